@@ -1,0 +1,28 @@
+#pragma once
+#include <optional>
+
+#include "base/length.hpp"
+
+// Where the work stands and how much yarn a stitch takes.
+namespace ballchange {
+
+enum class Working { rows, rounds, turned_rounds };
+
+// `row: R, stitch: S`: S stitches of row R are done. Both count from 1; stitch 0 is the row's beginning.
+struct RowStitch {
+  int row = 1;
+  int stitch = 0;
+};
+
+struct Fabric {
+  Working working = Working::rows;
+  std::optional<Length> yarn_per_stitch;  // w
+  Length yarn_per_turn;                   // v
+  std::optional<int> stitches;            // S, stitches in a row
+};
+
+// Where the work stands after `yarn` more has been used from `hook` on. Without S the row stays and the stitches count
+// on. Needs yarn_per_stitch: asserted.
+[[nodiscard]] RowStitch landing(const Fabric& fabric, RowStitch hook, Length yarn);
+
+}  // namespace ballchange

@@ -1,0 +1,118 @@
+#pragma once
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "fabric/work.hpp"
+#include "join/method.hpp"
+#include "match/place.hpp"
+
+// Whether, where and how to cut both ends so that the colours run on. Model: DEVELOPERS.md, "The join".
+namespace ballchange {
+
+enum class Edge { as_method, avoid, seek, any };
+
+struct JoinWish {
+  std::optional<Method> method;     // threaded unless told
+  std::optional<Length> allowance;  // the method's usual one unless told; outside its range: remarked on
+  std::optional<Length> tolerance;  // t; two stitches unless told
+  bool sparing = false;
+  bool from_the_start = false;  // keep: from-the-start, `out_of_step` counts then
+  Length out_of_step;           // d, shift already in the work
+  std::optional<Length> room;   // between hook and join
+  Edge edge = Edge::as_method;
+  bool knot = false;  // both ends are at a knot inside one ball
+  Worked worked =
+      Worked::usual_end;  // other_end: this piece is worked from the balls' other ends, backward is expected
+};
+
+// One end: what was read and where that lies.
+struct Strand {
+  Reading reading;
+  Placing placing;
+};
+
+// Where to cut: start at the loose end, pass `changes` colour changes as the reading shows them; in the section
+// reached, the cut is `distance` from its start or end, in working order.
+enum class MarkFrom { start, end, loose_end };
+struct Mark {
+  std::optional<std::size_t> changes;  // unknown: further than any reading shows (only with whole lengths)
+  std::string colour;
+  MarkFrom from = MarkFrom::start;
+  Length distance;
+  std::string next_colour;  // the colour that shows at that change: before the start, or after the end; may be empty
+                            // (not known)
+  bool seen = true;         // false: the change lies beyond the reading, pull out until it shows
+};
+
+// What must lie between the last change on the old strand and the next on the new, ends laid together.
+struct DryFit {
+  std::string from_before, from_after;  // old: the change from_before -> from_after; before may be empty (not known)
+  std::string to_before, to_after;      // new; after may be empty
+  Length length;
+};
+
+struct Join {
+  std::optional<Length> trim_old, trim_new, discard;  // on the strand in hand; unknown only with whole lengths
+  Length allowance;
+  Length shift;          // + skipped, - repeated
+  Length running_shift;  // out_of_step + shift
+  std::string colour;    // of the join's middle
+  std::size_t section = 0;
+  Length into;  // the join's middle, from that section's start
+  Mark old_mark, new_mark;
+  std::optional<DryFit> dry_fit;
+  std::optional<int> afterwards;     // stitches the joined section makes
+  std::optional<RowStitch> lands;    // the join's middle
+  int give_or_take = 0;              // stitches, with `lands`
+  std::optional<Length> to_join;     // loose yarn from the hook to the join's middle
+  bool leave_knot = false;           // the colours run on: leave the knot, secure it
+  bool whole_overlap_inside = true;  // one section, away from its changes
+  bool at_edge = false;
+};
+
+// Another length or method that leaves at least 20 cm less behind.
+struct Alternative {
+  Method method = Method::threaded;
+  Length allowance, discard, shift;
+};
+
+enum class JoinVerdict { cut, measure_more, turn_ball, no_fit };
+
+enum class Remark {
+  allowance_outside_range,
+  ends_follow,       // the two ends follow each other
+  not_enough_room,   // less loose yarn than room + allowance: ravel back first
+  loose_unknown,     // where the hook is was not told: row and stitch not known
+  cut_not_markable,  // no seen change helps
+  next_section,      // whole lengths: too little left, the next such section of the new ball is used
+  both_backward      // both run backward, as told
+};
+
+struct Advice {
+  JoinVerdict verdict = JoinVerdict::cut;
+  Method method = Method::threaded;
+  Length allowance, tolerance, out_of_step;
+  std::vector<Join> joins;  // best first, at most five
+  std::vector<Alternative> alternatives;
+  std::vector<Remark> remarks;
+  std::optional<Alternative> cut_knot_out;  // with leave_knot: what cutting it out costs
+  double sureness = 1;                      // both ends right
+  Length ravel_back;                        // with not_enough_room: how much more loose yarn is needed
+};
+
+// With a known repeat. Felted on a yarn that does not felt, or doubled with no yarn per stitch: Problem(content).
+[[nodiscard]] Advice advise(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand, const Fabric& fabric,
+                            std::optional<RowStitch> hook, const JoinWish& wish);
+
+// With nothing but whole section lengths: used + kept - allowance = whole.
+struct WholeSection {
+  ColourId colour = 0;
+  Length length;
+};
+[[nodiscard]] Advice advise_whole(const Palette& palette, const std::vector<WholeSection>& wholes,
+                                  const Reading& old_reading, const Reading& new_reading, Reckoning reckoning,
+                                  const Fabric& fabric, std::optional<RowStitch> hook, const JoinWish& wish);
+
+}  // namespace ballchange
