@@ -1,0 +1,10 @@
+#pragma once
+#include <cstddef>
+
+// What text.hpp needs to know about single code points.
+namespace ballchange {
+
+[[nodiscard]] char32_t lower_case(char32_t c);
+[[nodiscard]] std::size_t column_count(char32_t c);  // 0, 1 or 2
+
+}  // namespace ballchange
