@@ -1,0 +1,130 @@
+#include "picture/strands.hpp"
+
+#include <algorithm>
+
+namespace ballchange {
+namespace {
+
+// A stretch of one colour, counted from the loose end inward.
+struct Run {
+  ColourId colour = 0;
+  Length length;
+  Part part = Part::seen;
+};
+
+// The repeat in the order the strand was worked, walked from the loose end inward.
+class Inward {
+ public:
+  Inward(const Repeat& repeat, const Strand& strand)
+      : mirrored_(strand.placing.best().direction == Direction::backward),
+        repeat_(mirrored_ ? repeat.mirrored() : repeat),
+        back_(strand.reading.end == End::old_end) {}
+
+  [[nodiscard]] std::size_t next(std::size_t section) const {
+    const std::size_t n = repeat_.size();
+    return back_ ? (section + n - 1) % n : (section + 1) % n;
+  }
+  [[nodiscard]] const Section& section(std::size_t k) const { return repeat_.sections()[k]; }
+  // The section reached last when the ones read under one name are walked inward.
+  [[nodiscard]] std::size_t innermost(const Explained& why) const {
+    return back_ ? why.sections.front() : why.sections.back();
+  }
+  [[nodiscard]] Length whole(const Explained& why) const {
+    Length sum;
+    for (const std::size_t k : why.sections) sum += section(k).length;
+    return sum;
+  }
+
+ private:
+  bool mirrored_;
+  Repeat repeat_;
+  bool back_;
+};
+
+const Explained* explained(const Strand& strand, std::size_t entry) {
+  for (const Explained& why : strand.placing.why) {
+    if (why.entry == entry && !why.sections.empty()) return &why;
+  }
+  return nullptr;
+}
+
+// As far as was read, then as the repeat has it, at least `reach` long where the repeat is known.
+std::vector<Run> runs_inward(const Strand& strand, const Repeat* repeat, Length reach) {
+  std::vector<Run> runs;
+  std::optional<Inward> inward;
+  if (repeat != nullptr && !strand.placing.candidates.empty()) inward.emplace(*repeat, strand);
+  const std::vector<Entry>& entries = strand.reading.entries;
+  Length sum;
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    const Explained* why = inward ? explained(strand, i) : nullptr;
+    const Length read = entries[i].length.value_or(Length());
+    if (read > Length()) runs.push_back({entries[i].colour, read, Part::seen});
+    const bool open = i + 1 == entries.size() && !strand.reading.bar_at_open_end;
+    const Length rest = why != nullptr && (open || !entries[i].length) ? inward->whole(*why) - read : Length();
+    if (rest > Length()) runs.push_back({entries[i].colour, rest, Part::foretold});
+    sum += read + std::max(rest, Length());
+    if (!entries[i].length && why == nullptr) return runs;
+  }
+  const Explained* last = inward ? explained(strand, entries.size() - 1) : nullptr;
+  if (last == nullptr) return runs;
+  for (std::size_t k = inward->next(inward->innermost(*last)); sum < reach; k = inward->next(k)) {
+    runs.push_back({inward->section(k).colour, inward->section(k).length, Part::foretold});
+    sum += inward->section(k).length;
+  }
+  return runs;
+}
+
+// Lays the runs on the axis from the loose end: leftward for the old strand, rightward for the new one.
+std::vector<Piece> laid(const std::vector<Run>& runs, Length loose_end, End end) {
+  std::vector<Piece> pieces;
+  Length at = loose_end;
+  for (const Run& run : runs) {
+    if (end == End::new_end) {
+      const bool starts = pieces.empty() ? false : pieces.back().colour != run.colour;
+      pieces.push_back({at, at + run.length, run.colour, run.part, starts});
+      at += run.length;
+    } else {
+      if (!pieces.empty() && pieces.back().colour != run.colour) pieces.back().starts_here = true;
+      pieces.push_back({at - run.length, at, run.colour, run.part, false});
+      at -= run.length;
+    }
+  }
+  if (end == End::old_end) std::reverse(pieces.begin(), pieces.end());
+  return pieces;
+}
+
+// How far from the loose end the change lies that the cut is measured from.
+Length mark_reach(const Mark& mark, Length trim) {
+  return mark.from == MarkFrom::loose_end ? trim : trim + mark.distance;
+}
+
+}  // namespace
+
+std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, const Repeat* repeat,
+                                          const Strand& old_strand, const Strand& new_strand, const Join& join) {
+  if (!join.trim_old || !join.trim_new) return std::nullopt;
+  const Length trim_old = *join.trim_old;
+  const Length trim_new = *join.trim_new;
+  const Length old_reach = std::max(mark_reach(join.old_mark, trim_old), trim_old + join.allowance);
+  const Length new_reach = std::max(mark_reach(join.new_mark, trim_new), trim_new + join.allowance);
+  const Length old_end;  // the axis starts at the old loose end
+  const Length new_end = old_end - trim_old - join.allowance - trim_new;
+  const Length left = std::min(old_end - old_reach, new_end);
+  const Length right = std::max(old_end, new_end + new_reach);
+  const Length margin = std::max((right - left) * 0.12, join.allowance);
+
+  StrandsScene scene;
+  scene.colours = colours;
+  scene.left = left - margin;
+  scene.right = right + margin;
+  const auto old_runs = runs_inward(old_strand, repeat, old_end - scene.left);
+  const auto new_runs = runs_inward(new_strand, repeat, scene.right - new_end);
+  scene.old_strand = {End::old_end, laid(old_runs, old_end, End::old_end), old_end, old_end - trim_old, std::nullopt};
+  if (old_strand.reading.loose) scene.old_strand.hook = old_end - *old_strand.reading.loose;
+  scene.new_strand = {End::new_end, laid(new_runs, new_end, End::new_end), new_end, new_end + trim_new, std::nullopt};
+  scene.overlap_from = scene.new_strand.cut;
+  scene.overlap_to = scene.old_strand.cut;
+  return scene;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,46 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "join/advice.hpp"
+#include "yarn/repeat.hpp"
+
+// Both strands of a join side by side, to scale: a scene in centimetres that knows no terminal and no file. The axis
+// runs in working order, from the work at the left to the new ball at the right. The strands lie as they will be
+// joined, so that colours in step stand above each other and the overlap is shared.
+namespace ballchange {
+
+enum class Part {
+  seen,     // as the reading shows it
+  foretold  // beyond the reading, as the repeat has it
+};
+
+struct Piece {
+  Length from, to;  // on the axis, from < to
+  ColourId colour = 0;
+  Part part = Part::seen;
+  bool starts_here = false;  // a change of colour at `from`; otherwise the piece goes on from the one before
+};
+
+struct StrandPicture {
+  End end = End::old_end;
+  std::vector<Piece> pieces;  // from left to right, without gaps; may reach beyond the scene
+  Length loose_end;
+  Length cut;                  // the kept strand's end; equals loose_end when nothing is cut off
+  std::optional<Length> hook;  // old strand only
+};
+
+struct StrandsScene {
+  std::vector<Colour> colours;
+  StrandPicture old_strand, new_strand;
+  Length overlap_from, overlap_to;  // the kept strands lie along each other here
+  Length left, right;               // what is worth showing
+};
+
+// Nothing where how much is cut off is not known. `repeat` may be null: then only what was read is shown.
+[[nodiscard]] std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, const Repeat* repeat,
+                                                        const Strand& old_strand, const Strand& new_strand,
+                                                        const Join& join);
+
+}  // namespace ballchange

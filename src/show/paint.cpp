@@ -1,0 +1,107 @@
+#include "show/paint.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cassert>
+#include <cmath>
+#include <cstdlib>
+
+#include "base/text.hpp"
+
+namespace ballchange {
+namespace {
+
+double linear(std::uint8_t channel) {
+  const double c = channel / 255.0;
+  return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
+}
+
+constexpr std::array<int, 6> kCube{0, 95, 135, 175, 215, 255};
+
+int square(int x) { return x * x; }
+
+std::size_t nearest_level(int channel) {
+  std::size_t best = 0;
+  for (std::size_t i = 1; i < kCube.size(); ++i) {
+    if (std::abs(kCube[i] - channel) < std::abs(kCube[best] - channel)) best = i;
+  }
+  return best;
+}
+
+std::string ground_code(Shade shade, Depth depth) {
+  const bool white = wants_white_letters(shade);
+  if (depth == Depth::truecolour) {
+    return fmt::format("\x1b[38;2;{0};{0};{0};48;2;{1};{2};{3}m", white ? 255 : 0, shade.red, shade.green, shade.blue);
+  }
+  return fmt::format("\x1b[38;5;{};48;5;{}m", white ? 231 : 16, palette_index(shade));
+}
+
+}  // namespace
+
+double luminance(Shade shade) {
+  return 0.2126 * linear(shade.red) + 0.7152 * linear(shade.green) + 0.0722 * linear(shade.blue);
+}
+
+bool wants_white_letters(Shade shade) {
+  const double light = luminance(shade);
+  // contrast with white against contrast with black
+  return 1.05 / (light + 0.05) > (light + 0.05) / 0.05;
+}
+
+int palette_index(Shade shade) {
+  const std::size_t r = nearest_level(shade.red);
+  const std::size_t g = nearest_level(shade.green);
+  const std::size_t b = nearest_level(shade.blue);
+  const auto distance = [shade](int red, int green, int blue) {
+    return square(red - shade.red) + square(green - shade.green) + square(blue - shade.blue);
+  };
+  int best = static_cast<int>(16 + 36 * r + 6 * g + b);
+  int best_distance = distance(kCube[r], kCube[g], kCube[b]);
+  for (int i = 0; i < 24; ++i) {
+    const int grey = 8 + 10 * i;
+    if (distance(grey, grey, grey) < best_distance) {
+      best = 232 + i;
+      best_distance = distance(grey, grey, grey);
+    }
+  }
+  return best;
+}
+
+std::size_t write(Row& row, std::size_t at, std::string_view text, std::size_t room) {
+  assert(at + room <= row.size());
+  std::size_t used = 0;
+  for (std::size_t next = 0; next < text.size();) {
+    const std::size_t from = next;
+    static_cast<void>(next_code_point(text, next));
+    const std::string_view glyph = text.substr(from, next - from);
+    const std::size_t wide = display_width(glyph);
+    if (used + wide > room) break;
+    if (wide == 0) {
+      if (used > 0) row[at + used - 1].glyph += glyph;
+      continue;
+    }
+    row[at + used].glyph = glyph;
+    for (std::size_t i = 1; i < wide; ++i) row[at + used + i].glyph.clear();
+    used += wide;
+  }
+  return used;
+}
+
+std::string painted(const Row& row, Depth depth) {
+  std::size_t stop = row.size();
+  while (stop > 0 && row[stop - 1].glyph == " " && (depth == Depth::none || !row[stop - 1].ground)) --stop;
+  std::string out;
+  std::optional<Shade> on;
+  for (std::size_t i = 0; i < stop; ++i) {
+    if (depth != Depth::none && row[i].ground != on) {
+      out += row[i].ground ? ground_code(*row[i].ground, depth) : "\x1b[0m";
+      on = row[i].ground;
+    }
+    out += row[i].glyph;
+  }
+  if (on) out += "\x1b[0m";
+  return out + "\n";
+}
+
+}  // namespace ballchange

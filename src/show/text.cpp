@@ -1,0 +1,194 @@
+#include "show/text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "base/text.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr double kInch = 2.54;
+constexpr double kYard = 91.44;
+
+// 48 or 48.5: never more decimals than asked for, none where they would be zero.
+std::string short_number(double value, int decimals) {
+  std::string digits = fmt::format("{:.{}f}", value, decimals);
+  if (digits.find('.') == std::string::npos) return digits;
+  while (digits.back() == '0') digits.pop_back();
+  if (digits.back() == '.') digits.pop_back();
+  return digits == "-0" ? "0" : digits;
+}
+
+std::string quarters(double inches) {
+  static constexpr std::array<std::string_view, 4> kParts{"", "1/4", "1/2", "3/4"};
+  const long count = std::lround(inches * 4);
+  const long whole = count / 4;
+  const std::string_view part = kParts[static_cast<std::size_t>(count % 4)];
+  if (part.empty()) return fmt::format("{}", whole);
+  return whole == 0 ? std::string(part) : fmt::format("{} {}", whole, part);
+}
+
+struct Said {
+  std::string number;
+  std::string_view unit;
+};
+
+Said said(Length length, Told told) {
+  const double value = std::abs(length.cm());
+  switch (told) {
+    case Told::stitches:
+      return {fmt::format("{}", std::lround(value)), std::lround(value) == 1 ? "stitch" : "stitches"};
+    case Told::inches:
+      if (value >= 10 * kYard) return {short_number(value / kYard, 1), "yd"};
+      return {quarters(value / kInch), "in"};
+    case Told::centimetres:
+      break;
+  }
+  if (value >= 999.75) return {short_number(value / 100, 2), "m"};
+  return {short_number(std::round(value * 2) / 2, 1), "cm"};
+}
+
+double step_of(Told told) {
+  switch (told) {
+    case Told::stitches:
+      return 1;
+    case Told::inches:
+      return kInch / 4;
+    case Told::centimetres:
+      break;
+  }
+  return 0.5;
+}
+
+std::vector<std::string> words_of(std::string_view text) {
+  std::vector<std::string> words;
+  bool glue = false;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t stop = std::min(text.find(' ', at), text.size());
+    const std::string_view word = text.substr(at, stop - at);
+    at = stop + 1;
+    if (word.empty()) continue;
+    if (glue) {
+      words.back() += ' ';
+      words.back() += word;
+    } else {
+      words.emplace_back(word);
+    }
+    glue = word.find_first_not_of("0123456789./") == std::string_view::npos && word.back() != '.';
+  }
+  return words;
+}
+
+std::string hanging(std::string start, std::size_t indent, std::string_view text, std::size_t columns) {
+  std::string line = std::move(start);
+  std::string out;
+  std::size_t used = indent;
+  bool first = true;
+  for (const std::string& word : words_of(text)) {
+    const std::size_t wide = display_width(word);
+    if (!first && used + 1 + wide > columns) {
+      out += line + "\n";
+      line = std::string(indent, ' ');
+      used = indent;
+      first = true;
+    }
+    if (!first) line += ' ';
+    used += wide + (first ? 0 : 1);
+    line += word;
+    first = false;
+  }
+  return out + line + "\n";
+}
+
+}  // namespace
+
+std::string tape(Length length, Told told) {
+  const Said s = said(length, told);
+  return fmt::format("{} {}", s.number, s.unit);
+}
+
+std::string tape_number(Length length, Told told) { return said(length, told).number; }
+
+std::string amount(Length length, Told told) {
+  const double value = std::abs(length.cm());
+  if (told == Told::centimetres && value >= 99.75) return short_number(value / 100, 2) + " m";
+  if (told == Told::inches && value >= kYard) return short_number(value / kYard, 1) + " yd";
+  return tape(length, told);
+}
+
+std::string give_or_take(Length half_width, Told told) {
+  const double step = step_of(told);
+  return tape(Length::cm(std::max(1.0, std::ceil(std::abs(half_width.cm()) / step - 1e-9)) * step), told);
+}
+
+bool is_nothing(Length length, Told told) { return std::abs(length.cm()) < step_of(told) / 2; }
+
+std::string percent(double share) {
+  const long whole = std::lround(share * 100);
+  if (whole < 1) return "under 1 %";
+  return fmt::format("{} %", std::min(whole, 99L));
+}
+
+std::string stitches(long count) { return fmt::format("{} {}", count, count == 1 ? "stitch" : "stitches"); }
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string out;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (i > 0) out += i + 1 == names.size() ? " and " : ", ";
+    out += names[i];
+  }
+  return out;
+}
+
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+std::string typed_reading(const Reading& reading, const std::vector<Colour>& colours, Told told) {
+  std::string out = reading.bar_at_loose_end ? "| " : "";
+  for (std::size_t i = 0; i < reading.entries.size(); ++i) {
+    const Entry& entry = reading.entries[i];
+    if (i > 0) out += ", ";
+    out += printable(colours[entry.colour].name);
+    if (!entry.length) continue;
+    out += ' ';
+    out += short_number(entry.length->cm() / (told == Told::inches ? kInch : 1), 3);
+  }
+  if (reading.bar_at_open_end) out += " |";
+  // Only these mean something to a shell inside double quotes, and a name can hold no quote of either kind.
+  const char quote = out.find_first_of("$`\\!") == std::string::npos ? '"' : '\'';
+  return quote + out + quote;
+}
+
+std::string labelled(std::string_view label, std::string_view text, std::size_t columns) {
+  std::string start(label);
+  start.resize(std::max(kLabelWidth, start.size() + 1), ' ');
+  const std::size_t indent = start.size();
+  return hanging(std::move(start), indent, text, columns);
+}
+
+std::string wrapped(std::string_view text, std::size_t columns) { return hanging({}, 0, text, columns); }
+
+std::string plain_ascii(std::string_view text) {
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) {
+    const char32_t c = next_code_point(text, at);
+    if (c < 0x80) {
+      out += static_cast<char>(c);
+    } else if (c == U'·') {
+      out += '.';
+    } else if (c == U'…') {
+      out += "...";
+    } else {
+      out += '?';
+    }
+  }
+  return out;
+}
+
+}  // namespace ballchange
