@@ -77,7 +77,7 @@ class Scanner {
     std::size_t at = at_;
     return done() ? U'\0' : next_code_point(text_, at);
   }
-  void step() { next_code_point(text_, at_); }
+  void step() { (void)next_code_point(text_, at_); }
   void skip_spaces() {
     while (!done() && is_space(peek())) step();
   }
