@@ -77,6 +77,8 @@ char32_t lower_greek(char32_t c) {
 
 bool is_unprintable(char32_t c) { return within(kUnprintable, c); }
 
+bool is_blank(char32_t c) { return c == ' ' || (c >= '\t' && c <= '\r') || c == 0xA0 || c == 0x202F; }
+
 char32_t lower_case(char32_t c) {
   if (c < 0x180) return lower_latin(c);
   if (c >= 0x370 && c < 0x400) return lower_greek(c);

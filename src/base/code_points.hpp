@@ -5,6 +5,7 @@
 namespace ballchange {
 
 [[nodiscard]] char32_t lower_case(char32_t c);
+[[nodiscard]] bool is_blank(char32_t c);             // white space, no-break spaces too
 [[nodiscard]] std::size_t column_count(char32_t c);  // 0, 1 or 2
 
 }  // namespace ballchange

@@ -7,6 +7,7 @@
 #include <charconv>
 #include <optional>
 
+#include "base/code_points.hpp"
 #include "base/problem.hpp"
 #include "base/text.hpp"
 
@@ -46,7 +47,6 @@ std::optional<double> vulgar(char32_t c) {
 }
 
 bool is_digit(char32_t c) { return c >= '0' && c <= '9'; }
-bool is_space(char32_t c) { return c == ' ' || (c >= '\t' && c <= '\r') || c == 0xA0 || c == 0x202F; }
 bool is_letter(char32_t c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 class Scanner {
@@ -79,7 +79,7 @@ class Scanner {
   }
   void step() { (void)next_code_point(text_, at_); }
   void skip_spaces() {
-    while (!done() && is_space(peek())) step();
+    while (!done() && is_blank(peek())) step();
   }
 
   [[noreturn]] void refuse(std::string_view why) const {

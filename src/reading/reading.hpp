@@ -47,7 +47,10 @@ struct Palette {
 // are appended to it. At most 1,000 entries.
 [[nodiscard]] Reading parse_reading(std::string_view text, End end, Palette& palette, const Ruler& ruler,
                                     std::string_view what);
-// Back to text, e.g. "plum 15, sand 11, rust 30" (bare centimetres, or stitches), as parse_reading reads it.
-[[nodiscard]] std::string format_reading(const Reading& reading, const std::vector<Colour>& colours);
+// Back to text, as parse_reading with the same ruler reads it, to four decimals: "plum 15, sand 11, rust 30" in the
+// ruler's bare unit, what is worked in st. Lengths already worked need the yarn per stitch: without it all is written
+// as loose yarn, and where the hook is goes untold.
+[[nodiscard]] std::string format_reading(const Reading& reading, const std::vector<Colour>& colours,
+                                         const Ruler& ruler = {});
 
 }  // namespace ballchange
