@@ -1,0 +1,124 @@
+"""The shape of the source: includes point downward only, the outside world is met in one place, files stay small.
+
+The order of the layers is read from src/CMakeLists.txt. Prints every breach; exit code 1 when there is one.
+"""
+
+import pathlib
+import re
+import sys
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+SRC = ROOT / "src"
+
+# (what it is, pattern, where it may stand: layers, or None for nowhere)
+OUTSIDE = [
+    ("yaml-cpp", r"#include <yaml-cpp/", {"files"}),
+    ("logging", r"#include <spdlog/", {"show", "commands", "main"}),
+    ("Boost.Program_options", r"#include <boost/program_options", {"commands", "main"}),
+    ("streams and terminals", r"#include <(iostream|termios\.h|sys/ioctl\.h|unistd\.h|cstdio|fstream|filesystem)>",
+     {"files", "show", "commands", "main"}),
+    ("the environment", r"\b(secure_)?getenv\s*\(", {"files", "show", "commands", "main"}),
+    ("the clock", r"#include <(ctime|chrono|time\.h|sys/time\.h)>|\bstd::time\s*\(", {"files", "show", "commands", "main"}),
+    ("chance other than base/random.hpp", r"#include <random>|\b(rand|srand)\s*\(", set()),
+    ("a locale", r"#include <(locale|clocale)>|\bsetlocale\s*\(|\bstd::locale\b|\.imbue\s*\(", set()),
+    ("numbers that follow the locale", r"\b(std::)?(strto[dfl]+|stod|stof|stold|atof|sscanf)\s*\(", set()),
+]
+ONE_FILE_ONLY = {"logging"}
+LINES = {".hpp": 200, ".cpp": 400}
+LONG_FUNCTION, LONG_SHARE = 40, 0.05
+
+
+def layers():
+    """Layer -> every layer it may include, itself among them."""
+    below = {}
+    text = (SRC / "CMakeLists.txt").read_text()
+    for name, rest in re.findall(r"^ballchange_layer\((\w+)([^)]*)\)", text, re.M):
+        direct = re.search(r"\bON\s+((?:(?!USES\b)\w+\s*)*)", rest)
+        below[name] = {name}.union(*(below[d] for d in (direct.group(1).split() if direct else [])))
+    below["main"] = set(below)
+    return below
+
+
+def layer_of(path):
+    relative = path.relative_to(SRC)
+    return relative.parts[0] if len(relative.parts) > 1 else relative.stem
+
+
+def includes(path, below):
+    layer = layer_of(path)
+    for number, line in enumerate(path.read_text().splitlines(), 1):
+        match = re.match(r'\s*#\s*include\s+"([^"]+)"', line)
+        if not match:
+            continue
+        target = match.group(1)
+        where = f"{path.relative_to(ROOT)}:{number}: includes {target}"
+        if not (SRC / target).is_file():
+            yield f"{where}, which is no file below src"
+        elif target.split("/")[0] not in below[layer]:
+            yield f"{where}; {layer} may include {', '.join(sorted(below[layer]))}"
+
+
+def outside(paths):
+    for what, pattern, allowed in OUTSIDE:
+        met = []
+        for path in paths:
+            code = re.sub(r"//[^\n]*", "", path.read_text())
+            if re.search(pattern, code):
+                met.append(path.relative_to(ROOT))
+                if layer_of(path) not in allowed:
+                    yield f"{met[-1]}: reaches for {what}; allowed in {', '.join(sorted(allowed)) or 'no file'}"
+        if what in ONE_FILE_ONLY and len(met) > 1:
+            yield f"{what} in more than one file: {', '.join(map(str, met))}"
+
+
+def functions(path):
+    """Lengths in lines of the functions of a formatted file: from the head in the first column to its closing brace."""
+    head = None
+    for number, line in enumerate(path.read_text().splitlines(), 1):
+        if re.match(r"[A-Za-z~]", line) and not re.match(r"(namespace|struct|class|enum|union|using|extern)\b", line):
+            head = head or number
+        if head and line.rstrip().endswith((";", "= {")) and re.match(r"\S", line):
+            head = None
+        if line.startswith("}"):
+            if head:
+                yield head, number - head + 1
+            head = None
+
+
+def sizes(paths):
+    lengths = []
+    for path in paths:
+        lines = len(path.read_text().splitlines())
+        if lines > LINES[path.suffix]:
+            yield f"{path.relative_to(ROOT)}: {lines} lines; {LINES[path.suffix]} at most"
+        lengths += [(length, path.relative_to(ROOT), head) for head, length in functions(path)]
+    long = sorted(entry for entry in lengths if entry[0] > LONG_FUNCTION)
+    if len(long) > LONG_SHARE * len(lengths):
+        yield f"{len(long)} of {len(lengths)} functions have more than {LONG_FUNCTION} lines; one in twenty at most:"
+        yield from (f"  {path}:{head}: {length} lines" for length, path, head in long)
+
+
+def unit_tests_that_vanish():
+    for path in sorted((ROOT / "tests").glob("unit/*.cpp")) + sorted((ROOT / "tests").glob("proof/*.cpp")):
+        if path.name != "main.cpp" and not re.search(r"^\s*(TEST|SCENARIO)_", path.read_text(), re.M):
+            yield f"{path.relative_to(ROOT)}: holds no test"
+
+
+def main():
+    below = layers()
+    paths = sorted(path for suffix in LINES for path in SRC.rglob("*" + suffix))
+    found = [f"src/{folder.name}: no layer in src/CMakeLists.txt"
+             for folder in sorted(SRC.iterdir()) if folder.is_dir() and folder.name not in below]
+    known = [path for path in paths if layer_of(path) in below]
+    found += [f"{path.relative_to(ROOT)}: belongs to no layer" for path in paths if path not in known]
+    for path in known:
+        found += includes(path, below)
+    found += outside(known)
+    found += sizes(known)
+    found += unit_tests_that_vanish()
+    print("\n".join(found) or f"{len(known)} files in {len(below) - 1} layers, all in order")
+    return 1 if found else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
