@@ -1,0 +1,221 @@
+#include "match/place.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "base/normal.hpp"
+#include "match/path.hpp"
+#include "match/unseen.hpp"
+
+namespace ballchange {
+
+using namespace matching;
+
+namespace {
+
+constexpr double left_out_at_most = 1e-9;  // share of the whole that leaving out for speed may cost
+constexpr double worth_listing = 0.01;     // candidates above this are told
+constexpr double no_fit_chance = 1e-6;     // of a chi-square as large
+constexpr double misnaming_chance = 1e-5;  // of so many unlike colours written down wrong
+constexpr double unlike_weight = 0.02;     // a name that is written by a slip, not for a look-alike
+constexpr double slip = 0.01;
+
+// P(at least k of n slips).
+double so_many_slips(std::size_t k, std::size_t n) {
+  double below = 0, term = std::pow(1 - slip, static_cast<double>(n));
+  for (std::size_t i = 0; i < k; ++i) {
+    below += term;
+    term *= static_cast<double>(n - i) / static_cast<double>(i + 1) * slip / (1 - slip);
+  }
+  return std::max(0.0, 1 - below);
+}
+
+bool sees_a_change(const Reading& reading) {
+  return reading.entries.size() > 1 || reading.bar_at_loose_end || reading.bar_at_open_end;
+}
+
+std::size_t forward_section(const Model& model, Direction direction, std::size_t section) {
+  const std::size_t size = model.side(direction).size();
+  return direction == Direction::forward ? section : size - 1 - section;
+}
+
+}  // namespace
+
+struct Matcher::Workspace {
+  explicit Workspace(const Yarn& yarn) : model(yarn), posterior(model) {}
+
+  Model model;
+  Posterior posterior;
+  Observed observed;
+  std::array<Totals, 2> totals;
+
+  double sum_both(const MatchOptions& options);
+  void weigh_directions(const MatchOptions& options, std::array<double, 2>& scale) const;
+  std::size_t likeliest_stretch(const Candidate& candidate) const;
+  Length place_of(const Reading& reading, Direction direction, std::size_t boundary) const;
+  void list_candidates(const Reading& reading, const std::array<double, 2>& scale, double sum, Placing& placing) const;
+  void explain(const Path& path, Direction direction, Placing& placing) const;
+  bool fits(const Path& path, const std::vector<Explained>& why, Direction direction) const;
+  void refuse(Placing& placing) const;
+};
+
+// exp(scale) turns each side's totals into chances of one common measure.
+void Matcher::Workspace::weigh_directions(const MatchOptions& options, std::array<double, 2>& scale) const {
+  const double common = totals[0].sum > 0 ? totals[0].log_scale : totals[1].log_scale;
+  for (std::size_t d = 0; d < 2; ++d) {
+    const double chance = model.chance(model.sides[d].direction, options);
+    scale[d] = totals[d].sum > 0 || totals[d].dropped > 0 ? chance * std::exp(totals[d].log_scale - common) : 0;
+  }
+}
+
+double Matcher::Workspace::sum_both(const MatchOptions& options) {
+  std::array<double, 2> scale{};
+  for (std::size_t d = 0; d < 2; ++d) {
+    totals[d] = Totals{std::move(totals[d].boundary), 0, 0, 0};
+    if (model.chance(model.sides[d].direction, options) > 0) {
+      posterior.run(observed, model.sides[d].direction, false, totals[d]);
+    }
+  }
+  weigh_directions(options, scale);
+  double sum = scale[0] * totals[0].sum + scale[1] * totals[1].sum;
+  for (std::size_t d = 0; d < 2; ++d) {
+    if (scale[d] * totals[d].dropped > left_out_at_most * sum) {
+      posterior.run(observed, model.sides[d].direction, true, totals[d]);
+    }
+  }
+  weigh_directions(options, scale);
+  return scale[0] * totals[0].sum + scale[1] * totals[1].sum;
+}
+
+Length Matcher::Workspace::place_of(const Reading& reading, Direction direction, std::size_t boundary) const {
+  const Length start = Length::cm(model.side(direction).starts[boundary]);
+  Length from_change;
+  if (!reading.bar_at_loose_end) from_change = reading.entries.front().length.value_or(Length());
+  const Length place = reading.end == End::new_end ? start - from_change : start + from_change;
+  return wrap(direction == Direction::forward ? place : -place, model.repeat_total);
+}
+
+void Matcher::Workspace::list_candidates(const Reading& reading, const std::array<double, 2>& scale, double sum,
+                                         Placing& placing) const {
+  for (std::size_t d = 0; d < 2; ++d) {
+    if (scale[d] == 0 || totals[d].sum == 0) continue;
+    for (std::size_t boundary = 0; boundary < model.sides[d].size(); ++boundary) {
+      double chance = 0;
+      for (const double value : totals[d].boundary[boundary]) chance += value;
+      const Direction direction = model.sides[d].direction;
+      placing.candidates.push_back(
+          {direction, boundary, place_of(reading, direction, boundary), scale[d] * chance / sum});
+    }
+  }
+  const auto likelier = [](const Candidate& a, const Candidate& b) { return a.probability > b.probability; };
+  std::stable_sort(placing.candidates.begin(), placing.candidates.end(), likelier);
+  std::size_t keep = 1;
+  while (keep < placing.candidates.size() && placing.candidates[keep].probability > worth_listing) ++keep;
+  placing.candidates.resize(keep);
+}
+
+std::size_t Matcher::Workspace::likeliest_stretch(const Candidate& candidate) const {
+  const Stretched& values = totals[candidate.direction == Direction::backward ? 1 : 0].boundary[candidate.boundary];
+  return static_cast<std::size_t>(std::max_element(values.begin(), values.end()) - values.begin());
+}
+
+void Matcher::Workspace::explain(const Path& path, Direction direction, Placing& placing) const {
+  const Side& side = model.side(direction);
+  placing.why.clear();
+  for (std::size_t index = 0; index < path.entries.size(); ++index) {
+    const PathEntry& entry = path.entries[index];
+    const ColourId written = observed.entries[index].colour;
+    Explained explained;
+    explained.entry = index;
+    // The section that gave the run its name: the first in working order.
+    const bool named_right = side.colour[entry.first] == written;
+    explained.misnamed = !named_right;
+    std::size_t section = entry.first;
+    for (std::size_t n = 0; n < entry.count; ++n, section = side.next(section)) {
+      const std::size_t told = forward_section(model, direction, section);
+      explained.sections.push_back(told);
+      if (n > 0 && side.colour[section] != written) explained.overlooked.push_back(told);
+    }
+    placing.why.push_back(std::move(explained));
+  }
+}
+
+bool Matcher::Workspace::fits(const Path& path, const std::vector<Explained>& why, Direction direction) const {
+  if (path.lengths > 0 && chi_square_tail(path.chi_square, static_cast<double>(path.lengths)) < no_fit_chance)
+    return false;
+  const Side& side = model.side(direction);
+  std::size_t slips = 0;
+  for (const Explained& explained : why) {
+    if (!explained.misnamed) continue;
+    const PathEntry& entry = path.entries[explained.entry];
+    if (side.name[side.at(entry.first, observed.entries[explained.entry].colour)] < unlike_weight) ++slips;
+  }
+  return slips == 0 || so_many_slips(slips, why.size()) >= misnaming_chance;
+}
+
+// No fit: nothing is claimed but which entry is furthest off on the path that comes closest.
+void Matcher::Workspace::refuse(Placing& placing) const {
+  placing.verdict = Verdict::no_fit;
+  placing.candidates.clear();
+  const std::optional<Path> closest = closest_path(model, observed, Direction::forward);
+  if (!closest) {
+    placing.why.clear();
+    return;
+  }
+  explain(*closest, Direction::forward, placing);
+  const auto how_bad = [&](const Explained& explained) {
+    constexpr double a_slip_counts_as = 3;  // standard deviations
+    return closest->entries[explained.entry].misfit + (explained.misnamed ? a_slip_counts_as : 0);
+  };
+  const auto worst = std::max_element(placing.why.begin(), placing.why.end(),
+                                      [&](const Explained& a, const Explained& b) { return how_bad(a) < how_bad(b); });
+  placing.why = {*worst};
+}
+
+Matcher::Matcher(const Yarn& yarn) : work_(std::make_unique<Workspace>(yarn)) {}
+Matcher::~Matcher() = default;
+
+Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
+  Workspace& work = *work_;
+  observe(reading, options, work.observed);
+  Placing placing;
+  if (!sees_a_change(reading)) {
+    place_without_change(work.model, work.observed, options, placing);
+    return placing;
+  }
+  const double sum = work.sum_both(options);
+  if (!(sum > 0)) {
+    work.refuse(placing);
+    return placing;
+  }
+  std::array<double, 2> scale{};
+  work.weigh_directions(options, scale);
+  work.list_candidates(reading, scale, sum, placing);
+
+  const Candidate& best = placing.best();
+  const std::optional<Path> path =
+      best_path(work.model, work.observed, best.direction, best.boundary, work.likeliest_stretch(best));
+  if (path) work.explain(*path, best.direction, placing);
+  if (!path || !work.fits(*path, placing.why, best.direction)) {
+    work.refuse(placing);
+    return placing;
+  }
+  const bool placed = reading.bar_at_loose_end || work.observed.entries.front().known;
+  placing.verdict = placed && best.probability >= options.sure ? Verdict::settled : Verdict::unsettled;
+  placing.place = best.place;
+  placing.spread_sd = reading.bar_at_loose_end ? 0 : std::sqrt(work.observed.entries.front().variance);
+  const Length half = Length::cm(normal_quantile(0.95) * placing.spread_sd);
+  placing.low = placing.place - half;
+  placing.high = placing.place + half;
+  if (!placed) {
+    placing.ask = Question{Question::Kind::first_length, 0, 0};
+    widen_to_section(work.model, reading.end, placing);
+  } else if (placing.verdict == Verdict::settled && best.direction == Direction::backward &&
+             options.worked == Worked::usual_end && options.wound == Wound::mill) {
+    placing.ask = Question{Question::Kind::wrong_way, 0, 0};
+  }
+  return placing;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,119 @@
+#include "match/unseen.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/normal.hpp"
+
+namespace ballchange::matching {
+namespace {
+
+// A stretch of the repeat, in a side's working order.
+struct Span {
+  double from = 0, to = 0;  // cm
+};
+
+// One change the unseen one may be, with the likeliest stretch for the loose end.
+struct Spread {
+  double chance = 0;
+  double likeliest = 0;
+  Span span;
+};
+
+// Places the guess in the middle of `span`, the interval over its middle nine tenths.
+void spread_over(const Model& model, Direction direction, const Span& span, Placing& placing) {
+  const double middle = (span.from + span.to) / 2;
+  const double half = 0.45 * (span.to - span.from);
+  placing.place = wrap(Length::cm(direction == Direction::forward ? middle : -middle), model.repeat_total);
+  placing.low = placing.place - Length::cm(half);
+  placing.high = placing.place + Length::cm(half);
+  placing.spread_sd = (span.to - span.from) / std::sqrt(12.0);
+  placing.candidates.front().place = placing.place;
+}
+
+// Mean of how much a length of that mean and variance exceeds y, nothing when it does not.
+double excess(const Block& block, double variance, double y) {
+  const double sd = std::sqrt(block.variance + variance);
+  const double z = (block.mean - y) / sd;
+  return sd * std::exp(-z * z / 2) / 2.5066282746310002 + (block.mean - y) * normal_cdf(z);
+}
+
+// Chance of every change being the one that ends the unseen block, names and lengths counted.
+std::vector<Spread> weigh_changes(const Model& model, const Side& side, const Observed& observed) {
+  const Measured& entry = observed.entries.front();
+  const bool new_end = observed.end == End::new_end;
+  const double y = entry.known ? entry.length : 0;
+  std::vector<Spread> changes(side.size());
+  const auto offer = [&](std::size_t boundary, double chance, const Run& run, const Block& others) {
+    // The loose end lies anywhere in the outermost section from where at least y is left: (1/R) E[(N + L - y)+ - (N -
+    // y)+].
+    double room = excess(run.whole, entry.variance, y);
+    if (run.count > 1) room -= excess(others, entry.variance, y);
+    Spread& spread = changes[boundary];
+    const double added = chance * std::max(room, 0.0) / model.total;
+    spread.chance += added;
+    if (added <= spread.likeliest) return;
+    spread.likeliest = added;
+    const double start = side.starts[boundary];
+    const double near = std::max(y, run.count > 1 ? others.mean : 0.0);
+    const double far = std::max(run.whole.mean, near + 1);
+    spread.span = new_end ? Span{start - far, start - near} : Span{start + near, start + far};
+  };
+  for (std::size_t k = 0; k < side.size(); ++k) {
+    if (new_end) {
+      runs_at_open_end(side, observed.end, k, entry.colour, true, [&](const Run& run) {
+        const Block others{run.whole.mean - side.mean[k], run.whole.variance - side.variance[k]};
+        offer((k + run.count) % side.size(), run.weight, run, others);
+        return true;
+      });
+    } else {
+      const double before = side.before[side.at(k, entry.colour)];
+      runs_from(side, observed.end, k, entry.colour, false, [&](const Run& run) {
+        offer(k, run.weight * before, run, run.others);
+        return true;
+      });
+    }
+  }
+  return changes;
+}
+
+}  // namespace
+
+void place_without_change(const Model& model, const Observed& observed, const MatchOptions& options, Placing& placing) {
+  std::vector<std::pair<Candidate, Span>> found;
+  double sum = 0;
+  for (const Side& side : model.sides) {
+    const double chance = model.chance(side.direction, options);
+    if (chance == 0) continue;
+    const std::vector<Spread> changes = weigh_changes(model, side, observed);
+    for (std::size_t boundary = 0; boundary < changes.size(); ++boundary) {
+      const Spread& change = changes[boundary];
+      const double middle = (change.span.from + change.span.to) / 2;
+      const Length place = Length::cm(side.direction == Direction::forward ? middle : -middle);
+      sum += chance * change.chance;
+      found.push_back(
+          {{side.direction, boundary, wrap(place, model.repeat_total), chance * change.chance}, change.span});
+    }
+  }
+  std::stable_sort(found.begin(), found.end(),
+                   [](const auto& a, const auto& b) { return a.first.probability > b.first.probability; });
+  placing.verdict = Verdict::unsettled;
+  placing.ask = Question{Question::Kind::next_change, 0, 0};
+  for (auto& [candidate, span] : found) {
+    if (sum > 0) candidate.probability /= sum;
+    if (placing.candidates.empty() || candidate.probability > 0.01) placing.candidates.push_back(candidate);
+  }
+  spread_over(model, placing.best().direction, found.front().second, placing);
+}
+
+void widen_to_section(const Model& model, End end, Placing& placing) {
+  const Candidate& best = placing.best();
+  const Side& side = model.side(best.direction);
+  const std::size_t beside = end == End::new_end ? side.previous(best.boundary) : best.boundary;
+  const double start = side.starts[best.boundary];
+  const double length = side.mean[beside];
+  spread_over(model, best.direction, end == End::new_end ? Span{start - length, start} : Span{start, start + length},
+              placing);
+}
+
+}  // namespace ballchange::matching
