@@ -1,0 +1,95 @@
+#include "files/find_profile.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "base/problem.hpp"
+#include "base/text.hpp"
+#include "files/source.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::string_view kEnding = ".yaml";
+constexpr std::string_view kUsualDataDirs = "/usr/local/share:/usr/share";
+
+bool is_path(std::string_view name) { return name.find('/') != std::string_view::npos || name.ends_with(kEnding); }
+
+// The specification has relative folders ignored.
+void add_absolute(std::vector<std::string>& folders, std::string_view share, std::string_view below) {
+  if (share.empty() || share.front() != '/') return;
+  while (share.size() > 1 && share.back() == '/') share.remove_suffix(1);
+  std::string folder = fmt::format("{}{}", share, below);
+  if (std::find(folders.begin(), folders.end(), folder) == folders.end()) folders.push_back(std::move(folder));
+}
+
+std::vector<std::string> known_names(const Disk& disk, const std::vector<std::string>& folders) {
+  std::vector<std::string> names;
+  for (const std::string& folder : folders) {
+    for (const std::string& file : disk.names_in(folder)) {
+      if (file.size() > kEnding.size() && file.ends_with(kEnding)) {
+        names.push_back(file.substr(0, file.size() - kEnding.size()));
+      }
+    }
+  }
+  return names;
+}
+
+void refuse_bad_name(std::string_view name) {
+  if (name.empty()) throw Problem(Fault::content, "the yarn profile has no name; write its name or its file");
+  for (std::size_t at = 0; at < name.size();) {
+    if (is_unprintable(next_code_point(name, at))) {
+      throw Problem(
+          Fault::content,
+          fmt::format("yarn profile '{}' holds a character that can't be seen; write it again", printable(name, 60)));
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<std::string> profile_folders(const Surroundings& around) {
+  constexpr std::string_view below = "/ballchange/profiles";
+  std::vector<std::string> folders{"."};
+  if (around.data_home.starts_with('/')) {
+    add_absolute(folders, around.data_home, below);
+  } else {
+    add_absolute(folders, around.home, std::string("/.local/share").append(below));
+  }
+  std::string_view dirs = around.data_dirs.empty() ? kUsualDataDirs : std::string_view(around.data_dirs);
+  while (!dirs.empty()) {
+    const std::size_t colon = std::min(dirs.find(':'), dirs.size());
+    add_absolute(folders, dirs.substr(0, colon), below);
+    dirs.remove_prefix(std::min(colon + 1, dirs.size()));
+  }
+  add_absolute(folders, around.installed_share, "/profiles");
+  return folders;
+}
+
+std::string find_profile(std::string_view name, const Disk& disk, const Surroundings& around) {
+  refuse_bad_name(name);
+  if (is_path(name)) return std::string(name);
+  const std::vector<std::string> folders = profile_folders(around);
+  for (const std::string& folder : folders) {
+    const std::string file =
+        folder == "." ? fmt::format("{}{}", name, kEnding) : fmt::format("{}/{}{}", folder, name, kEnding);
+    if (disk.is_file(file)) return file;
+  }
+  const std::vector<std::string> names = known_names(disk, folders);
+  std::string advice = "write its name or its file";
+  if (const auto near = closest(name, names)) advice = fmt::format("did you mean {}?", printable(*near, 60));
+  std::vector<std::string> looked;
+  for (const std::string& folder : folders) looked.push_back(printable(folder));
+  looked.front() = "this folder";
+  throw Problem(Fault::content, fmt::format("no yarn profile '{}'; {}", printable(name, 60), advice),
+                {fmt::format("looked in {}", fmt::join(looked, ", "))});
+}
+
+Profile load_profile(std::string_view name, const Disk& disk, const Surroundings& around) {
+  const std::string file = find_profile(name, disk, around);
+  return read_profile(read_file(disk, file, Tree::kMostBytes), file);
+}
+
+}  // namespace ballchange

@@ -1,0 +1,54 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "files/profile.hpp"
+#include "files/yaml_text.hpp"
+
+namespace ballchange {
+namespace {
+
+// Four decimals at most, never an exponent.
+std::string number(double value) {
+  std::string text = fmt::format("{:.4f}", value);
+  text.erase(text.find_last_not_of('0') + 1);
+  if (text.back() == '.') text.pop_back();
+  return text;
+}
+
+std::string length_text(Length length, Reckoning reckoning) {
+  return fmt::format("{} {}", number(length.cm()), reckoning == Reckoning::stitches ? "st" : "cm");
+}
+
+std::string shade_text(const Shade& shade) {
+  return fmt::format("\"#{:02x}{:02x}{:02x}\"", shade.red, shade.green, shade.blue);
+}
+
+std::string ball_line(const Yarn& yarn) {
+  if (!yarn.ball_mass && !yarn.ball_length) return {};
+  std::string out = "ball: {";
+  if (yarn.ball_mass) out += fmt::format("mass: {} g", number(yarn.ball_mass->g()));
+  if (yarn.ball_mass && yarn.ball_length) out += ", ";
+  if (yarn.ball_length) out += "length: " + length_text(*yarn.ball_length, yarn.reckoning);
+  return out + "}\n";
+}
+
+}  // namespace
+
+std::string write_profile(const Yarn& yarn) {
+  std::string out = fmt::format("format: ballchange yarn 1\nname: {}\n", yaml_text(yarn.name));
+  if (!yarn.fibre.empty()) out += fmt::format("fibre: {}\n", yaml_text(yarn.fibre));
+  out += fmt::format("felts: {}\n", yarn.felts);
+  out += ball_line(yarn);
+  out += fmt::format("ball_plus_minus: {} %\nrepeat:\n", number(yarn.ball_plus_minus * 100));
+  for (const Section& section : yarn.repeat.sections()) {
+    const Colour& colour = yarn.repeat.colours()[section.colour];
+    out += fmt::format("  - {{colour: {}, ", yaml_text(colour.name));
+    if (colour.shade) out += fmt::format("shade: {}, ", shade_text(*colour.shade));
+    out += fmt::format("length: {}, plus_minus: {}}}\n", length_text(section.length, yarn.reckoning),
+                       length_text(section.plus_minus, yarn.reckoning));
+  }
+  return out;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,62 @@
+#include "files/source.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <istream>
+#include <system_error>
+
+#include "base/problem.hpp"
+#include "base/text.hpp"
+
+namespace ballchange {
+namespace {
+
+// 1,000 entries of the longest names fit well.
+constexpr std::size_t kMostReadingBytes = std::size_t{1} << 20U;
+
+void refuse_too_large(const std::string& text, std::size_t most, std::string_view name) {
+  if (text.size() <= most) return;
+  throw Problem(Fault::content, fmt::format("{}: larger than {} MB; is it the right file?", name, most >> 20U));
+}
+
+std::string read_stream(std::istream& in, std::size_t most) {
+  std::string text(most + 1, '\0');
+  in.read(text.data(), static_cast<std::streamsize>(text.size()));
+  text.resize(static_cast<std::size_t>(in.gcount()));
+  if (in.bad()) throw Problem(Fault::file, "cannot read standard input");
+  refuse_too_large(text, most, "standard input");
+  return text;
+}
+
+std::string on_one_line(std::string text) {
+  if (text.starts_with("\xEF\xBB\xBF")) text.erase(0, 3);
+  std::erase(text, '\r');
+  std::replace(text.begin(), text.end(), '\n', ' ');
+  return std::string(trim(text));
+}
+
+}  // namespace
+
+std::string read_file(const Disk& disk, const std::string& path, std::size_t most) {
+  std::string text;
+  try {
+    text = disk.read(path, most + 1);
+  } catch (const std::system_error& e) {
+    throw Problem(Fault::file, fmt::format("cannot open {}: {}", printable(path), e.code().message()));
+  }
+  refuse_too_large(text, most, printable(path));
+  return text;
+}
+
+std::string reading_text(std::string_view argument, const Disk& disk, std::istream& standard_input,
+                         std::string_view what) {
+  if (argument == "-") return on_one_line(read_stream(standard_input, kMostReadingBytes));
+  if (argument.empty() || argument.front() != '@') return std::string(argument);
+  if (argument.size() == 1) {
+    throw Problem(Fault::content, fmt::format("{}: '@' without a file name; write @FILE", what));
+  }
+  return on_one_line(read_file(disk, std::string(argument.substr(1)), kMostReadingBytes));
+}
+
+}  // namespace ballchange

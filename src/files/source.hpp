@@ -1,0 +1,21 @@
+#pragma once
+#include <cstddef>
+#include <iosfwd>
+#include <string>
+#include <string_view>
+
+#include "files/disk.hpp"
+
+// Texts from files and from standard input.
+namespace ballchange {
+
+// The whole file. Throws Problem(file), "cannot open orchard.yaml: No such file or directory", and Problem(content)
+// when it holds more than `most` bytes.
+[[nodiscard]] std::string read_file(const Disk& disk, const std::string& path, std::size_t most);
+
+// A reading as an option gives it: the text itself, "@FILE" or "-" for standard input. A text from a file may run over
+// several lines; they are joined by spaces. `what` names the option. Throws as read_file.
+[[nodiscard]] std::string reading_text(std::string_view argument, const Disk& disk, std::istream& standard_input,
+                                       std::string_view what);
+
+}  // namespace ballchange

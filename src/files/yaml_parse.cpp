@@ -1,0 +1,262 @@
+#include <fmt/format.h>
+#include <yaml-cpp/eventhandler.h>
+#include <yaml-cpp/exceptions.h>
+#include <yaml-cpp/parser.h>
+
+#include <algorithm>
+#include <array>
+#include <istream>
+#include <streambuf>
+#include <utility>
+
+#include "base/text.hpp"
+#include "files/yaml_tree.hpp"
+
+// yaml-cpp's own tree keeps duplicate keys silently and takes some fifty times the memory; its events carry all that is
+// needed. Its recursion follows the nesting, which the builder stops at level 32.
+namespace ballchange {
+namespace {
+
+// Reads straight from the text: a string stream would hold a second copy.
+class TextBuffer : public std::streambuf {
+ public:
+  explicit TextBuffer(std::string& text) { setg(text.data(), text.data(), text.data() + text.size()); }
+};
+
+struct Wording {
+  std::string_view theirs, ours;
+};
+
+std::string our_words(std::string_view theirs) {
+  using namespace YAML::ErrorMsg;
+  static const std::array wordings{
+      Wording{END_OF_MAP_FLOW, "a { is never closed, or a comma is missing before this; add it"},
+      Wording{END_OF_SEQ_FLOW, "a [ is never closed, or a comma is missing before this; add it"},
+      Wording{END_OF_MAP, "this line does not belong to the one above; check its indent and its colon"},
+      Wording{END_OF_SEQ, "this line does not belong to the list above; check its indent and its dash"},
+      Wording{TAB_IN_INDENTATION, "a tab in the indent; use spaces"},
+      Wording{EOF_IN_SCALAR, "a quote is never closed; add it"},
+      Wording{DOC_IN_SCALAR, "a quote is never closed; add it"},
+      Wording{UNKNOWN_TOKEN, "a text can't begin with this character; put the text in quotes"},
+      Wording{INVALID_ESCAPE, "an unknown escape; write a backslash twice, or use single quotes"},
+      Wording{MAP_VALUE, "a colon out of place; put a text that holds one in quotes, or check the indent"},
+      Wording{FLOW_END, "a closing bracket with no opening one; remove it"},
+      Wording{BLOCK_ENTRY, "a dash out of place; begin a list on a line of its own"},
+  };
+  for (const Wording& w : wordings) {
+    if (theirs.substr(0, w.theirs.size()) == w.theirs) return std::string(w.ours);
+  }
+  return fmt::format("not readable as YAML ({}); check indent, brackets and quotes", printable(theirs));
+}
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+}  // namespace
+
+class TreeBuilder : public YAML::EventHandler {
+ public:
+  explicit TreeBuilder(Tree& tree) : tree_(tree) {}
+
+  void OnDocumentStart(const YAML::Mark& mark) override {
+    if (started_) {
+      throw tree_.problem(offset(mark), "a second document begins here; keep one, its keys all at the same indent");
+    }
+    started_ = true;
+  }
+  void OnDocumentEnd() override {}
+
+  void OnNull(const YAML::Mark& mark, YAML::anchor_t) override {
+    refuse_tag(mark);
+    if (key_expected()) throw tree_.problem(offset(mark), "a key is missing; write one before the colon");
+    const Tree::Record& r = open(mark, Node::Kind::nothing);
+    if (r.in_mapping) refuse_decimal_comma(r);
+    close();
+  }
+
+  void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override { throw alias_problem(mark); }
+  void OnAnchor(const YAML::Mark& mark, const std::string&) override {
+    throw tree_.problem(offset(mark), "an anchor (&) is not understood here; write the text in quotes, or out in full");
+  }
+
+  void OnScalar(const YAML::Mark& mark, const std::string&, YAML::anchor_t, const std::string& value) override {
+    refuse_tag(mark);
+    if (key_expected()) {
+      key_at_ = offset(mark);
+      std::tie(key_, key_size_) = keep(mark, value);
+      parents_.back().key_seen = true;
+      return;
+    }
+    const auto kept = keep(mark, value);
+    Tree::Record& r = open(mark, Node::Kind::scalar);
+    std::tie(r.value, r.value_size) = kept;
+    const char first = r.at < tree_.text_.size() ? tree_.text_[r.at] : ' ';
+    r.quoted = first == '"' || first == '\'' || first == '|' || first == '>';
+    close();
+  }
+
+  void OnSequenceStart(const YAML::Mark& mark, const std::string&, YAML::anchor_t, YAML::EmitterStyle::value) override {
+    begin(mark, Node::Kind::sequence);
+  }
+  void OnSequenceEnd() override { end(); }
+  void OnMapStart(const YAML::Mark& mark, const std::string&, YAML::anchor_t, YAML::EmitterStyle::value) override {
+    begin(mark, Node::Kind::mapping);
+  }
+  void OnMapEnd() override {
+    refuse_duplicates(parents_.back().record);
+    end();
+  }
+
+  [[nodiscard]] Problem alias_problem(const YAML::Mark& mark) const {
+    return tree_.problem(offset(mark), "an alias (*) is not understood here; write the text in quotes, or out in full");
+  }
+  [[nodiscard]] std::uint32_t offset(const YAML::Mark& mark) const {
+    const auto size = static_cast<std::uint32_t>(tree_.text_.size());
+    return mark.pos < 0 ? size : std::min(static_cast<std::uint32_t>(mark.pos), size);
+  }
+
+ private:
+  struct Parent {
+    std::size_t record = 0;
+    bool key_seen = false;
+  };
+
+  [[nodiscard]] bool in_mapping() const {
+    return !parents_.empty() && tree_.records_[parents_.back().record].kind == Node::Kind::mapping;
+  }
+  [[nodiscard]] bool key_expected() const { return in_mapping() && !parents_.back().key_seen; }
+
+  Tree::Record& open(const YAML::Mark& mark, Node::Kind kind) {
+    Tree::Record r;
+    r.at = offset(mark);
+    r.kind = kind;
+    if (in_mapping()) {
+      r.in_mapping = true;
+      r.key_at = key_at_;
+      r.key = key_;
+      r.key_size = key_size_;
+      parents_.back().key_seen = false;
+    }
+    return tree_.records_.emplace_back(r);
+  }
+  void close() { tree_.records_.back().end = static_cast<std::uint32_t>(tree_.records_.size()); }
+
+  void begin(const YAML::Mark& mark, Node::Kind kind) {
+    refuse_tag(mark);
+    if (key_expected()) throw tree_.problem(offset(mark), "a key must be plain text; put it in quotes");
+    if (parents_.size() == Tree::kMostLevels) {
+      throw tree_.problem(offset(mark), fmt::format("nested more than {} deep; use fewer levels", Tree::kMostLevels));
+    }
+    open(mark, kind);
+    parents_.push_back({tree_.records_.size() - 1});
+  }
+  void end() {
+    tree_.records_[parents_.back().record].end = static_cast<std::uint32_t>(tree_.records_.size());
+    parents_.pop_back();
+  }
+
+  // Where the value lies: in the text when it stands there letter for letter, otherwise among the decoded ones.
+  std::pair<std::uint32_t, std::uint32_t> keep(const YAML::Mark& mark, const std::string& value) {
+    const std::uint32_t at = offset(mark);
+    const auto size = static_cast<std::uint32_t>(value.size());
+    for (const std::uint32_t start : {at, at + 1}) {
+      if (start < tree_.text_.size() && tree_.text_.compare(start, size, value) == 0) return {start, size};
+    }
+    for (std::size_t i = 0; i < value.size();) {
+      const char32_t c = next_code_point(value, i);
+      if ((c < 0x20 && c != '\n' && c != '\t') || (c >= 0x7F && c < 0xA0)) {
+        throw tree_.problem(at, "a control character in this text; remove it");
+      }
+    }
+    const auto start = static_cast<std::uint32_t>(tree_.text_.size() + tree_.decoded_.size());
+    tree_.decoded_ += value;
+    return {start, size};
+  }
+
+  void refuse_tag(const YAML::Mark& mark) const {
+    const std::uint32_t at = offset(mark);
+    if (at < tree_.text_.size() && tree_.text_[at] == '!') {
+      throw tree_.problem(at, "a tag (!) is not understood here; write the text in quotes, or leave the tag out");
+    }
+  }
+
+  // {length: 60,5 cm} reaches us as length: 60 and a key "5 cm" with no value.
+  void refuse_decimal_comma(const Tree::Record& r) const {
+    const std::string& text = tree_.text_;
+    const std::size_t at = r.key_at;
+    if (at < 2 || !is_digit(text[at]) || text[at - 1] != ',' || !is_digit(text[at - 2])) return;
+    std::size_t first = at - 2;
+    while (first > 0 && is_digit(text[first - 1])) --first;
+    const std::string whole = printable(text.substr(first, at - 1 - first), 40);
+    const std::string rest = printable(tree_.piece(r.key, r.key_size), 40);
+    throw tree_.problem(first, fmt::format("a decimal comma in '{0},{1}'; write '{0}.{1}'", whole, rest));
+  }
+
+  void refuse_duplicates(std::size_t mapping) const {
+    std::vector<std::size_t> sorted;
+    for (std::size_t i = mapping + 1; i < tree_.records_.size(); i = tree_.records_[i].end) sorted.push_back(i);
+    const auto key = [&](std::size_t i) { return tree_.piece(tree_.records_[i].key, tree_.records_[i].key_size); };
+    std::sort(sorted.begin(), sorted.end(),
+              [&](std::size_t a, std::size_t b) { return std::pair(key(a), a) < std::pair(key(b), b); });
+    std::size_t first = 0;
+    std::size_t again = 0;
+    for (std::size_t i = 1; i < sorted.size(); ++i) {
+      if (key(sorted[i - 1]) != key(sorted[i]) || (again != 0 && sorted[i] > again)) continue;
+      first = sorted[i - 1];
+      again = sorted[i];
+    }
+    if (again == 0) return;
+    const std::string earlier = tree_.where(tree_.records_[first].key_at);
+    const std::string place = earlier.substr(printable(tree_.file_).size() + 1);
+    throw tree_.problem(tree_.records_[again].key_at, fmt::format("'{}' stands here twice (first at {}); keep one",
+                                                                  printable(key(again), 60), place));
+  }
+
+  Tree& tree_;
+  std::vector<Parent> parents_;
+  std::uint32_t key_at_ = 0, key_ = 0, key_size_ = 0;
+  bool started_ = false;
+};
+
+void Tree::check_characters() const {
+  for (std::size_t at = 0; at < text_.size();) {
+    const std::size_t start = at;
+    const char c = text_[at];
+    if ((c >= ' ' && c <= '~') || c == '\n' || c == '\t') {
+      ++at;
+      continue;
+    }
+    if (c == '\r' && at + 1 < text_.size() && text_[at + 1] == '\n') {
+      at += 2;
+      continue;
+    }
+    const char32_t point = next_code_point(text_, at);
+    if (point == 0xFFFD && at - start == 1) {
+      throw problem(start, "not UTF-8 text; save the file as UTF-8");
+    }
+    if (point < 0xA0) {
+      throw problem(start, fmt::format("a control character (U+{:04X}); remove it", static_cast<unsigned>(point)));
+    }
+  }
+}
+
+Tree::Tree(std::string text, std::string file) : file_(std::move(file)), text_(std::move(text)) {
+  if (text_.size() > kMostBytes) {
+    throw Problem(Fault::content, fmt::format("{}: larger than 64 MB; split it up", printable(file_)));
+  }
+  if (text_.starts_with("\xEF\xBB\xBF")) text_.erase(0, 3);
+  check_characters();
+  TreeBuilder builder(*this);
+  try {
+    TextBuffer buffer(text_);
+    std::istream in(&buffer);
+    YAML::Parser parser(in);
+    while (parser.HandleNextDocument(builder)) {
+    }
+  } catch (const YAML::Exception& e) {
+    if (e.msg == YAML::ErrorMsg::UNKNOWN_ANCHOR) throw builder.alias_problem(e.mark);
+    throw problem(builder.offset(e.mark), our_words(e.msg));
+  }
+  if (records_.empty()) records_.push_back({.end = 1});
+}
+
+}  // namespace ballchange

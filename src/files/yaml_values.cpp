@@ -1,0 +1,79 @@
+#include "files/yaml_values.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/text.hpp"
+
+namespace ballchange {
+
+void require_mapping(Node node, std::string_view what, std::string_view like) {
+  if (!node.is(Node::Kind::mapping)) throw node.problem(fmt::format("{} is not a set of keys; write {}", what, like));
+}
+
+void require_sequence(Node node, std::string_view what, std::string_view like) {
+  if (!node.is(Node::Kind::sequence)) throw node.problem(fmt::format("{} is not a list; write {}", what, like));
+}
+
+Node required(Node mapping, std::string_view key, std::string_view what, std::string_view like) {
+  const auto found = mapping.find(key);
+  if (!found) throw mapping.problem(fmt::format("{} has no {}; add a line like '{}'", what, key, like));
+  return *found;
+}
+
+std::optional<Node> find_either(Node mapping, std::string_view key, std::string_view other) {
+  const auto first = mapping.find(key);
+  const auto second = mapping.find(other);
+  if (first && second) throw second->key_problem(fmt::format("{} and {} are the same; keep one", key, other));
+  return first ? first : second;
+}
+
+std::string_view scalar(Node node, std::string_view what) {
+  switch (node.kind()) {
+    case Node::Kind::scalar:
+      return node.text();
+    case Node::Kind::nothing:
+      throw node.problem(fmt::format("{} has no value; write one after the colon", what));
+    case Node::Kind::sequence:
+    case Node::Kind::mapping:
+      break;
+  }
+  throw node.problem(fmt::format("{} is a single value; write it without brackets or further lines", what));
+}
+
+std::string one_line(Node node, std::string_view what, std::size_t most_bytes) {
+  const std::string_view text = trim(scalar(node, what));
+  if (text.empty()) throw node.problem(fmt::format("{} is empty; write one", what));
+  if (text.size() > most_bytes) {
+    throw node.problem(fmt::format("{} is longer than {} bytes; shorten it", what, most_bytes));
+  }
+  for (std::size_t at = 0; at < text.size();) {
+    const char32_t c = next_code_point(text, at);
+    if (is_unprintable(c)) {
+      throw node.problem(
+          fmt::format("{} holds a character that cannot be seen (U+{:04X}); remove it", what, unsigned{c}));
+    }
+  }
+  return std::string(text);
+}
+
+bool yes_or_no(Node node, std::string_view what) {
+  const std::string_view text = scalar(node, what);
+  const std::string word = fold_case(text);
+  if (word == "true" || word == "yes") return true;
+  if (word == "false" || word == "no") return false;
+  throw node.problem(fmt::format("{}: '{}' is neither true nor false; write one of them", what, printable(text, 60)));
+}
+
+void note_unknown_keys(Node mapping, std::span<const std::string> known, std::vector<std::string>& notes) {
+  for (const Node child : mapping.children()) {
+    if (std::find(known.begin(), known.end(), child.key()) != known.end()) continue;
+    std::string note =
+        fmt::format("{}: '{}' is not known here and does nothing", child.key_where(), printable(child.key(), 60));
+    if (const auto near = closest(child.key(), known)) note += fmt::format("; did you mean {}?", *near);
+    notes.push_back(std::move(note));
+  }
+}
+
+}  // namespace ballchange
