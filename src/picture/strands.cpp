@@ -12,22 +12,22 @@ struct Run {
   Part part = Part::seen;
 };
 
-// The repeat in the order the strand was worked, walked from the loose end inward.
+// The sections as the strand shows them from the loose end inward.
 class Inward {
  public:
   Inward(const Repeat& repeat, const Strand& strand)
-      : mirrored_(strand.placing.best().direction == Direction::backward),
-        repeat_(mirrored_ ? repeat.mirrored() : repeat),
-        back_(strand.reading.end == End::old_end) {}
+      : repeat_(repeat),
+        old_(strand.reading.end == End::old_end),
+        descending_(old_ != (strand.placing.best().direction == Direction::backward)) {}
 
   [[nodiscard]] std::size_t next(std::size_t section) const {
     const std::size_t n = repeat_.size();
-    return back_ ? (section + n - 1) % n : (section + 1) % n;
+    return descending_ ? (section + n - 1) % n : (section + 1) % n;
   }
   [[nodiscard]] const Section& section(std::size_t k) const { return repeat_.sections()[k]; }
-  // The section reached last when the ones read under one name are walked inward.
+  // The section reached last when the ones read under one name, in working order, are walked inward.
   [[nodiscard]] std::size_t innermost(const Explained& why) const {
-    return back_ ? why.sections.front() : why.sections.back();
+    return old_ ? why.sections.front() : why.sections.back();
   }
   [[nodiscard]] Length whole(const Explained& why) const {
     Length sum;
@@ -36,9 +36,9 @@ class Inward {
   }
 
  private:
-  bool mirrored_;
-  Repeat repeat_;
-  bool back_;
+  const Repeat& repeat_;
+  bool old_;
+  bool descending_;
 };
 
 const Explained* explained(const Strand& strand, std::size_t entry) {

@@ -1,0 +1,42 @@
+#pragma once
+#include <string>
+
+#include "match/place.hpp"
+#include "show/json.hpp"
+#include "show/paint.hpp"
+#include "show/text.hpp"
+
+// Where one strand lies, as text for people and as JSON for tools.
+namespace ballchange {
+
+// One placed strand and what is needed to tell of it.
+struct PlaceShown {
+  const Yarn& yarn;
+  const Reading& reading;
+  const Placing& placing;
+};
+
+// "old strand", "new strand".
+[[nodiscard]] std::string_view strand_name(End end);
+// "--old", "--new".
+[[nodiscard]] std::string_view strand_option(End end);
+// "which colour follows sand on the new strand?"
+[[nodiscard]] std::string question_text(const Question& question, const Reading& reading,
+                                        const std::vector<Colour>& colours);
+// How the first line of an unsettled end goes on: the question, or how much further to measure, or both.
+[[nodiscard]] std::string what_would_settle(const PlaceShown& shown, Told told);
+// For an end whose reading fits nowhere: the worst entry and what would be right.
+[[nodiscard]] std::string misfit_text(const PlaceShown& shown, Told told);
+// The option with the reading turned round, for one that was written towards the loose end; empty where turning it
+// round would not make a reading (the hook stands in it).
+[[nodiscard]] std::string turned_reading(const Reading& reading, const std::vector<Colour>& colours, Told told);
+// "27 cm into plum"
+[[nodiscard]] std::string place_text(const Repeat& repeat, Length place, Told told);
+// The candidates and, entry by entry, what was read: for --verbose.
+[[nodiscard]] std::string reasons_text(const PlaceShown& shown, const Screen& screen, Told told);
+
+[[nodiscard]] std::string place_screen(const PlaceShown& shown, const Screen& screen, Told told, bool verbose);
+// Writes the object into a larger text.
+void place_json(Json& json, const PlaceShown& shown);
+
+}  // namespace ballchange
