@@ -18,13 +18,12 @@ struct JoinWish {
   std::optional<Length> allowance;  // the method's usual one unless told; outside its range: remarked on
   std::optional<Length> tolerance;  // t; two stitches unless told
   bool sparing = false;
-  bool from_the_start = false;  // keep: from-the-start, `out_of_step` counts then
-  Length out_of_step;           // d, shift already in the work
+  bool from_the_start = false;  // the running shift counts too: d = out_of_step; otherwise each join by itself, d = 0
+  Length out_of_step;           // shift already in the work
   std::optional<Length> room;   // between hook and join
   Edge edge = Edge::as_method;
   bool knot = false;  // both ends are at a knot inside one ball
-  Worked worked =
-      Worked::usual_end;  // other_end: this piece is worked from the balls' other ends, backward is expected
+  Tape tape;          // how well a mark can be measured
 };
 
 // One end: what was read and where that lies.
@@ -87,7 +86,7 @@ enum class Remark {
   loose_unknown,     // where the hook is was not told: row and stitch not known
   cut_not_markable,  // no seen change helps
   next_section,      // whole lengths: too little left, the next such section of the new ball is used
-  both_backward      // both run backward, as told
+  both_backward      // both run backward, as expected: joined on the mirrored repeat
 };
 
 struct Advice {
@@ -99,6 +98,7 @@ struct Advice {
   std::vector<Remark> remarks;
   std::optional<Alternative> cut_knot_out;  // with leave_knot: what cutting it out costs
   double sureness = 1;                      // both ends right
+  std::optional<End> ask_first_length;      // with whole lengths: this end's first length is needed
   Length ravel_back;                        // with not_enough_room: how much more loose yarn is needed
 };
 

@@ -20,7 +20,6 @@ struct MethodRow {
   bool in_stitches;                  // worked double for some stitches
   bool only_if_felts;
   bool likes_edge;           // goes to the row's edge where an edging hides it
-  bool overlaps;             // the strands lie along each other (felted, threaded, doubled)
   std::string_view caution;  // one line, may be empty
 };
 

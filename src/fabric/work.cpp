@@ -1,0 +1,23 @@
+#include "fabric/work.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+namespace ballchange {
+
+RowStitch landing(const Fabric& fabric, RowStitch hook, Length yarn) {
+  assert(fabric.yarn_per_stitch);
+  const Length per_stitch = *fabric.yarn_per_stitch;
+  if (!fabric.stitches) {
+    return {hook.row, std::max(1, hook.stitch + static_cast<int>(std::lround(yarn / per_stitch)))};
+  }
+  const int stitches = *fabric.stitches;
+  const Length row = stitches * per_stitch + fabric.yarn_per_turn;
+  const Length from_row_start = hook.stitch * per_stitch + yarn;
+  const double rows = std::floor(std::max(0.0, from_row_start / row));
+  const int stitch = static_cast<int>(std::lround((from_row_start - rows * row) / per_stitch));
+  return {hook.row + static_cast<int>(rows), std::clamp(stitch, 1, stitches)};
+}
+
+}  // namespace ballchange

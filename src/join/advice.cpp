@@ -1,0 +1,255 @@
+#include "join/advice.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/problem.hpp"
+#include "join/choice.hpp"
+#include "join/split.hpp"
+#include "join/target.hpp"
+
+namespace ballchange {
+
+using namespace joining;
+
+namespace {
+
+constexpr Length grid = Length::cm(0.25);  // steps in which other allowances are tried
+
+// A strand on a repeat that mirrors itself within the noise, told as if it ran forward.
+Strand turned_round(const Repeat& repeat, Length axis, const Strand& strand) {
+  Strand turned = strand;
+  Candidate& best = turned.placing.candidates.front();
+  best.direction = Direction::forward;
+  best.place = wrap(axis - best.place, repeat.total());
+  turned.placing.place = best.place;
+  const auto mirror = [&](std::size_t section) {
+    const Length middle = repeat.start(section) + repeat.sections()[section].length / 2;
+    return repeat.spot(axis - middle).section;
+  };
+  for (Explained& explained : turned.placing.why) {
+    for (std::size_t& section : explained.sections) section = mirror(section);
+  }
+  return turned;
+}
+
+std::optional<JoinVerdict> cannot_join(const Placing& old_placing, const Placing& new_placing) {
+  const auto either = [&](Verdict verdict) { return old_placing.verdict == verdict || new_placing.verdict == verdict; };
+  if (either(Verdict::no_fit)) return JoinVerdict::no_fit;
+  if (either(Verdict::unsettled)) return JoinVerdict::measure_more;
+  if (old_placing.best().direction != new_placing.best().direction) return JoinVerdict::turn_ball;
+  // Both run the other way although neither was expected to: ask before anything is cut.
+  if (old_placing.ask && new_placing.ask) return JoinVerdict::measure_more;
+  return std::nullopt;
+}
+
+class Advising {
+ public:
+  Advising(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand, const Fabric& fabric,
+           std::optional<RowStitch> hook, const JoinWish& wish, Advice& advice)
+      : yarn_(yarn),
+        direction_(old_strand.placing.best().direction),
+        repeat_(direction_ == Direction::forward ? yarn.repeat : yarn.repeat.mirrored()),
+        old_(old_strand),
+        new_(new_strand),
+        wish_(wish),
+        bench_{repeat_, fabric, hook, loose_of(old_strand.reading), habits(yarn.reckoning), wish.tape, Edge::any},
+        old_place_(in_order(old_strand.placing.best().place)),
+        gap_{repeat_.total(), wrap(old_place_ - in_order(new_strand.placing.best().place), repeat_.total())},
+        advice_(advice) {
+    bench_.edge = wish.edge;
+    if (bench_.edge == Edge::as_method) bench_.edge = method_row(advice.method).likes_edge ? Edge::seek : Edge::avoid;
+  }
+
+  void advise() {
+    const Target target = least_trims(gap_, advice_.allowance, cautious());
+    const Length between = nearest(gap_.between, gap_.period);
+    if (abs(between) <= std::max(cautious().tolerance, bench_.habits.join_doubt)) remark(Remark::ends_follow);
+    if (direction_ == Direction::backward) remark(Remark::both_backward);
+    join_with(target);
+    offer_alternatives(target);
+    if (wish_.knot) consider_leaving(target);
+  }
+
+ private:
+  static std::optional<Length> loose_of(const Reading& reading) { return reading.loose; }
+
+  [[nodiscard]] Length in_order(Length place) const {
+    return direction_ == Direction::forward ? place : wrap(-place, repeat_.total());
+  }
+
+  [[nodiscard]] Limits limits(Length tolerance) const {
+    return {tolerance, wish_.from_the_start ? wish_.out_of_step : Length(), wish_.sparing};
+  }
+  // The join itself is uncertain, so what is aimed at keeps that much inside the tolerance.
+  [[nodiscard]] Limits cautious() const {
+    return limits(std::max(Length(), advice_.tolerance - bench_.habits.join_doubt));
+  }
+
+  void remark(Remark what) { advice_.remarks.push_back(what); }
+
+  void join_with(const Target& target) {
+    const Length room = wish_.room.value_or(bench_.habits.room);
+    const Length known = bench_.loose ? *bench_.loose : old_.reading.measured();
+    const Length spare = known - advice_.allowance - room;
+    if (!bench_.loose) {
+      remark(Remark::loose_unknown);
+    } else if (spare < Length()) {
+      remark(Remark::not_enough_room);
+      advice_.ravel_back = -spare;
+    }
+    const Length most_old = std::clamp(spare, Length(), target.trims);
+    const Walk old_walk(repeat_, old_, direction_, most_old);
+    const Walk new_walk(repeat_, new_, direction_, target.trims);
+    for (const Split& split :
+         rank_splits(bench_, old_walk, new_walk, old_place_, target.trims, advice_.allowance, most_old)) {
+      advice_.joins.push_back(told(split, target));
+    }
+    const Join& best = advice_.joins.front();
+    if (best.old_mark.from == MarkFrom::loose_end && *best.trim_old > Length()) remark(Remark::cut_not_markable);
+  }
+
+  [[nodiscard]] Join told(const Split& split, const Target& target) const {
+    Join join;
+    join.trim_old = split.old_cut.trim;
+    join.trim_new = split.new_cut.trim;
+    join.discard = split.old_cut.trim + split.new_cut.trim;
+    join.allowance = advice_.allowance;
+    join.shift = target.shift;
+    join.running_shift = advice_.out_of_step + target.shift;
+    const Spot spot = repeat_.spot(split.middle);
+    join.section = spot.section;
+    join.colour = repeat_.name_of(spot.section);
+    join.into = spot.into;
+    join.old_mark = split.old_cut.mark;
+    join.new_mark = split.new_cut.mark;
+    join.to_join = split.to_join;
+    join.whole_overlap_inside = split.inside;
+    join.at_edge = split.at_edge;
+    join.lands = split.lands;
+    if (split.lands) join.give_or_take = give_or_take(bench_, *split.to_join);
+    tell_dry_fit(split, join);
+    return join;
+  }
+
+  void tell_dry_fit(const Split& split, Join& join) const {
+    if (split.old_cut.mark.from == MarkFrom::loose_end) return;
+    const Length length = split.old_cut.kept + split.new_cut.kept - advice_.allowance;
+    if (length < -bench_.habits.join_doubt) return;  // the changes would have to cross
+    DryFit fit;
+    fit.from_before = split.old_cut.mark.next_colour;
+    fit.from_after = split.old_cut.mark.colour;
+    fit.to_before = split.new_cut.mark.colour;
+    fit.to_after = split.new_cut.mark.next_colour;
+    fit.length = std::max(Length(), length);
+    join.dry_fit = fit;
+    if (split.old_cut.section == split.new_cut.section && bench_.fabric.yarn_per_stitch) {
+      join.afterwards = static_cast<int>(std::lround(length / *bench_.fabric.yarn_per_stitch));
+    }
+  }
+
+  // The cheapest length of one method, the one closest to `usual` among equals; skips up to the whole tolerance.
+  [[nodiscard]] std::optional<Alternative> cheapest(Method method, Length usual) const {
+    if (method == Method::felted && !yarn_.felts) return std::nullopt;
+    const auto range = allowance_range(method, yarn_.reckoning, bench_.fabric.yarn_per_stitch);
+    if (!range) return std::nullopt;
+    std::vector<Length> lengths{range->low, range->high, usual, gap_.between};
+    for (Length m = range->low; m < range->high; m += grid) lengths.push_back(m);
+    std::optional<Alternative> best;
+    for (const Length m : lengths) {
+      if (m < range->low || m > range->high) continue;
+      Target target = least_trims(gap_, m, cautious());
+      const Length uncut = nearest(m - gap_.between, gap_.period);
+      const Length d = limits(advice_.tolerance).out_of_step;
+      const bool skip_will_do = uncut >= Length() && uncut <= advice_.tolerance && abs(d + uncut) <= advice_.tolerance;
+      if (skip_will_do) target = {Length(), uncut};
+      const Alternative offer{method, m, target.trims, target.shift};
+      if (!best || less_left_behind(offer, *best, usual)) best = offer;
+    }
+    return best;
+  }
+
+  [[nodiscard]] static bool less_left_behind(const Alternative& a, const Alternative& b, Length usual) {
+    const Length difference = (a.discard + a.allowance) - (b.discard + b.allowance);
+    if (abs(difference) > 0.1_cm) return difference < Length();
+    return abs(a.allowance - usual) < abs(b.allowance - usual);
+  }
+
+  void offer_alternatives(const Target& target) {
+    const Length now = target.trims + advice_.allowance;
+    const auto consider = [&](Method method, Length usual) {
+      const std::optional<Alternative> offer = cheapest(method, usual);
+      if (offer && now - (offer->discard + offer->allowance) >= bench_.habits.worth_telling) {
+        advice_.alternatives.push_back(*offer);
+      }
+    };
+    consider(advice_.method, advice_.allowance);
+    for (const MethodRow& row : methods()) {
+      if (row.method == advice_.method) continue;
+      const auto range = allowance_range(row.method, yarn_.reckoning, bench_.fabric.yarn_per_stitch);
+      if (range) consider(row.method, range->usual);
+    }
+  }
+
+  // A knot through which the colours run on is best left and secured.
+  void consider_leaving(const Target& target) {
+    const Length shift = nearest(-gap_.between, gap_.period);
+    const Limits allowed = cautious();
+    if (abs(shift) > allowed.tolerance || abs(allowed.out_of_step + shift) > allowed.tolerance) return;
+    advice_.cut_knot_out = Alternative{advice_.method, advice_.allowance, target.trims, target.shift};
+    Join leave;
+    leave.leave_knot = true;
+    leave.trim_old = leave.trim_new = leave.discard = Length();
+    leave.shift = shift;
+    leave.running_shift = advice_.out_of_step + shift;
+    const Spot spot = repeat_.spot(old_place_);
+    leave.section = spot.section;
+    leave.colour = repeat_.name_of(spot.section);
+    leave.into = spot.into;
+    leave.old_mark = Walk(repeat_, old_, direction_, Length()).cut(Length(), wish_.tape).mark;
+    leave.new_mark = Walk(repeat_, new_, direction_, Length()).cut(Length(), wish_.tape).mark;
+    leave.to_join = bench_.loose;
+    if (bench_.loose && bench_.hook && bench_.fabric.yarn_per_stitch) {
+      leave.lands = landing(bench_.fabric, *bench_.hook, *bench_.loose);
+      leave.give_or_take = give_or_take(bench_, *bench_.loose);
+    }
+    advice_.joins.insert(advice_.joins.begin(), leave);
+  }
+
+  const Yarn& yarn_;
+  Direction direction_;
+  Repeat repeat_;
+  const Strand& old_;
+  const Strand& new_;
+  const JoinWish& wish_;
+  Bench bench_;
+  Length old_place_;
+  Gap gap_;
+  Advice& advice_;
+};
+
+}  // namespace
+
+Advice advise(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand, const Fabric& fabric,
+              std::optional<RowStitch> hook, const JoinWish& wish) {
+  Advice advice = choose(wish, fabric, yarn.reckoning, yarn.felts);
+  Strand old_one = old_strand;
+  Strand new_one = new_strand;
+  if (const std::optional<Length> axis = mirror_axis(yarn.repeat)) {
+    for (Strand* strand : {&old_one, &new_one}) {
+      Placing& placing = strand->placing;
+      if (placing.candidates.empty() || placing.best().direction == Direction::forward) continue;
+      *strand = turned_round(yarn.repeat, *axis, *strand);
+      placing.ask.reset();
+    }
+  }
+  if (const std::optional<JoinVerdict> verdict = cannot_join(old_one.placing, new_one.placing)) {
+    advice.verdict = *verdict;
+    return advice;
+  }
+  advice.sureness = old_one.placing.probability() * new_one.placing.probability();
+  Advising(yarn, old_one, new_one, fabric, hook, wish, advice).advise();
+  return advice;
+}
+
+}  // namespace ballchange

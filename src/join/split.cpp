@@ -1,0 +1,164 @@
+#include "join/split.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "base/normal.hpp"
+
+namespace ballchange::joining {
+namespace {
+
+constexpr std::size_t most_splits = 5;
+constexpr double stitch_spread = 0.03;  // how evenly a hand works, a share of the stitches
+constexpr double same_variance = 1e-9;
+
+// One section the join's middle may lie in, as old trims: x from `low` to `high`, the overlap inside from `in_low` to
+// `in_high`.
+struct Window {
+  Length low, high, in_low, in_high, section;
+};
+
+class Ranking {
+ public:
+  Ranking(const Bench& bench, const Walk& old_walk, const Walk& new_walk, Length old_place, Length trims,
+          Length allowance, Length most_old)
+      : bench_(bench),
+        old_walk_(old_walk),
+        new_walk_(new_walk),
+        old_place_(old_place),
+        trims_(trims),
+        allowance_(allowance),
+        most_old_(most_old) {}
+
+  [[nodiscard]] std::vector<Split> all() const {
+    std::vector<Split> found;
+    for (const Window& window : windows()) {
+      std::optional<Split> best;
+      for (const Length x : offers(window)) {
+        Split split = at(x);
+        if (!best || better(split, *best)) best = std::move(split);
+      }
+      if (best) found.push_back(std::move(*best));
+    }
+    std::stable_sort(found.begin(), found.end(), [&](const Split& a, const Split& b) { return better(a, b); });
+    if (found.size() > most_splits) found.resize(most_splits);
+    return found;
+  }
+
+ private:
+  [[nodiscard]] std::vector<Window> windows() const {
+    std::vector<Window> result;
+    Length x;
+    const Length half = allowance_ / 2;
+    // The middle moves back along the strand as more comes off the old end.
+    std::size_t section = bench_.repeat.spot(old_place_ - half).section;
+    Length above = bench_.repeat.spot(old_place_ - half).into;  // from this section's start up to the middle at `x`
+    for (;;) {
+      const Section& here = bench_.repeat.sections()[section];
+      const Length length = here.length;
+      const Length margin = std::max(bench_.habits.margin, 2 * here.plus_minus);
+      Window window{x, std::min(most_old_, x + above), {}, {}, length};
+      window.in_low = x + above - (length - margin - half);
+      window.in_high = x + above - (margin + half);
+      result.push_back(window);
+      x += above;
+      if (x >= most_old_ || result.size() > bench_.repeat.size()) return result;
+      section = section == 0 ? bench_.repeat.size() - 1 : section - 1;
+      above = bench_.repeat.sections()[section].length;
+    }
+  }
+
+  // Old trims worth trying within one section.
+  [[nodiscard]] std::vector<Length> offers(const Window& window) const {
+    std::vector<Length> found{window.low, (window.low + window.high) / 2, window.in_low, window.in_high};
+    if (window.high < most_old_) {
+      found.push_back(window.high - 0.01_cm);
+    } else {
+      found.push_back(window.high);
+    }
+    found.push_back(trims_);                                // the new end left uncut
+    found.push_back((window.in_low + window.in_high) / 2);  // both marks as short as they can be
+    if (bench_.loose && bench_.fabric.yarn_per_stitch && bench_.fabric.stitches && bench_.hook)
+      add_edges(window, found);
+    std::erase_if(found, [&](Length x) { return x < window.low || x > window.high || x > most_old_ || x < Length(); });
+    return found;
+  }
+
+  void add_edges(const Window& window, std::vector<Length>& found) const {
+    const Length stitch = *bench_.fabric.yarn_per_stitch;
+    const Length row = *bench_.fabric.stitches * stitch + bench_.fabric.yarn_per_turn;
+    Length to_edge = (*bench_.fabric.stitches - bench_.hook->stitch) * stitch + bench_.fabric.yarn_per_turn / 2;
+    const Length reach = *bench_.loose - allowance_ / 2;
+    for (; reach - to_edge >= window.low; to_edge += row) {
+      if (reach - to_edge <= window.high) found.push_back(reach - to_edge);
+    }
+  }
+
+  [[nodiscard]] Split at(Length x) const {
+    Split split;
+    split.trim_old = x;
+    split.trim_new = trims_ - x;
+    split.old_cut = old_walk_.cut(x, bench_.tape);
+    split.new_cut = new_walk_.cut(split.trim_new, bench_.tape);
+    const Length half = allowance_ / 2;
+    split.middle = wrap(old_place_ - x - half, bench_.repeat.total());
+    const Spot spot = bench_.repeat.spot(split.middle);
+    const Length margin = std::max(bench_.habits.margin, 2 * bench_.repeat.sections()[spot.section].plus_minus);
+    split.inside = spot.into >= half + margin - 0.001_cm && spot.left >= half + margin - 0.001_cm;
+    if (bench_.loose) {
+      split.to_join = std::max(Length(), *bench_.loose - x - half);
+      if (bench_.hook && bench_.fabric.yarn_per_stitch) {
+        split.lands = landing(bench_.fabric, *bench_.hook, *split.to_join);
+        split.at_edge = near_edge(*split.lands);
+      }
+    }
+    return split;
+  }
+
+  [[nodiscard]] bool near_edge(const RowStitch& where) const {
+    if (!bench_.fabric.stitches || bench_.fabric.working == Working::rounds) return false;
+    const int overlap = static_cast<int>(std::ceil(allowance_ / 2 / *bench_.fabric.yarn_per_stitch));
+    const int near = std::max(2, bench_.edge == Edge::seek ? 2 : overlap + 1);
+    return where.stitch <= near || where.stitch > *bench_.fabric.stitches - near;
+  }
+
+  [[nodiscard]] bool edge_wish(const Split& split) const {
+    if (bench_.edge == Edge::any || !split.lands) return true;
+    return split.at_edge == (bench_.edge == Edge::seek);
+  }
+
+  [[nodiscard]] bool better(const Split& a, const Split& b) const {
+    const auto both_markable = [](const Split& s) { return s.old_cut.markable && s.new_cut.markable; };
+    if (both_markable(a) != both_markable(b)) return both_markable(a);
+    if (a.inside != b.inside) return a.inside;
+    if (edge_wish(a) != edge_wish(b)) return edge_wish(a);
+    const bool a_uncut = a.trim_old == Length();
+    const bool b_uncut = b.trim_old == Length();
+    if (a_uncut != b_uncut) return a_uncut;
+    const double a_variance = a.old_cut.variance + a.new_cut.variance;
+    const double b_variance = b.old_cut.variance + b.new_cut.variance;
+    if (std::abs(a_variance - b_variance) > same_variance) return a_variance < b_variance;
+    return a.trim_old < b.trim_old;
+  }
+
+  const Bench& bench_;
+  const Walk& old_walk_;
+  const Walk& new_walk_;
+  Length old_place_, trims_, allowance_, most_old_;
+};
+
+}  // namespace
+
+std::vector<Split> rank_splits(const Bench& bench, const Walk& old_walk, const Walk& new_walk, Length old_place,
+                               Length trims, Length allowance, Length most_old) {
+  return Ranking(bench, old_walk, new_walk, old_place, trims, allowance, most_old).all();
+}
+
+int give_or_take(const Bench& bench, Length to_join) {
+  const double stitches = to_join / *bench.fabric.yarn_per_stitch;
+  const double tape = (bench.tape.fixed + bench.tape.share * to_join) / *bench.fabric.yarn_per_stitch;
+  return std::max(1, static_cast<int>(std::ceil(normal_quantile(0.95) * std::hypot(tape, stitch_spread * stitches))));
+}
+
+}  // namespace ballchange::joining

@@ -1,0 +1,46 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "join/advice.hpp"
+
+// Along a strand in hand from its loose end: what was read, and on the new end the sections that must follow. Places
+// are in the working order that both ends share (the mirrored repeat when both run backward).
+namespace ballchange::joining {
+
+struct Stretch {
+  std::size_t first = 0;  // section of its start, in working order
+  std::size_t count = 1;
+  std::string colour;
+  Length mean;                 // by the repeat; at the loose end: what was read
+  std::optional<Length> read;  // whole length on the strand, when it was read
+  std::size_t changes = 0;     // colour changes passed from the loose end
+  bool change_seen = false;    // the change a cut here is told from lies within the reading
+};
+
+class Walk {
+ public:
+  // `placing` is not without candidates. `repeat` is the one in the shared working order.
+  Walk(const Repeat& repeat, const Strand& strand, Direction direction, Length reach);
+
+  struct Cut {
+    Mark mark;
+    Length trim;          // on the strand in hand
+    Length kept;          // from the marking change to the cut: a or b
+    std::size_t section;  // the mark's section, in working order
+    bool markable = true;
+    double variance = 0;  // of the mark, cm^2
+  };
+  // Where to cut so that `trim` of the repeat is gone from the loose end, 0 <= trim <= reach.
+  [[nodiscard]] Cut cut(Length trim, const Tape& tape) const;
+
+ private:
+  [[nodiscard]] Cut mark_in(std::size_t index, Length before, Length into, const Tape& tape) const;
+
+  const Repeat& repeat_;
+  End end_;
+  std::vector<Stretch> stretches_;
+};
+
+}  // namespace ballchange::joining

@@ -1,0 +1,209 @@
+#include <algorithm>
+#include <cmath>
+
+#include "base/problem.hpp"
+#include "join/advice.hpp"
+#include "join/choice.hpp"
+
+// The craft's rule of thumb: used on the old + kept on the new - allowance = one whole section. It needs no repeat,
+// only the whole length of the section the join falls in.
+namespace ballchange {
+
+using joining::choose;
+
+namespace {
+
+// A section of a known whole length on one strand: how much of it there is to join in, and what lies before it.
+struct Place {
+  std::size_t changes = 0;
+  Length there;      // used so far (old), left (new)
+  Length outside;    // yarn between the loose end and this section
+  std::string next;  // the colour at the change a cut here is told from
+  bool seen = true;  // that change lies within the reading
+};
+
+struct Fit {
+  Length whole;
+  ColourId colour = 0;
+  Place on_old, on_new;
+  Length trims;  // in this section, both ends; negative: that much is skipped
+
+  [[nodiscard]] Length lost() const { return std::max(trims, Length()) + on_old.outside + on_new.outside; }
+};
+
+std::optional<Length> whole_of(const std::vector<WholeSection>& wholes, ColourId colour) {
+  for (const WholeSection& whole : wholes) {
+    if (whole.colour == colour) return whole.length;
+  }
+  return std::nullopt;
+}
+
+// Where on the strand that colour can be joined in: entries whose marking change is known, or for the new end also the
+// open one, whose end shows when more is pulled out.
+std::vector<Place> places(const Reading& reading, ColourId colour, Length whole, const Palette& palette) {
+  std::vector<Place> found;
+  Length outside;
+  for (std::size_t index = 0; index < reading.entries.size(); ++index) {
+    const Entry& entry = reading.entries[index];
+    const bool last = index + 1 == reading.entries.size();
+    const bool seen = !last || reading.bar_at_open_end;
+    if (entry.colour == colour && (seen || reading.end == End::new_end)) {
+      Place place;
+      place.changes = index;
+      place.outside = outside;
+      place.seen = seen;
+      place.there = entry.length.value_or(whole);
+      if (!seen) place.there = std::max(place.there, index == 0 ? Length() : whole);
+      if (!last) place.next = palette.colours[reading.entries[index + 1].colour].name;
+      found.push_back(place);
+    }
+    outside += entry.length.value_or(Length());
+    if (!entry.length) break;  // how much lies before the next entry is not known
+  }
+  return found;
+}
+
+class WholeAdvising {
+ public:
+  WholeAdvising(const Palette& palette, const std::vector<WholeSection>& wholes, const Reading& old_reading,
+                const Reading& new_reading, const Habits& habit, const Fabric& fabric, std::optional<RowStitch> hook,
+                const JoinWish& wish, Advice& advice)
+      : palette_(palette),
+        wholes_(wholes),
+        old_(old_reading),
+        new_(new_reading),
+        habit_(habit),
+        fabric_(fabric),
+        hook_(hook),
+        wish_(wish),
+        advice_(advice) {}
+
+  void advise() {
+    const std::optional<Length> whole = whole_of(wholes_, old_.entries.front().colour);
+    if (!whole) {
+      const std::string& name = palette_.colours[old_.entries.front().colour].name;
+      throw Problem(Fault::content, "the old strand ends in " + name + ": tell how long a whole section of it is, " +
+                                        "--whole \"" + name + " 84\" (84 stands for the length)");
+    }
+    if (needs_first_length(old_) || needs_first_length(new_)) {
+      advice_.verdict = JoinVerdict::measure_more;
+      advice_.ask_first_length = needs_first_length(old_) ? End::old_end : End::new_end;
+      return;
+    }
+    std::optional<Fit> best;
+    for (const WholeSection& section : wholes_) {
+      for (const Fit& fit : fits_in(section)) {
+        if (!best || fit.lost() < best->lost()) best = fit;
+      }
+    }
+    advice_.joins.push_back(best ? told(*best) : in_next_section(*whole));
+    if (!old_.loose) advice_.remarks.push_back(Remark::loose_unknown);
+  }
+
+ private:
+  static bool needs_first_length(const Reading& reading) {
+    return !reading.bar_at_loose_end && !reading.entries.front().length;
+  }
+
+  [[nodiscard]] Length cautious() const { return std::max(Length(), advice_.tolerance - habit_.join_doubt); }
+
+  // What may come off the old end before the hook is too near.
+  [[nodiscard]] Length spare() const {
+    const Length loose = old_.loose ? *old_.loose : old_.measured();
+    return std::max(Length(), loose - advice_.allowance - wish_.room.value_or(habit_.room));
+  }
+
+  [[nodiscard]] std::vector<Fit> fits_in(const WholeSection& section) const {
+    std::vector<Fit> found;
+    for (const Place& on_old : places(old_, section.colour, section.length, palette_)) {
+      if (on_old.outside > spare()) continue;
+      for (const Place& on_new : places(new_, section.colour, section.length, palette_)) {
+        Fit fit{section.length, section.colour, on_old, on_new, {}};
+        fit.trims = on_old.there + on_new.there - advice_.allowance - section.length;
+        if (fit.trims >= -cautious()) found.push_back(fit);
+      }
+    }
+    return found;
+  }
+
+  [[nodiscard]] Join told(const Fit& fit) const {
+    Join join;
+    const Length trims = std::max(fit.trims, Length());
+    // The new end is trimmed; what it cannot give comes off the old one.
+    const Length from_new = std::min(trims, fit.on_new.there);
+    const Length from_old = trims - from_new;
+    join.trim_old = fit.on_old.outside + from_old;
+    join.trim_new = fit.on_new.outside + from_new;
+    join.discard = *join.trim_old + *join.trim_new;
+    join.shift = std::max(-fit.trims, Length());
+    join.old_mark = mark(fit.on_old, fit.colour, MarkFrom::start, fit.on_old.there - from_old);
+    join.new_mark = mark(fit.on_new, fit.colour, MarkFrom::end, fit.on_new.there - from_new);
+    complete(join, fit.colour, fit.whole, fit.on_old.there - from_old);
+    return join;
+  }
+
+  // Too little left: the next such section of the new ball, of which the strand in hand does not show enough.
+  [[nodiscard]] Join in_next_section(Length whole) const {
+    Join join;
+    const ColourId colour = old_.entries.front().colour;
+    const Length used = old_.entries.front().length.value_or(whole);
+    advice_.remarks.push_back(Remark::next_section);
+    join.trim_old = Length();
+    Place here;
+    here.there = used;
+    if (old_.entries.size() > 1) here.next = palette_.colours[old_.entries[1].colour].name;
+    join.old_mark = mark(here, colour, MarkFrom::start, used);
+    Place further;
+    further.seen = false;
+    join.new_mark = mark(further, colour, MarkFrom::end, whole + advice_.allowance - used);
+    join.new_mark.changes.reset();
+    complete(join, colour, whole, used);
+    return join;
+  }
+
+  [[nodiscard]] Mark mark(const Place& place, ColourId colour, MarkFrom from, Length distance) const {
+    return {place.changes, palette_.colours[colour].name, from, distance, place.next, place.seen};
+  }
+
+  void complete(Join& join, ColourId colour, Length whole, Length used) const {
+    join.allowance = advice_.allowance;
+    join.running_shift = advice_.out_of_step + join.shift;
+    join.colour = palette_.colours[colour].name;
+    join.into = used - advice_.allowance / 2;
+    join.dry_fit =
+        DryFit{join.old_mark.next_colour, join.colour, join.colour, join.new_mark.next_colour, whole - join.shift};
+    if (fabric_.yarn_per_stitch) {
+      join.afterwards = static_cast<int>(std::lround(join.dry_fit->length / *fabric_.yarn_per_stitch));
+    }
+    if (!old_.loose) return;
+    join.to_join = std::max(Length(), *old_.loose - *join.trim_old - advice_.allowance / 2);
+    if (hook_ && fabric_.yarn_per_stitch) {
+      join.lands = landing(fabric_, *hook_, *join.to_join);
+      join.give_or_take = 2;
+    }
+  }
+
+  const Palette& palette_;
+  const std::vector<WholeSection>& wholes_;
+  const Reading& old_;
+  const Reading& new_;
+  const Habits& habit_;
+  const Fabric& fabric_;
+  std::optional<RowStitch> hook_;
+  const JoinWish& wish_;
+  Advice& advice_;
+};
+
+}  // namespace
+
+Advice advise_whole(const Palette& palette, const std::vector<WholeSection>& wholes, const Reading& old_reading,
+                    const Reading& new_reading, Reckoning reckoning, const Fabric& fabric,
+                    std::optional<RowStitch> hook, const JoinWish& wish) {
+  // Nothing is known of the fibre: a felted join is the crafter's own word.
+  Advice advice = choose(wish, fabric, reckoning, true);
+  const Habits habit = habits(reckoning);
+  WholeAdvising(palette, wholes, old_reading, new_reading, habit, fabric, hook, wish, advice).advise();
+  return advice;
+}
+
+}  // namespace ballchange
