@@ -54,7 +54,7 @@ double rounding_variance(const Reading& reading, const Hand& hand) {
 }  // namespace
 
 Strand::Strand(const Yarn& yarn, const MatchOptions& options, End end, bool bar, const Hand& hand, Random& random)
-    : yarn_(&yarn),
+    : reckoning_(yarn.reckoning),
       circle_(yarn.repeat),
       naming_(naming_chances(yarn.repeat)),
       options_(options),
@@ -121,7 +121,7 @@ ColourId Strand::named(std::size_t section, Random& random) const {
 
 bool Strand::seen_apart(std::size_t section, ColourId name, Random& random) const {
   const Length mean = circle_.sections()[section % circle_.size()].length;
-  if (random.uniform() < overlooked_chance(mean, yarn_->reckoning)) return false;
+  if (random.uniform() < overlooked_chance(mean, reckoning_)) return false;
   return named(section, random) != name;
 }
 
@@ -132,7 +132,7 @@ void Strand::name_runs(Random& random) {
   for (std::size_t i = 0; i < count; ++i) {
     const std::size_t at = end_ == End::new_end ? i : count - 1 - i;
     const Section& section = circle_.sections()[sections_[at]];
-    const bool seen = i == 0 || random.uniform() >= overlooked_chance(section.length, yarn_->reckoning);
+    const bool seen = i == 0 || random.uniform() >= overlooked_chance(section.length, reckoning_);
     const ColourId name = seen ? named(sections_[at], random) : runs_.back().name;
     if (runs_.empty() || runs_.back().name != name) runs_.push_back({name, {}, {}});
     runs_.back().sections.push_back(sections_[at]);

@@ -41,7 +41,7 @@ struct Run {
 
 class Strand {
  public:
-  // The loose end lies anywhere, or with `bar` at a change. The yarn must outlive the strand.
+  // The loose end lies anywhere, or with `bar` at a change.
   Strand(const Yarn& yarn, const MatchOptions& options, End end, bool bar, const Hand& hand, Random& random);
 
   [[nodiscard]] const Truth& truth() const { return truth_; }
@@ -63,7 +63,7 @@ class Strand {
   [[nodiscard]] double written(std::size_t run, Length real) const;
   [[nodiscard]] Reading finish(Reading reading) const;
 
-  const Yarn* yarn_;
+  Reckoning reckoning_;
   Repeat circle_;  // in the direction it runs
   std::vector<std::vector<double>> naming_;
   MatchOptions options_;
