@@ -93,7 +93,7 @@ class WholeAdvising {
     std::optional<Fit> best;
     for (const WholeSection& section : wholes_) {
       for (const Fit& fit : fits_in(section)) {
-        if (!best || fit.lost() < best->lost()) best = fit;
+        if (!best || price(fit) < price(*best)) best = fit;
       }
     }
     advice_.joins.push_back(best ? told(*best) : in_next_section(*whole));
@@ -106,6 +106,12 @@ class WholeAdvising {
   }
 
   [[nodiscard]] Length cautious() const { return std::max(Length(), advice_.tolerance - habit_.join_doubt); }
+
+  // A section hardly longer than the overlap shows the join at both its changes: taken only when it saves something.
+  [[nodiscard]] Length price(const Fit& fit) const {
+    const bool roomy = fit.whole >= advice_.allowance + 2 * habit_.margin;
+    return fit.lost() + (roomy ? Length() : 2 * habit_.margin);
+  }
 
   // What may come off the old end before the hook is too near.
   [[nodiscard]] Length spare() const {

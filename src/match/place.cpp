@@ -55,7 +55,8 @@ struct Matcher::Workspace {
   std::size_t likeliest_stretch(const Candidate& candidate) const;
   Length place_of(const Reading& reading, Direction direction, std::size_t boundary) const;
   void list_candidates(const Reading& reading, const std::array<double, 2>& scale, double sum, Placing& placing) const;
-  void explain(const Path& path, Direction direction, Placing& placing) const;
+  std::vector<Explained> explain(const Path& path, Direction direction) const;
+  std::optional<Path> way_to(const Candidate& candidate) const;
   bool fits(const Path& path, const std::vector<Explained>& why, Direction direction) const;
   void refuse(Placing& placing) const;
 };
@@ -120,9 +121,9 @@ std::size_t Matcher::Workspace::likeliest_stretch(const Candidate& candidate) co
   return static_cast<std::size_t>(std::max_element(values.begin(), values.end()) - values.begin());
 }
 
-void Matcher::Workspace::explain(const Path& path, Direction direction, Placing& placing) const {
+std::vector<Explained> Matcher::Workspace::explain(const Path& path, Direction direction) const {
   const Side& side = model.side(direction);
-  placing.why.clear();
+  std::vector<Explained> why;
   for (std::size_t index = 0; index < path.entries.size(); ++index) {
     const PathEntry& entry = path.entries[index];
     const ColourId written = observed.entries[index].colour;
@@ -137,8 +138,13 @@ void Matcher::Workspace::explain(const Path& path, Direction direction, Placing&
       explained.sections.push_back(told);
       if (n > 0 && side.colour[section] != written) explained.overlooked.push_back(told);
     }
-    placing.why.push_back(std::move(explained));
+    why.push_back(std::move(explained));
   }
+  return why;
+}
+
+std::optional<Path> Matcher::Workspace::way_to(const Candidate& candidate) const {
+  return best_path(model, observed, candidate.direction, candidate.boundary, likeliest_stretch(candidate));
 }
 
 bool Matcher::Workspace::fits(const Path& path, const std::vector<Explained>& why, Direction direction) const {
@@ -163,7 +169,7 @@ void Matcher::Workspace::refuse(Placing& placing) const {
     placing.why.clear();
     return;
   }
-  explain(*closest, Direction::forward, placing);
+  placing.why = explain(*closest, Direction::forward);
   const auto how_bad = [&](const Explained& explained) {
     constexpr double a_slip_counts_as = 3;  // standard deviations
     return closest->entries[explained.entry].misfit + (explained.misnamed ? a_slip_counts_as : 0);
@@ -194,9 +200,8 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
   work.list_candidates(reading, scale, sum, placing);
 
   const Candidate& best = placing.best();
-  const std::optional<Path> path =
-      best_path(work.model, work.observed, best.direction, best.boundary, work.likeliest_stretch(best));
-  if (path) work.explain(*path, best.direction, placing);
+  const std::optional<Path> path = work.way_to(best);
+  if (path) placing.why = work.explain(*path, best.direction);
   if (!path || !work.fits(*path, placing.why, best.direction)) {
     work.refuse(placing);
     return placing;
@@ -216,6 +221,15 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
     placing.ask = Question{Question::Kind::wrong_way, 0, 0};
   }
   return placing;
+}
+
+std::vector<std::vector<Explained>> Matcher::ways(const std::vector<Candidate>& candidates) const {
+  std::vector<std::vector<Explained>> result;
+  for (const Candidate& candidate : candidates) {
+    const std::optional<Path> path = work_->way_to(candidate);
+    result.push_back(path ? work_->explain(*path, candidate.direction) : std::vector<Explained>());
+  }
+  return result;
 }
 
 }  // namespace ballchange

@@ -82,6 +82,9 @@ class Matcher {
   // next_change.
   [[nodiscard]] Placing match(const Reading& reading, const MatchOptions& options);
 
+  // For candidates of the last reading matched: how each explains the entries. A change must have been seen in it.
+  [[nodiscard]] std::vector<std::vector<Explained>> ways(const std::vector<Candidate>& candidates) const;
+
  private:
   struct Workspace;
   std::unique_ptr<Workspace> work_;

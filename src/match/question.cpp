@@ -1,0 +1,141 @@
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "match/settle.hpp"
+
+namespace ballchange::matching {
+namespace {
+
+// An answer must leave the best candidate this much likelier to be worth a question.
+constexpr double worth_asking = 0.005;
+constexpr std::size_t grid_points = 120;
+
+// A question with how likely the best candidate is after its answer, on average.
+struct Scored {
+  Question question;
+  double score = 0;
+};
+
+double following(const Model& model, const Observed& observed, const std::vector<OpenState>& states) {
+  const std::size_t size = model.sides[0].size();
+  const std::size_t colours = model.sides[0].colours;
+  // [colour][direction and boundary]
+  std::vector<std::vector<double>> chances(colours, std::vector<double>(2 * size));
+  for (const OpenState& state : states) {
+    const std::vector<double> next = next_colour(model, observed, state);
+    const std::size_t offset = state.direction == Direction::backward ? size : 0;
+    for (std::size_t boundary = 0; boundary < size; ++boundary) {
+      for (ColourId colour = 0; colour < colours; ++colour) {
+        chances[colour][offset + boundary] += state.boundary[boundary] * next[colour];
+      }
+    }
+  }
+  double score = 0;
+  for (const auto& answer : chances) score += *std::max_element(answer.begin(), answer.end());
+  return score;
+}
+
+// The length each candidate lets entry `index` have.
+struct Expected {
+  double chance = 0, mean = 0, sd = 0;
+};
+
+double length_of(const Model& model, const MatchOptions& options, const std::vector<Told>& told, std::size_t index) {
+  std::vector<Expected> expected;
+  for (const Told& one : told) {
+    if (index >= one.why.size()) continue;
+    const Side& forward = model.sides[0];
+    Block block;
+    for (const std::size_t section : one.why[index].sections) {
+      block.mean += forward.mean[section];
+      block.variance += forward.variance[section];
+    }
+    const double tape = options.tape.fixed.cm() + options.tape.share * block.mean;
+    const double stretch = model.ball_plus_minus * block.mean;
+    expected.push_back(
+        {one.candidate.probability, block.mean, std::sqrt(block.variance + tape * tape + stretch * stretch)});
+  }
+  double low = 1e300, high = 0;
+  for (const Expected& e : expected) {
+    low = std::min(low, e.mean - 4 * e.sd);
+    high = std::max(high, e.mean + 4 * e.sd);
+  }
+  double score = 0;
+  const double step = (high - low) / grid_points;
+  for (std::size_t n = 0; n <= grid_points; ++n) {
+    double best = 0;
+    for (const Expected& e : expected) {
+      const double z = (low + step * static_cast<double>(n) - e.mean) / e.sd;
+      best = std::max(best, e.chance * std::exp(-z * z / 2) / (2.5066282746310002 * e.sd));
+    }
+    score += best * step;
+  }
+  return score;
+}
+
+// Yes-or-no questions: candidates apart by what they say of one entry, the best of each group added up.
+template <typename Says>
+double apart(const std::vector<Told>& told, Says says) {
+  double yes = 0, no = 0;
+  for (const Told& one : told) {
+    double& group = says(one) ? yes : no;
+    group = std::max(group, one.candidate.probability);
+  }
+  return yes + no;
+}
+
+void ask_about_names(const Model& model, const std::vector<Told>& told, std::vector<Scored>& scored) {
+  const Side& forward = model.sides[0];
+  const auto misnamed = [&](const Told& one, std::size_t entry, ColourId colour) {
+    if (entry >= one.why.size() || !one.why[entry].misnamed) return false;
+    const auto& sections = one.why[entry].sections;
+    const std::size_t named = sections.front();
+    return forward.colour[named] == colour;
+  };
+  const auto overlooks = [&](const Told& one, std::size_t entry, ColourId colour) {
+    if (entry >= one.why.size()) return false;
+    const auto& passed = one.why[entry].overlooked;
+    return std::any_of(passed.begin(), passed.end(), [&](std::size_t k) { return forward.colour[k] == colour; });
+  };
+  for (const Told& one : told) {
+    for (const Explained& explained : one.why) {
+      const std::size_t entry = explained.entry;
+      if (explained.misnamed) {
+        const ColourId really = forward.colour[explained.sections.front()];
+        const double score = apart(told, [&](const Told& t) { return misnamed(t, entry, really); });
+        scored.push_back({{Question::Kind::look_alike, entry, really}, score});
+      }
+      for (const std::size_t section : explained.overlooked) {
+        const ColourId splash = forward.colour[section];
+        const double score = apart(told, [&](const Told& t) { return overlooks(t, entry, splash); });
+        scored.push_back({{Question::Kind::overlooked, entry, splash}, score});
+      }
+    }
+  }
+}
+
+}  // namespace
+
+std::optional<Question> best_question(const Model& model, const Observed& observed, const MatchOptions& options,
+                                      const std::vector<OpenState>& states, const std::vector<Told>& told) {
+  if (told.empty()) return std::nullopt;
+  const std::size_t last = observed.entries.size() - 1;
+  std::vector<Scored> scored;
+  scored.push_back({{Question::Kind::which_follows, last, 0}, following(model, observed, states)});
+  ask_about_names(model, told, scored);
+  for (std::size_t index = 1; index <= last; ++index) {
+    const bool open = index == last && !observed.bar_at_open_end;
+    if (open || !observed.entries[index].known) {
+      scored.push_back({{Question::Kind::how_long, index, 0}, length_of(model, options, told, index)});
+    }
+  }
+  const Scored* best = nullptr;
+  for (const Scored& offer : scored) {
+    if (best == nullptr || offer.score > best->score + worth_asking) best = &offer;
+  }
+  if (best->score < told.front().candidate.probability + worth_asking) return std::nullopt;
+  return best->question;
+}
+
+}  // namespace ballchange::matching
