@@ -144,6 +144,12 @@ void turned_way(Page& page, const CheckShown& shown, const Strand& strand, std::
 }
 
 void measure_more_screen(Page& page, const CheckShown& shown) {
+  if (shown.yarn == nullptr) {
+    const End end = shown.advice.ask_first_length.value_or(End::new_end);
+    const Strand& strand = end == End::old_end ? shown.old_strand : shown.new_strand;
+    const Question question{Question::Kind::first_length, 0, 0};
+    return page.say("Can't tell yet: " + question_text(question, strand.reading, shown.colours));
+  }
   bool first = true;
   for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
     if (!wants_asking(*strand) || strand->placing.verdict == Verdict::no_fit) continue;

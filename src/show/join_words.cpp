@@ -109,13 +109,11 @@ std::string shift_text(Length shift, const Fabric& fabric, Told told) {
 std::string alternative_text(const Alternative& other, const CheckShown& shown, Told told) {
   const Advice& advice = shown.advice;
   const Join& best = advice.joins.front();
-  const MethodRow& row = method_row(other.method);
   std::string out;
   if (other.method == advice.method) {
-    out = fmt::format("{} {} instead of {}", row.overlaps ? "an overlap of" : "ends of", tape(other.allowance, told),
-                      tape(best.allowance, told));
+    out = fmt::format("{} in the join instead of {}", tape(other.allowance, told), tape(best.allowance, told));
   } else {
-    out = fmt::format("{}, with {} of yarn in the join", row.name, tape(other.allowance, told));
+    out = fmt::format("{}, {} in the join", method_row(other.method).name, tape(other.allowance, told));
   }
   out += is_nothing(other.discard, told) ? ": nothing to cut off"
                                          : fmt::format(": {} to cut off", amount(other.discard, told));

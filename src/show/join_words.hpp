@@ -19,7 +19,7 @@ namespace ballchange {
 [[nodiscard]] std::string landing_text(const Join& join, Told told);
 // "The colours skip 3 cm (about 2 stitches)."; empty where they run on.
 [[nodiscard]] std::string shift_text(Length shift, const Fabric& fabric, Told told);
-// "a 6 cm overlap instead of 8 cm: nothing to cut off, saves 1.1 m."
+// "6 cm in the join instead of 8 cm: nothing to cut off, saves 1.1 m."
 [[nodiscard]] std::string alternative_text(const Alternative& other, const CheckShown& shown, Told told);
 
 }  // namespace ballchange

@@ -1,0 +1,129 @@
+#include "commands/common.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <ostream>
+
+#include "base/text.hpp"
+#include "commands/screen.hpp"
+#include "files/find_profile.hpp"
+#include "files/source.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 6> kCommon{{
+    {"format", "text|json", "the answer as text or as JSON"},
+    {"units", "cm|in", "what lengths are told in and a bare number means (cm)"},
+    {"colour", "auto|always|never", "colour in the answer (auto: on a terminal)"},
+    {"no-ask", "", "never wait for an answer"},
+    {"verbose", "", "also why, what else it could be, other ways to cut"},
+    {"help", "", "this text"},
+}};
+constexpr OptionGroup kCommonGroup{"On every command", kCommon};
+
+constexpr std::array<OptionRow, 5> kReading{{
+    {"sure", "95%", "how sure a place must be before a cut is advised"},
+    {"tape", "\"0.5 cm + 1 %\"", "how far off your measuring may be"},
+    {"from", "usual|other", "the end the balls are worked from (usual)"},
+    {"wound", "mill|hand", "how the balls were wound (mill)"},
+    {"yarn-per-stitch", "L", "yarn one stitch takes"},
+}};
+constexpr OptionGroup kReadingGroup{"The reading", kReading};
+
+Surroundings surroundings_of(const Context& context) {
+  return {context.environment("HOME"), context.environment("XDG_DATA_HOME"), context.environment("XDG_DATA_DIRS"),
+          BALLCHANGE_DATADIR};
+}
+
+Yarn in_centimetres(Yarn yarn, Length stitch) {
+  std::vector<Section> sections = yarn.repeat.sections();
+  for (Section& section : sections) {
+    section.length = section.length.cm() * stitch;
+    section.plus_minus = section.plus_minus.cm() * stitch;
+  }
+  yarn.repeat = Repeat(yarn.repeat.colours(), std::move(sections));
+  yarn.reckoning = Reckoning::centimetres;
+  return yarn;
+}
+
+}  // namespace
+
+const OptionGroup& common_options() { return kCommonGroup; }
+const OptionGroup& reading_options() { return kReadingGroup; }
+
+Common common_of(const Options& options, const Context& context) {
+  Common common;
+  common.format = choice(options, "format", Format::text, {{"text", Format::text}, {"json", Format::json}});
+  common.inches = choice(options, "units", false, {{"cm", false}, {"in", true}});
+  common.ask = !options.has("no-ask");
+  common.verbose = options.has("verbose");
+  const auto wish =
+      choice(options, "colour", ColourWish::when_it_can,
+             {{"auto", ColourWish::when_it_can}, {"always", ColourWish::always}, {"never", ColourWish::never}});
+  common.screen = screen_of(context, wish);
+  return common;
+}
+
+Measures measures_of(const Options& options, const Common& common, const Yarn* yarn) {
+  Measures measures;
+  if (yarn != nullptr && yarn->reckoning == Reckoning::stitches) {
+    measures.ruler = {Unit::st, std::nullopt, true};
+    measures.told = Told::stitches;
+    return measures;
+  }
+  measures.ruler.bare = common.inches ? Unit::in : Unit::cm;
+  measures.told = common.inches ? Told::inches : Told::centimetres;
+  measures.ruler.yarn_per_stitch = length_option(options, "yarn-per-stitch", measures.ruler);
+  if (measures.ruler.yarn_per_stitch && *measures.ruler.yarn_per_stitch <= Length()) {
+    throw Problem(Fault::content, "--yarn-per-stitch: a stitch takes more than nothing");
+  }
+  return measures;
+}
+
+Yarn yarn_of(const Options& options, const Context& context) {
+  Profile profile = load_profile(options.text("yarn").value_or(""), context.disk, surroundings_of(context));
+  for (const std::string& note : profile.notes) context.complain(note);
+  if (profile.yarn.reckoning == Reckoning::centimetres || !options.has("yarn-per-stitch")) return profile.yarn;
+  const Measures measures = measures_of(options, common_of(options, context), nullptr);
+  return in_centimetres(std::move(profile.yarn), *measures.ruler.yarn_per_stitch);
+}
+
+std::optional<Length> length_option(const Options& options, std::string_view name, const Ruler& ruler) {
+  const auto text = options.text(name);
+  if (!text) return std::nullopt;
+  return parse_length(*text, ruler, "--" + std::string(name));
+}
+
+MatchOptions match_options(const Options& options, const Measures& measures) {
+  MatchOptions match;
+  if (const auto text = options.text("sure")) {
+    match.sure = parse_share(*text, "--sure");
+    if (match.sure < 0.5 || match.sure > 0.9999) {
+      throw Problem(Fault::content,
+                    fmt::format("--sure: {} is too far; it goes from 50 % to 99.99 %", printable(*text, 40)));
+    }
+  }
+  const Reckoning reckoning = measures.ruler.in_stitches ? Reckoning::stitches : Reckoning::centimetres;
+  match.tape.fixed = habits(reckoning).tape_fixed;
+  if (const auto text = options.text("tape")) match.tape = parse_tape(*text, measures.ruler, "--tape");
+  match.wound = choice(options, "wound", Wound::mill, {{"mill", Wound::mill}, {"hand", Wound::hand}});
+  match.worked =
+      choice(options, "from", Worked::usual_end, {{"usual", Worked::usual_end}, {"other", Worked::other_end}});
+  return match;
+}
+
+Reading reading_option(const Options& options, End end, Palette& palette, const Ruler& ruler, const Context& context) {
+  const std::string name = end == End::old_end ? "--old" : "--new";
+  const std::string argument = options.text(name.substr(2)).value_or("");
+  const std::string text = reading_text(argument, context.disk, context.in, name);
+  return parse_reading(text, end, palette, ruler, name);
+}
+
+void answer(const Context& context, const Common& common, const std::string& text) {
+  const bool as_it_is = common.screen.utf8 || common.format == Format::json;
+  context.out << (as_it_is ? text : plain_ascii(text));
+}
+
+}  // namespace ballchange

@@ -1,0 +1,29 @@
+#pragma once
+#include <cstddef>
+#include <functional>
+#include <iosfwd>
+#include <string>
+#include <string_view>
+
+#include "files/disk.hpp"
+
+// What the process lends a command; a test lends strings instead.
+namespace ballchange {
+
+struct Context {
+  std::ostream& out;
+  std::istream& in;
+  const Disk& disk;
+  std::function<std::string(const std::string& name)> environment;  // empty when not set
+  std::function<void(std::string_view text)> complain;              // a diagnostic, one or more lines
+  bool out_is_terminal = false;
+  std::size_t terminal_columns = 0;  // 0: not known
+};
+
+// How a command ended; problems are thrown.
+enum class Outcome {
+  done,
+  settles_nothing  // the input is fine but more must be said, the ball turned, or nothing fits
+};
+
+}  // namespace ballchange

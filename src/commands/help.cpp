@@ -1,0 +1,72 @@
+#include "commands/help.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <ostream>
+
+#include "base/text.hpp"
+#include "commands/screen.hpp"
+#include "show/text.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::size_t kOptionWidth = 28;
+
+std::string option_line(const OptionRow& row, std::size_t columns) {
+  std::string head = fmt::format("  --{}", row.name);
+  if (!row.value.empty()) head += fmt::format(" {}", row.value);
+  std::string out;
+  if (head.size() + 2 > kOptionWidth) {
+    out = head + "\n";
+    head.clear();
+  }
+  head.resize(kOptionWidth - 1, ' ');
+  const std::string text = row.repeats ? fmt::format("{}; may be repeated", row.help) : std::string(row.help);
+  return out + labelled(head, text, columns);
+}
+
+}  // namespace
+
+std::string overview() {
+  std::string out =
+      "At a ball change, tells where to cut both yarn ends so that a long colour repeat runs on unbroken.\n\n"
+      "Usage: ballchange COMMAND [options]\n\n";
+  for (const CommandRow& row : commands()) out += fmt::format("  {:<9} {}\n", row.name, row.help);
+  return out +
+         "\nTo begin, with nothing set up:\n"
+         "  ballchange check --whole \"plum 84\" --old \"plum 31, fern\" --new \"plum 61, oat\"\n\n"
+         "More: ballchange help COMMAND, man ballchange\n";
+}
+
+std::string command_help(const CommandRow& row, std::size_t columns) {
+  std::string out = fmt::format("ballchange {}: {}\n\n", row.name, row.help);
+  for (std::size_t i = 0; i < row.usage.size(); ++i) {
+    out += labelled(i == 0 ? "Usage:" : "", fmt::format("ballchange {} {}", row.name, row.usage[i]), columns);
+  }
+  for (const OptionGroup& group : row.options()) {
+    out += fmt::format("\n{}:\n", group.caption);
+    for (const OptionRow& option : group.rows) out += option_line(option, columns);
+  }
+  return out;
+}
+
+std::vector<OptionGroup> help_options() { return {}; }
+
+Outcome run_help(const Options& options, Context& context) {
+  if (options.words().empty()) {
+    context.out << overview();
+    return Outcome::done;
+  }
+  const std::string& name = options.words().front();
+  const CommandRow* row = command_named(name);
+  if (row == nullptr) {
+    throw Problem(Fault::content,
+                  fmt::format("there is no command {}{}", printable(name, 40), did_you_mean(name, command_names())));
+  }
+  context.out << command_help(*row, screen_of(context, ColourWish::never).columns);
+  return Outcome::done;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,18 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "commands/context.hpp"
+#include "commands/options.hpp"
+#include "commands/table.hpp"
+
+namespace ballchange {
+
+// What the program is for and its commands; shown when nothing was asked.
+[[nodiscard]] std::string overview();
+[[nodiscard]] std::string command_help(const CommandRow& row, std::size_t columns);
+
+[[nodiscard]] std::vector<OptionGroup> help_options();
+[[nodiscard]] Outcome run_help(const Options& options, Context& context);
+
+}  // namespace ballchange

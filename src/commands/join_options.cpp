@@ -1,0 +1,96 @@
+#include "commands/join_options.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "base/text.hpp"
+#include "commands/common.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 9> kJoin{{
+    {"method", "METHOD", "felted, threaded (usual), doubled, woven, knotted"},
+    {"allowance", "L", "yarn the join itself takes"},
+    {"tolerance", "L", "how far out of step is still good (two stitches)"},
+    {"sparing", "", "cut the least that stays within the tolerance"},
+    {"room", "L", "yarn to leave between hook and join"},
+    {"edge", "avoid|seek|any", "joins at the row's edge (as the method likes)"},
+    {"keep", "each-join|from-the-start", "judge this join by itself, or with all before it"},
+    {"out-of-step", "L", "shift already in the work: 3 skipped, -3 repeated"},
+    {"knot", "", "both ends meet at a knot inside a ball"},
+}};
+constexpr OptionGroup kJoinGroup{"The join", kJoin};
+
+constexpr std::array<OptionRow, 5> kWork{{
+    {"row", "N", "the row the hook is in"},
+    {"stitch", "N", "stitches of that row already done (left out: all)"},
+    {"stitches", "N", "stitches in a row"},
+    {"yarn-per-turn", "L", "yarn a turn takes"},
+    {"worked", "rows|rounds|turned-rounds", "how the work goes (rows)"},
+}};
+constexpr OptionGroup kWorkGroup{"The work", kWork};
+
+std::optional<Method> method_option(const Options& options) {
+  const auto word = options.text("method");
+  if (!word) return std::nullopt;
+  if (const auto method = method_named(*word)) return method;
+  std::vector<std::string> names;
+  for (const MethodRow& row : methods()) names.emplace_back(row.name);
+  refuse_choice("method", *word, names);
+}
+
+Length signed_length(const Options& options, std::string_view name, const Ruler& ruler) {
+  const auto text = options.text(name);
+  if (!text) return {};
+  std::string_view word = trim(*text);
+  const bool negative = !word.empty() && word.front() == '-';
+  if (!word.empty() && (negative || word.front() == '+')) word.remove_prefix(1);
+  const Length length = parse_length(word, ruler, "--" + std::string(name));
+  return negative ? -length : length;
+}
+
+}  // namespace
+
+const OptionGroup& join_options() { return kJoinGroup; }
+const OptionGroup& work_options() { return kWorkGroup; }
+
+JoinWish join_wish(const Options& options, const Ruler& ruler, const Tape& tape) {
+  JoinWish wish;
+  wish.method = method_option(options);
+  wish.allowance = length_option(options, "allowance", ruler);
+  wish.tolerance = length_option(options, "tolerance", ruler);
+  wish.sparing = options.has("sparing");
+  wish.from_the_start = choice(options, "keep", false, {{"each-join", false}, {"from-the-start", true}});
+  wish.out_of_step = signed_length(options, "out-of-step", ruler);
+  wish.room = length_option(options, "room", ruler);
+  wish.edge =
+      choice(options, "edge", Edge::as_method, {{"avoid", Edge::avoid}, {"seek", Edge::seek}, {"any", Edge::any}});
+  wish.knot = options.has("knot");
+  wish.tape = tape;
+  return wish;
+}
+
+Fabric fabric_of(const Options& options, const Ruler& ruler) {
+  Fabric fabric;
+  fabric.working =
+      choice(options, "worked", Working::rows,
+             {{"rows", Working::rows}, {"rounds", Working::rounds}, {"turned-rounds", Working::turned_rounds}});
+  // In a yarn reckoned in stitches a stitch takes one of what lengths count.
+  fabric.yarn_per_stitch = ruler.in_stitches ? Length::cm(1) : ruler.yarn_per_stitch;
+  fabric.yarn_per_turn = length_option(options, "yarn-per-turn", ruler).value_or(Length());
+  fabric.stitches = count_option(options, "stitches", 1);
+  return fabric;
+}
+
+std::optional<RowStitch> hook_of(const Options& options) {
+  const auto row = count_option(options, "row", 1);
+  const auto stitch = count_option(options, "stitch", 0);
+  if (stitch && !row) throw Problem(Fault::content, "--stitch says little without its row: give --row too");
+  if (!row) return std::nullopt;
+  if (!stitch) return RowStitch{*row + 1, 0};
+  return RowStitch{*row, *stitch};
+}
+
+}  // namespace ballchange

@@ -1,0 +1,19 @@
+#pragma once
+#include <optional>
+
+#include "base/measure.hpp"
+#include "commands/options.hpp"
+#include "join/advice.hpp"
+
+// How somebody wants to join, and the work it goes into, as options say it.
+namespace ballchange {
+
+[[nodiscard]] const OptionGroup& join_options();
+[[nodiscard]] const OptionGroup& work_options();
+
+[[nodiscard]] JoinWish join_wish(const Options& options, const Ruler& ruler, const Tape& tape);
+[[nodiscard]] Fabric fabric_of(const Options& options, const Ruler& ruler);
+// Where the hook is: --row and --stitch; a row alone is finished.
+[[nodiscard]] std::optional<RowStitch> hook_of(const Options& options);
+
+}  // namespace ballchange

@@ -1,0 +1,13 @@
+#pragma once
+#include "commands/context.hpp"
+#include "show/paint.hpp"
+
+namespace ballchange {
+
+enum class ColourWish { when_it_can, always, never };
+
+// The only place where the environment decides how an answer looks: COLUMNS, NO_COLOR, TERM, COLORTERM and the locale's
+// character set. What goes to a file or a pipe does not depend on the locale.
+[[nodiscard]] Screen screen_of(const Context& context, ColourWish wish);
+
+}  // namespace ballchange

@@ -1,0 +1,29 @@
+#pragma once
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "commands/context.hpp"
+#include "commands/options.hpp"
+
+// The commands, one row each: the list, the help, the manual's check and "did you mean" all come from here.
+namespace ballchange {
+
+enum class Needs { nothing, yarn };  // what is loaded before the command can say anything
+
+struct CommandRow {
+  std::string_view name;
+  std::string_view help;                    // one line
+  std::span<const std::string_view> usage;  // what may follow the name, one line each
+  Needs needs = Needs::nothing;
+  std::vector<OptionGroup> (*options)();
+  Outcome (*run)(const Options& options, Context& context);
+  std::size_t words = 0;  // at most so many words besides options
+};
+
+[[nodiscard]] std::span<const CommandRow> commands();
+[[nodiscard]] const CommandRow* command_named(std::string_view name);
+[[nodiscard]] std::vector<std::string> command_names();
+
+}  // namespace ballchange

@@ -1,0 +1,63 @@
+#include <spdlog/sinks/stdout_sinks.h>
+#include <spdlog/spdlog.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <csignal>
+#include <cstdlib>
+#include <iostream>
+#include <memory>
+#include <string>
+#include <system_error>
+#include <vector>
+
+#include "commands/run.hpp"
+
+namespace {
+
+using namespace ballchange;
+
+// The library's ready-made logger would write to standard output.
+void log_to_standard_error() {
+  auto logger = std::make_shared<spdlog::logger>("ballchange", std::make_shared<spdlog::sinks::stderr_sink_st>());
+  logger->set_pattern("ballchange: %v");
+  spdlog::set_default_logger(std::move(logger));
+}
+
+extern "C" void interrupted(int /*signal*/) { _exit(Exit::interrupted); }
+
+std::string environment(const std::string& name) {
+  const char* value = std::getenv(name.c_str());
+  return value == nullptr ? std::string() : value;
+}
+
+std::size_t terminal_columns() {
+  winsize size{};
+  return ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 ? size.ws_col : 0;
+}
+
+// What was answered must have arrived.
+int delivered(int code) {
+  errno = 0;
+  std::cout.flush();
+  if (std::cout) return code;
+  const std::string cause = errno == 0 ? "" : ": " + std::generic_category().message(errno);
+  spdlog::error("cannot write the answer to standard output{}", cause);
+  return Exit::file;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  log_to_standard_error();
+  std::signal(SIGINT, interrupted);
+  std::signal(SIGPIPE, SIG_DFL);  // a reader that goes away ends us silently, even where that was switched off
+  std::ios::sync_with_stdio(false);
+  const std::vector<std::string> arguments(argv + (argc > 0 ? 1 : 0), argv + argc);
+  const RealDisk disk;
+  Context context{std::cout, std::cin, disk, environment, [](std::string_view text) { spdlog::error("{}", text); }};
+  context.out_is_terminal = isatty(STDOUT_FILENO) == 1;
+  context.terminal_columns = context.out_is_terminal ? terminal_columns() : 0;
+  return delivered(run_command_line(arguments, context));
+}
