@@ -21,7 +21,7 @@ struct Profile {
 // the mapping's own `units` says otherwise.
 [[nodiscard]] Profile read_yarn(Node mapping, Unit bare);
 
-// A profile that reads back as the same yarn, lengths to 0.001 mm.
+// A profile that reads back as the same yarn: sections to 0.001 mm, the ball to 0.1 mm.
 [[nodiscard]] std::string write_profile(const Yarn& yarn);
 
 // What is worth knowing about this yarn before reading it, in whole sentences.

@@ -1,8 +1,8 @@
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <optional>
-#include <set>
 #include <utility>
 
 #include "base/text.hpp"
@@ -42,17 +42,18 @@ void note_mirror(const Yarn& yarn, std::vector<std::string>& notes) {
 
 void note_look_alikes(const Yarn& yarn, std::vector<std::string>& notes) {
   const auto& colours = yarn.repeat.colours();
-  std::set<std::pair<std::string, std::string>> pairs;
+  std::vector<std::string> pairs;
   for (std::size_t k = 0; k < yarn.repeat.size(); ++k) {
     const std::size_t next = (k + 1) % yarn.repeat.size();
     const auto& a = colours[yarn.repeat.sections()[k].colour].shade;
     const auto& b = colours[yarn.repeat.sections()[next].colour].shade;
     if (!a || !b || colour_difference(to_lab(*a), to_lab(*b)) >= kLookAlike) continue;
-    pairs.insert(std::minmax(name_of(yarn, k), name_of(yarn, next)));
+    std::string pair = fmt::format("{} and {}", name_of(yarn, k), name_of(yarn, next));
+    if (std::find(pairs.begin(), pairs.end(), pair) == pairs.end()) pairs.push_back(std::move(pair));
   }
-  for (const auto& [a, b] : pairs) {
-    notes.push_back(fmt::format("{} and {} are close and lie side by side: look for their change in daylight.", a, b));
-  }
+  if (pairs.empty()) return;
+  notes.push_back(
+      fmt::format("Close shades lie side by side, look for their changes in daylight: {}.", fmt::join(pairs, "; ")));
 }
 
 void note_long_section(const Yarn& yarn, std::vector<std::string>& notes) {

@@ -77,8 +77,9 @@ Section SectionReader::read_section(Node item) {
 }
 
 ColourId SectionReader::read_colour(Node node) {
-  const std::string name = single_spaced(scalar(node, "colour"));
-  if (const auto fault = name_fault(name)) throw node.problem(fmt::format("colour: {}", fault->why));
+  const std::string_view written = trim(scalar(node, "colour"));
+  if (const auto fault = name_fault(written)) throw node.problem(fmt::format("colour: {}", fault->why));
+  const std::string name = single_spaced(written);
   const std::string folded = fold_case(name);
   const auto same = std::find(folded_.begin(), folded_.end(), folded);
   if (same == folded_.end()) {

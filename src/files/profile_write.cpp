@@ -29,7 +29,11 @@ std::string ball_line(const Yarn& yarn) {
   std::string out = "ball: {";
   if (yarn.ball_mass) out += fmt::format("mass: {} g", number(yarn.ball_mass->g()));
   if (yarn.ball_mass && yarn.ball_length) out += ", ";
-  if (yarn.ball_length) out += "length: " + length_text(*yarn.ball_length, yarn.reckoning);
+  if (yarn.ball_length) {
+    const bool stitches = yarn.reckoning == Reckoning::stitches;
+    out += stitches ? "length: " + length_text(*yarn.ball_length, yarn.reckoning)
+                    : fmt::format("length: {} m", number(yarn.ball_length->cm() / 100));
+  }
   return out + "}\n";
 }
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <istream>
+#include <optional>
 #include <streambuf>
 #include <utility>
 
@@ -30,8 +31,6 @@ struct Wording {
 std::string our_words(std::string_view theirs) {
   using namespace YAML::ErrorMsg;
   static const std::array wordings{
-      Wording{END_OF_MAP_FLOW, "a { is never closed, or a comma is missing before this; add it"},
-      Wording{END_OF_SEQ_FLOW, "a [ is never closed, or a comma is missing before this; add it"},
       Wording{END_OF_MAP, "this line does not belong to the one above; check its indent and its colon"},
       Wording{END_OF_SEQ, "this line does not belong to the list above; check its indent and its dash"},
       Wording{TAB_IN_INDENTATION, "a tab in the indent; use spaces"},
@@ -47,6 +46,18 @@ std::string our_words(std::string_view theirs) {
     if (theirs.substr(0, w.theirs.size()) == w.theirs) return std::string(w.ours);
   }
   return fmt::format("not readable as YAML ({}); check indent, brackets and quotes", printable(theirs));
+}
+
+// Where a # cuts off a bracket opened earlier on the line that begins at `start`: {shade: #5b2a59, length: 92 cm}.
+std::optional<std::size_t> hiding_hash(std::string_view text, std::size_t start) {
+  const std::string_view line = text.substr(start, text.find('\n', start) - start);
+  const std::size_t hash = line.find(" #");
+  if (hash == std::string_view::npos) return std::nullopt;
+  const auto count = [&](char c) {
+    return std::count(line.begin(), line.begin() + static_cast<std::ptrdiff_t>(hash), c);
+  };
+  if (count('{') + count('[') <= count('}') + count(']')) return std::nullopt;
+  return start + hash + 1;
 }
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
@@ -80,6 +91,7 @@ class TreeBuilder : public YAML::EventHandler {
 
   void OnScalar(const YAML::Mark& mark, const std::string&, YAML::anchor_t, const std::string& value) override {
     refuse_tag(mark);
+    refuse_open_quote(offset(mark));
     if (key_expected()) {
       key_at_ = offset(mark);
       std::tie(key_, key_size_) = keep(mark, value);
@@ -109,6 +121,27 @@ class TreeBuilder : public YAML::EventHandler {
   [[nodiscard]] Problem alias_problem(const YAML::Mark& mark) const {
     return tree_.problem(offset(mark), "an alias (*) is not understood here; write the text in quotes, or out in full");
   }
+
+  // yaml-cpp's own refusal in our words, where a person would look for the cause.
+  [[nodiscard]] Problem reworded(const YAML::Exception& e) const {
+    if (e.msg == YAML::ErrorMsg::UNKNOWN_ANCHOR) return alias_problem(e.mark);
+    const std::string& text = tree_.text_;
+    const std::size_t at = offset(e.mark);
+    const auto bracket = open_bracket();
+    const std::size_t line = Tree::line_start(text, at);
+    const std::size_t line_before = Tree::line_start(text, line == 0 ? 0 : line - 1);
+    for (const std::size_t start : {Tree::line_start(text, bracket.value_or(at)), line, line_before}) {
+      const auto hash = hiding_hash(text, start);
+      if (hash) return tree_.problem(*hash, "a # hides the rest of its line; put a shade in quotes, like \"#5b2a59\"");
+    }
+    if (!bracket || (e.msg != YAML::ErrorMsg::END_OF_MAP_FLOW && e.msg != YAML::ErrorMsg::END_OF_SEQ_FLOW)) {
+      return tree_.problem(at, our_words(e.msg));
+    }
+    const char closing = text[*bracket] == '{' ? '}' : ']';
+    return tree_.problem(*bracket,
+                         fmt::format("this {} is never closed, or a comma is missing in it; add the '{}' or ','",
+                                     text[*bracket], closing));
+  }
   [[nodiscard]] std::uint32_t offset(const YAML::Mark& mark) const {
     const auto size = static_cast<std::uint32_t>(tree_.text_.size());
     return mark.pos < 0 ? size : std::min(static_cast<std::uint32_t>(mark.pos), size);
@@ -119,6 +152,14 @@ class TreeBuilder : public YAML::EventHandler {
     std::size_t record = 0;
     bool key_seen = false;
   };
+
+  // Where the innermost { or [ stands that is still open.
+  [[nodiscard]] std::optional<std::size_t> open_bracket() const {
+    if (parents_.empty()) return std::nullopt;
+    const std::size_t at = tree_.records_[parents_.back().record].at;
+    if (at >= tree_.text_.size() || (tree_.text_[at] != '{' && tree_.text_[at] != '[')) return std::nullopt;
+    return at;
+  }
 
   [[nodiscard]] bool in_mapping() const {
     return !parents_.empty() && tree_.records_[parents_.back().record].kind == Node::Kind::mapping;
@@ -179,14 +220,31 @@ class TreeBuilder : public YAML::EventHandler {
     }
   }
 
+  // yaml-cpp takes the end of the file for the missing quote.
+  void refuse_open_quote(std::size_t at) const {
+    const std::string& text = tree_.text_;
+    if (at >= text.size() || (text[at] != '"' && text[at] != '\'')) return;
+    const char quote = text[at];
+    for (std::size_t i = at + 1; i < text.size(); ++i) {
+      if (quote == '"' && text[i] == '\\') {
+        ++i;
+      } else if (text[i] == quote) {
+        if (quote == '"' || i + 1 == text.size() || text[i + 1] != quote) return;
+        ++i;
+      }
+    }
+    throw tree_.problem(at, "this quote is never closed; add the closing one");
+  }
+
   // {length: 60,5 cm} reaches us as length: 60 and a key "5 cm" with no value.
   void refuse_decimal_comma(const Tree::Record& r) const {
     const std::string& text = tree_.text_;
-    const std::size_t at = r.key_at;
-    if (at < 2 || !is_digit(text[at]) || text[at - 1] != ',' || !is_digit(text[at - 2])) return;
-    std::size_t first = at - 2;
+    std::size_t comma = r.key_at;
+    while (comma > 0 && text[comma - 1] == ' ') --comma;
+    if (comma < 2 || !is_digit(text[r.key_at]) || text[comma - 1] != ',' || !is_digit(text[comma - 2])) return;
+    std::size_t first = comma - 2;
     while (first > 0 && is_digit(text[first - 1])) --first;
-    const std::string whole = printable(text.substr(first, at - 1 - first), 40);
+    const std::string whole = printable(text.substr(first, comma - 1 - first), 40);
     const std::string rest = printable(tree_.piece(r.key, r.key_size), 40);
     throw tree_.problem(first, fmt::format("a decimal comma in '{0},{1}'; write '{0}.{1}'", whole, rest));
   }
@@ -253,8 +311,7 @@ Tree::Tree(std::string text, std::string file) : file_(std::move(file)), text_(s
     while (parser.HandleNextDocument(builder)) {
     }
   } catch (const YAML::Exception& e) {
-    if (e.msg == YAML::ErrorMsg::UNKNOWN_ANCHOR) throw builder.alias_problem(e.mark);
-    throw problem(builder.offset(e.mark), our_words(e.msg));
+    throw builder.reworded(e);
   }
   if (records_.empty()) records_.push_back({.end = 1});
 }

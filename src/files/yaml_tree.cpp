@@ -12,15 +12,10 @@ namespace {
 
 bool continues_code_point(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
 
-std::size_t line_start(std::string_view text, std::size_t at) {
-  const std::size_t newline = at == 0 ? std::string_view::npos : text.rfind('\n', at - 1);
-  return newline == std::string_view::npos ? 0 : newline + 1;
-}
-
 // The line around `at`, and a caret below. Of a very long line only what can be shown is looked at.
-std::vector<std::string> line_and_caret(std::string_view text, std::size_t at) {
+std::vector<std::string> line_and_caret(std::string_view text, std::size_t line, std::size_t at) {
   constexpr std::size_t most = 400;
-  std::size_t begin = line_start(text, at);
+  std::size_t begin = line;
   if (at - begin > most) begin = at - most;
   while (begin < at && continues_code_point(text[begin])) ++begin;
   std::size_t end = std::min({text.find_first_of("\r\n", at), text.size(), at + most});
@@ -31,6 +26,11 @@ std::vector<std::string> line_and_caret(std::string_view text, std::size_t at) {
 
 }  // namespace
 
+std::size_t Tree::line_start(std::string_view text, std::size_t at) {
+  const std::size_t newline = at == 0 ? std::string_view::npos : text.rfind('\n', at - 1);
+  return newline == std::string_view::npos ? 0 : newline + 1;
+}
+
 std::string_view Tree::piece(std::uint32_t offset, std::uint32_t size) const {
   if (offset < text_.size()) return std::string_view(text_).substr(offset, size);
   return std::string_view(decoded_).substr(offset - text_.size(), size);
@@ -40,14 +40,15 @@ std::string Tree::where(std::size_t offset) const {
   const std::string_view text = text_;
   const std::size_t at = std::min(offset, text.size());
   const auto line = 1 + std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n');
-  const std::string_view before = text.substr(line_start(text, at), at - line_start(text, at));
+  const std::size_t start = line_start(text, at);
+  const std::string_view before = text.substr(start, at - start);
   const auto column = 1 + std::count_if(before.begin(), before.end(), [](char c) { return !continues_code_point(c); });
   return fmt::format("{}:{}:{}", printable(file_), line, column);
 }
 
 Problem Tree::problem(std::size_t offset, const std::string& message) const {
   const std::size_t at = std::min(offset, text_.size());
-  return {Fault::content, fmt::format("{}: {}", where(at), message), line_and_caret(text_, at)};
+  return {Fault::content, fmt::format("{}: {}", where(at), message), line_and_caret(text_, line_start(text_, at), at)};
 }
 
 Node::Kind Node::kind() const { return tree_->records_[index_].kind; }

@@ -72,6 +72,7 @@ class Tree {
     bool quoted = false, in_mapping = false;
   };
   [[nodiscard]] std::string_view piece(std::uint32_t offset, std::uint32_t size) const;
+  [[nodiscard]] static std::size_t line_start(std::string_view text, std::size_t at);
   [[nodiscard]] std::string where(std::size_t offset) const;
   [[nodiscard]] Problem problem(std::size_t offset, const std::string& message) const;
   void check_characters() const;

@@ -18,7 +18,15 @@ void require_sequence(Node node, std::string_view what, std::string_view like) {
 
 Node required(Node mapping, std::string_view key, std::string_view what, std::string_view like) {
   const auto found = mapping.find(key);
-  if (!found) throw mapping.problem(fmt::format("{} has no {}; add a line like '{}'", what, key, like));
+  if (!found) {
+    for (const Node child : mapping.children()) {
+      const std::vector<std::string> wanted{std::string(key)};
+      if (!closest(child.key(), wanted)) continue;
+      throw child.key_problem(
+          fmt::format("{} has no {}; write '{}' for '{}'", what, key, key, printable(child.key(), 60)));
+    }
+    throw mapping.problem(fmt::format("{} has no {}; add a line like '{}'", what, key, like));
+  }
   return *found;
 }
 
@@ -52,7 +60,7 @@ std::string one_line(Node node, std::string_view what, std::size_t most_bytes) {
     const char32_t c = next_code_point(text, at);
     if (is_unprintable(c)) {
       throw node.problem(
-          fmt::format("{} holds a character that cannot be seen (U+{:04X}); remove it", what, unsigned{c}));
+          fmt::format("{} holds a character that can't be seen (U+{:04X}); remove it", what, unsigned{c}));
     }
   }
   return std::string(text);
