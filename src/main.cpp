@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <iostream>
 #include <memory>
+#include <sstream>
 #include <string>
 #include <system_error>
 #include <vector>
@@ -37,10 +38,10 @@ std::size_t terminal_columns() {
   return ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 ? size.ws_col : 0;
 }
 
-// What was answered must have arrived.
-int delivered(int code) {
+// The answer goes out at once, so that the cause of a failure is still known.
+int delivered(const std::string& text, int code) {
   errno = 0;
-  std::cout.flush();
+  std::cout << text << std::flush;
   if (std::cout) return code;
   const std::string cause = errno == 0 ? "" : ": " + std::generic_category().message(errno);
   spdlog::error("cannot write the answer to standard output{}", cause);
@@ -56,8 +57,10 @@ int main(int argc, char** argv) {
   std::ios::sync_with_stdio(false);
   const std::vector<std::string> arguments(argv + (argc > 0 ? 1 : 0), argv + argc);
   const RealDisk disk;
-  Context context{std::cout, std::cin, disk, environment, [](std::string_view text) { spdlog::error("{}", text); }};
+  std::ostringstream out;
+  Context context{out, std::cin, disk, environment, [](std::string_view text) { spdlog::error("{}", text); }};
   context.out_is_terminal = isatty(STDOUT_FILENO) == 1;
   context.terminal_columns = context.out_is_terminal ? terminal_columns() : 0;
-  return delivered(run_command_line(arguments, context));
+  const int code = run_command_line(arguments, context);
+  return delivered(out.str(), code);
 }

@@ -31,7 +31,8 @@ std::string option_line(const OptionRow& row, std::size_t columns) {
 
 std::string overview() {
   std::string out =
-      "At a ball change, tells where to cut both yarn ends so that a long colour repeat runs on unbroken.\n\n"
+      "At a ball change, tells where to cut both yarn ends so that a long colour\n"
+      "repeat runs on unbroken.\n\n"
       "Usage: ballchange COMMAND [options]\n\n";
   for (const CommandRow& row : commands()) out += fmt::format("  {:<9} {}\n", row.name, row.help);
   return out +

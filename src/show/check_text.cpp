@@ -54,11 +54,13 @@ void headline(Page& page, const CheckShown& shown, const Join& join) {
 
 void costs(Page& page, const CheckShown& shown, const Join& join) {
   const Told told = page.told();
+  if (join.leave_knot) return page.say("Sure", percent(shown.advice.sureness) + ".");
   std::string text = shown.yarn != nullptr ? percent(shown.advice.sureness) + ". " : std::string();
   if (join.discard && !is_nothing(*join.discard, told)) {
     text += fmt::format("Cut off {}, and {} in the join.", amount(*join.discard, told), tape(join.allowance, told));
   } else {
     text += fmt::format("The join takes {}.", tape(join.allowance, told));
+    if (!join.discard) text += " What comes off besides was not measured.";
   }
   const std::string shift = shift_text(join.shift, shown.fabric, told);
   if (!shift.empty()) text += " " + shift;
@@ -90,7 +92,7 @@ void one_join(Page& page, const CheckShown& shown, const Join& join) {
       page.say("Then", fmt::format("{} Overlap: {}.", cut, tape(join.allowance, told)));
     }
   }
-  page.say("Lands", landing_text(join, told));
+  page.say(join.leave_knot ? "Knot" : "Lands", landing_text(join, told));
 }
 
 void other_splits(Page& page, const CheckShown& shown) {
@@ -119,12 +121,13 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
   knot_costs(page, shown);
   costs(page, shown, join);
   const auto& others = shown.advice.alternatives;
-  for (std::size_t i = 0; i < std::min(others.size(), kAlternatives); ++i) {
+  for (std::size_t i = 0; i < std::min(others.size(), kAlternatives) && !join.leave_knot; ++i) {
     page.say("Cheaper", alternative_text(others[i], shown, page.told()));
   }
   for (const Remark remark : shown.advice.remarks) {
     const bool told_already = remark == Remark::ends_follow || remark == Remark::next_section;
-    const bool wanted = remark != Remark::loose_unknown || shown.fabric.yarn_per_stitch || verbose;
+    const bool has_gauge = shown.fabric.yarn_per_stitch && page.told() != Told::stitches;
+    const bool wanted = remark != Remark::loose_unknown || has_gauge || verbose;
     if (!told_already && wanted) page.say("Mind", remark_text(remark, shown, page.told()));
   }
   const std::string_view caution = method_row(shown.advice.method).caution;
@@ -134,6 +137,10 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
 
 bool wants_asking(const Strand& strand) {
   return strand.placing.verdict != Verdict::settled || strand.placing.ask.has_value();
+}
+
+bool seems_turned(const Strand& strand) {
+  return strand.placing.ask && strand.placing.ask->kind == Question::Kind::wrong_way;
 }
 
 void turned_way(Page& page, const CheckShown& shown, const Strand& strand, std::string_view before) {
@@ -156,16 +163,21 @@ void measure_more_screen(Page& page, const CheckShown& shown) {
     const PlaceShown place{*shown.yarn, strand->reading, strand->placing};
     const std::string text = what_would_settle(place, page.told());
     page.say(first ? "Can't tell yet: " + text : "And " + text);
-    if (strand->placing.ask && strand->placing.ask->kind == Question::Kind::wrong_way) {
+    if (seems_turned(*strand)) {
       turned_way(page, shown, *strand, "if not, type it the other way round:");
     }
     first = false;
   }
+  if (seems_turned(shown.old_strand) && seems_turned(shown.new_strand)) {
+    page.say("Or", "if both were, the balls are worked from their other ends: add --from other.");
+  }
   for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
     if (strand->placing.candidates.empty()) continue;
     page.say(strand->reading.end == End::old_end ? "Old end" : "New end",
-             fmt::format("{}, {} sure.", place_text(shown.yarn->repeat, strand->placing.place, page.told()),
-                         percent(strand->placing.probability())));
+             fmt::format(
+                 "{}, {} sure.",
+                 candidate_text({*shown.yarn, strand->reading, strand->placing}, strand->placing.best(), page.told()),
+                 percent(strand->placing.probability())));
   }
 }
 
@@ -176,7 +188,7 @@ void turn_ball_screen(Page& page, const CheckShown& shown) {
            "middle and pull it out. If it came from the middle, the other is the one outside.");
   page.say("Then", "write down that end from its loose end inward, and check again with it as --new.");
   for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
-    if (!strand->placing.ask || strand->placing.ask->kind != Question::Kind::wrong_way) continue;
+    if (!seems_turned(*strand)) continue;
     turned_way(page, shown, *strand,
                fmt::format("if the {} was written from the ball towards its end, type it the other way round:",
                            strand_name(strand->reading.end)));
@@ -233,7 +245,9 @@ std::string remark_text(Remark remark, const CheckShown& shown, Told told) {
       return fmt::format("Too little loose yarn between hook and join: ravel back {} first.",
                          amount(advice.ravel_back, told));
     case Remark::loose_unknown:
-      return "Put hook into --old where the hook is to be told the row and stitch.";
+
+      return "To be told row and stitch, put hook into --old where it is and give --row, --stitch and "
+             "--yarn-per-stitch.";
     case Remark::cut_not_markable:
       return "No change of colour helps to find the cut: measure it twice.";
     case Remark::next_section:

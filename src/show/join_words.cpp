@@ -23,7 +23,7 @@ std::string way_to(const Reading& reading, const std::vector<Colour>& colours, c
   }
   std::vector<std::string> passed;
   for (std::size_t i = 0; i < changes; ++i) passed.push_back(printable(colours[reading.entries[i].colour].name));
-  return fmt::format("past {} into {}.", listed(passed), colour);
+  return fmt::format("past {} into {}.", and_list(passed), colour);
 }
 
 std::string spot_of(const Mark& mark, Length trim, Told told) {
@@ -64,11 +64,13 @@ std::string end_text(const Reading& reading, const std::vector<Colour>& colours,
 
 std::string dry_fit_text(const Join& join, Told told) {
   const DryFit& fit = *join.dry_fit;
-  return fmt::format("overlap the old {} and the new {} by {}: from {} (old) to {} (new) must be {}.",
-                     comes_off(join.trim_old, told) ? "mark" : "end",
-                     comes_off(join.trim_new, told) || !join.trim_new ? "mark" : "end", tape(join.allowance, told),
-                     change(fit.from_before, fit.from_after, true), change(fit.to_before, fit.to_after, false),
-                     tape(fit.length, told));
+  const std::string from = change(fit.from_before, fit.from_after, true);
+  const std::string to = change(fit.to_before, fit.to_after, false);
+  const std::string overlap =
+      fmt::format("overlap the old {} and the new {} by {}", comes_off(join.trim_old, told) ? "mark" : "end",
+                  comes_off(join.trim_new, told) || !join.trim_new ? "mark" : "end", tape(join.allowance, told));
+  if (is_nothing(fit.length, told)) return fmt::format("{}: {} (old) must lie on {} (new).", overlap, from, to);
+  return fmt::format("{}: from {} (old) to {} (new) must be {}.", overlap, from, to, tape(fit.length, told));
 }
 
 std::string cut_text(const Join& join, std::string_view method, Told told) {
@@ -77,7 +79,7 @@ std::string cut_text(const Join& join, std::string_view method, Told told) {
   if (comes_off(join.trim_new, told)) cuts.push_back(tape(*join.trim_new, told) + " off the new end");
   if (!join.trim_new) cuts.emplace_back("the new end at the mark");
   if (cuts.empty()) return fmt::format("join ({}).", method);
-  return fmt::format("cut {} and join ({}).", listed(cuts), method);
+  return fmt::format("cut {} and join ({}).", and_list(cuts), method);
 }
 
 std::string landing_text(const Join& join, Told told) {

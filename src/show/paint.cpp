@@ -5,7 +5,6 @@
 #include <array>
 #include <cassert>
 #include <cmath>
-#include <cstdlib>
 
 #include "base/text.hpp"
 
@@ -17,16 +16,15 @@ double linear(std::uint8_t channel) {
   return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
 }
 
-constexpr std::array<int, 6> kCube{0, 95, 135, 175, 215, 255};
-
-int square(int x) { return x * x; }
-
-std::size_t nearest_level(int channel) {
-  std::size_t best = 0;
-  for (std::size_t i = 1; i < kCube.size(); ++i) {
-    if (std::abs(kCube[i] - channel) < std::abs(kCube[best] - channel)) best = i;
+// Entry 16 to 255 of the palette: a cube of six steps each way, then 24 greys.
+Shade palette_shade(int index) {
+  static constexpr std::array<std::uint8_t, 6> kCube{0, 95, 135, 175, 215, 255};
+  if (index >= 232) {
+    const auto grey = static_cast<std::uint8_t>(8 + 10 * (index - 232));
+    return {grey, grey, grey};
   }
-  return best;
+  const auto at = static_cast<std::size_t>(index - 16);
+  return {kCube[at / 36], kCube[at / 6 % 6], kCube[at % 6]};
 }
 
 std::string ground_code(Shade shade, Depth depth) {
@@ -50,19 +48,14 @@ bool wants_white_letters(Shade shade) {
 }
 
 int palette_index(Shade shade) {
-  const std::size_t r = nearest_level(shade.red);
-  const std::size_t g = nearest_level(shade.green);
-  const std::size_t b = nearest_level(shade.blue);
-  const auto distance = [shade](int red, int green, int blue) {
-    return square(red - shade.red) + square(green - shade.green) + square(blue - shade.blue);
-  };
-  int best = static_cast<int>(16 + 36 * r + 6 * g + b);
-  int best_distance = distance(kCube[r], kCube[g], kCube[b]);
-  for (int i = 0; i < 24; ++i) {
-    const int grey = 8 + 10 * i;
-    if (distance(grey, grey, grey) < best_distance) {
-      best = 232 + i;
-      best_distance = distance(grey, grey, grey);
+  const Lab wanted = to_lab(shade);
+  int best = 16;
+  double best_difference = colour_difference(wanted, to_lab(palette_shade(best)));
+  for (int i = best + 1; i < 256; ++i) {
+    const double difference = colour_difference(wanted, to_lab(palette_shade(i)));
+    if (difference < best_difference) {
+      best = i;
+      best_difference = difference;
     }
   }
   return best;

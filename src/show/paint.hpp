@@ -31,7 +31,7 @@ using Row = std::vector<Cell>;
 [[nodiscard]] double luminance(Shade shade);
 // Whether white letters are easier to read on it than black ones.
 [[nodiscard]] bool wants_white_letters(Shade shade);
-// The nearest of the 256-colour palette's cube and greys (16 to 255), by distance in sRGB.
+// The entry of the 256-colour palette's cube and greys (16 to 255) that looks most like it.
 [[nodiscard]] int palette_index(Shade shade);
 
 // Writes printable text from column `at` on, at most `room` columns of it, leaving the grounds as they are; the columns

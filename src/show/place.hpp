@@ -30,6 +30,8 @@ struct PlaceShown {
 // The option with the reading turned round, for one that was written towards the loose end; empty where turning it
 // round would not make a reading (the hook stands in it).
 [[nodiscard]] std::string turned_reading(const Reading& reading, const std::vector<Colour>& colours, Told told);
+// "27 cm into plum, running the other way"; "somewhere in plum" where the reading cannot tell how far.
+[[nodiscard]] std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, Told told);
 // "27 cm into plum"
 [[nodiscard]] std::string place_text(const Repeat& repeat, Length place, Told told);
 // The candidates and, entry by entry, what was read: for --verbose.

@@ -23,8 +23,8 @@ std::string explained_text(const PlaceShown& shown, const Explained& why) {
   std::vector<std::string> passed;
   for (const std::size_t k : why.sections) sections.push_back(printable(repeat.name_of(k)));
   for (const std::size_t k : why.overlooked) passed.push_back(printable(repeat.name_of(k)));
-  std::string out = fmt::format("{} is {}", name(shown.yarn.repeat.colours(), entry.colour), listed(sections));
-  if (!passed.empty()) out += fmt::format(" ({} overlooked)", listed(passed));
+  std::string out = fmt::format("{} is {}", name(shown.yarn.repeat.colours(), entry.colour), and_list(sections));
+  if (!passed.empty()) out += fmt::format(" ({} overlooked)", and_list(passed));
   if (why.misnamed) out += " (another name written)";
   return out;
 }
@@ -36,7 +36,21 @@ std::string settled_text(const PlaceShown& shown, Told told) {
                      tape(spot.left, told), give_or_take((shown.placing.high - shown.placing.low) / 2, told));
 }
 
+bool knows_section_only(const Placing& placing) {
+  return placing.ask &&
+         (placing.ask->kind == Question::Kind::first_length || placing.ask->kind == Question::Kind::next_change);
+}
+
 }  // namespace
+
+std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, Told told) {
+  const Repeat& repeat = shown.yarn.repeat;
+  if (!knows_section_only(shown.placing)) {
+    return place_text(repeat, candidate.place, told) + std::string(running(candidate.direction));
+  }
+  return fmt::format("somewhere in {}{}", printable(repeat.name_of(repeat.spot(candidate.place).section)),
+                     running(candidate.direction));
+}
 
 std::string place_text(const Repeat& repeat, Length place, Told told) {
   const Spot spot = repeat.spot(place);
@@ -57,17 +71,16 @@ std::string misfit_text(const PlaceShown& shown, Told told) {
   const std::string colour = name(repeat.colours(), entry.colour);
   const std::string written = entry.length ? fmt::format("{} {}", colour, tape(*entry.length, told)) : colour;
   return fmt::format("entry {} of the {} ({}) fits worst: in this yarn {} is {} long.", entry.written_as,
-                     strand_name(shown.reading.end), written, colour, listed(usual));
+                     strand_name(shown.reading.end), written, colour, and_list(usual));
 }
 
 std::string reasons_text(const PlaceShown& shown, const Screen& screen, Told told) {
   std::string out;
   const std::string_view label = end_label(shown.reading.end);
   for (const Candidate& candidate : shown.placing.candidates) {
-    out += labelled(label,
-                    fmt::format("could be {}{}: {}.", place_text(shown.yarn.repeat, candidate.place, told),
-                                running(candidate.direction), percent(candidate.probability)),
-                    screen.columns);
+    out += labelled(
+        label, fmt::format("could be {}: {}.", candidate_text(shown, candidate, told), percent(candidate.probability)),
+        screen.columns);
   }
   std::vector<std::string> entries;
   for (const Explained& why : shown.placing.why) {
@@ -92,8 +105,7 @@ std::string place_screen(const PlaceShown& shown, const Screen& screen, Told tol
     for (std::size_t i = 0; i < std::min<std::size_t>(placing.candidates.size(), 4); ++i) {
       const Candidate& candidate = placing.candidates[i];
       out += labelled(i == 0 ? label : "or",
-                      fmt::format("{}{} ({})", place_text(shown.yarn.repeat, candidate.place, told),
-                                  running(candidate.direction), percent(candidate.probability)),
+                      fmt::format("{} ({})", candidate_text(shown, candidate, told), percent(candidate.probability)),
                       screen.columns);
     }
   } else {

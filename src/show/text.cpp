@@ -135,7 +135,7 @@ std::string percent(double share) {
 
 std::string stitches(long count) { return fmt::format("{} {}", count, count == 1 ? "stitch" : "stitches"); }
 
-std::string listed(const std::vector<std::string>& names) {
+std::string and_list(const std::vector<std::string>& names) {
   std::string out;
   for (std::size_t i = 0; i < names.size(); ++i) {
     if (i > 0) out += i + 1 == names.size() ? " and " : ", ";

@@ -28,7 +28,7 @@ enum class Told { centimetres, inches, stitches };
 // "1 stitch", "14 stitches".
 [[nodiscard]] std::string stitches(long count);
 // "plum", "plum and sand", "plum, sand and rust".
-[[nodiscard]] std::string listed(const std::vector<std::string>& names);
+[[nodiscard]] std::string and_list(const std::vector<std::string>& names);
 // "Rust" for the start of a sentence (ASCII letters only).
 [[nodiscard]] std::string capital(std::string text);
 
