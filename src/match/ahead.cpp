@@ -35,9 +35,8 @@ void keep(const Totals& totals, double chance, Weighed weighed, std::vector<Weig
 }
 
 // Every run of sections the open end may lie in, weighed with the rest of the reading.
-void weigh_runs(const Model& model, const Observed& observed, const Side& side, double chance,
+void weigh_runs(Posterior& posterior, const Observed& observed, const Side& side, double chance,
                 std::vector<Weighed>& found) {
-  Posterior posterior(model);
   Totals totals;
   const ColourId written = observed.entries.back().colour;
   const bool never_overlooked = observed.end == End::new_end && observed.entries.size() == 1;
@@ -45,7 +44,7 @@ void weigh_runs(const Model& model, const Observed& observed, const Side& side, 
     runs_at_open_end(side, observed.end, from, written, never_overlooked, [&](const Run& run) {
       if (run.weight < negligible) return run.count < 2;
       const OpenBlock block{run.first, run.count};
-      posterior.run(observed, side.direction, false, totals, &block);
+      posterior.run(side.direction, totals, &block);
       keep(totals, chance, {{side.direction, block, 0, {}, {}}, 0}, found);
       return true;
     });
@@ -71,13 +70,15 @@ void weigh_sections(const Model& model, const Observed& observed, const Side& si
 std::vector<OpenState> open_states(const Model& model, const Observed& observed, const MatchOptions& options) {
   std::vector<Weighed> found;
   const bool one_entry_to_a_change = observed.entries.size() == 1 && !observed.bar_at_loose_end;
+  Posterior posterior(model);
+  if (sees_a_change(observed)) posterior.take(observed, options);
   for (const Side& side : model.sides) {
     const double chance = model.chance(side.direction, options);
     if (chance == 0) continue;
     if (one_entry_to_a_change || !sees_a_change(observed)) {
       weigh_sections(model, observed, side, chance, found);
     } else {
-      weigh_runs(model, observed, side, chance, found);
+      weigh_runs(posterior, observed, side, chance, found);
     }
   }
   double common = -1e300;

@@ -8,24 +8,11 @@
 namespace ballchange::matching {
 namespace {
 
-constexpr double root_two_pi = 2.5066282746310002;
 // Beyond these the normal distribution function is 1 or 0 to double precision.
 constexpr double surely = 8.4;
 constexpr double never = -38;
 
 }  // namespace
-
-double peak_density(const Measured& y, double block_variance) {
-  return y.known ? 1 / (root_two_pi * std::sqrt(block_variance + y.variance)) : 1;
-}
-
-double misfit(const Measured& y, const Block& block, const Model& model) {
-  if (!y.known) return 0;
-  const double shortest = block.mean * model.factor.front();
-  const double longest = block.mean * model.factor.back();
-  const double away = y.length < shortest ? shortest - y.length : std::max(0.0, y.length - longest);
-  return away / std::sqrt(block.variance + y.variance);
-}
 
 void whole_density(const Measured& y, const Block& block, const Model& model, Stretched& out) {
   if (!y.known) {

@@ -1,4 +1,6 @@
 #pragma once
+#include <cmath>
+
 #include "match/model.hpp"
 
 // What one written entry says about the sections read under it, for every stretch at once.
@@ -27,9 +29,20 @@ void at_least(const Measured& y, const Block& block, const Model& model, Stretch
 void from_loose_end(const Measured& y, const Block& others, const Block& cut, bool any_others, const Model& model,
                     Stretched& out);
 
+inline constexpr double root_two_pi = 2.5066282746310002;
+
 // How far y is from what the block can be at any stretch, in standard deviations; 0 inside. Unknown lengths: 0.
-[[nodiscard]] double misfit(const Measured& y, const Block& block, const Model& model);
+[[nodiscard]] inline double misfit(const Measured& y, const Block& block, const Model& model) {
+  if (!y.known) return 0;
+  const double short_by = block.mean * model.factor.front() - y.length;
+  const double long_by = y.length - block.mean * model.factor.back();
+  const double off = short_by > long_by ? short_by : long_by;
+  return off > 0 ? off / std::sqrt(block.variance + y.variance) : 0;
+}
+
 // Largest value the density can take.
-[[nodiscard]] double peak_density(const Measured& y, double block_variance);
+[[nodiscard]] inline double peak_density(const Measured& y, double block_variance) {
+  return y.known ? 1 / (root_two_pi * std::sqrt(block_variance + y.variance)) : 1;
+}
 
 }  // namespace ballchange::matching

@@ -131,7 +131,7 @@ class Search {
     for (const Node& node : nodes_[index + 1]) reached = std::max(reached, node.log_chance);
     for (std::size_t boundary = 0; boundary < side_.size(); ++boundary) {
       const double so_far = nodes_[index + 1][boundary].log_chance;
-      if (so_far < reached - far_behind) continue;
+      if (so_far == impossible || so_far < reached - far_behind) continue;
       runs_from(side_, observed_.end, boundary, entry.colour, never_overlooked, [&](const Run& run) {
         if (run.count > 1 && beyond(entry, cut ? run.others : run.whole)) return false;
         offer(index, run, boundary, so_far, cut ? boundary : run.boundary,

@@ -14,7 +14,6 @@ using namespace matching;
 
 namespace {
 
-constexpr double left_out_at_most = 1e-9;  // share of the whole that leaving out for speed may cost
 constexpr double worth_listing = 0.01;     // candidates above this are told
 constexpr double no_fit_chance = 1e-6;     // of a chi-square as large
 constexpr double misnaming_chance = 1e-5;  // of so many unlike colours written down wrong
@@ -51,7 +50,7 @@ struct Matcher::Workspace {
   std::array<Totals, 2> totals;
 
   double sum_both(const MatchOptions& options);
-  void weigh_directions(const MatchOptions& options, std::array<double, 2>& scale) const;
+  std::array<double, 2> weigh_directions(const MatchOptions& options) const;
   std::size_t likeliest_stretch(const Candidate& candidate) const;
   Length place_of(const Reading& reading, Direction direction, std::size_t boundary) const;
   void list_candidates(const Reading& reading, const std::array<double, 2>& scale, double sum, Placing& placing) const;
@@ -61,31 +60,24 @@ struct Matcher::Workspace {
   void refuse(Placing& placing) const;
 };
 
-// exp(scale) turns each side's totals into chances of one common measure.
-void Matcher::Workspace::weigh_directions(const MatchOptions& options, std::array<double, 2>& scale) const {
+// What turns each side's totals into chances of one common measure.
+std::array<double, 2> Matcher::Workspace::weigh_directions(const MatchOptions& options) const {
   const double common = totals[0].sum > 0 ? totals[0].log_scale : totals[1].log_scale;
+  std::array<double, 2> scale{};
   for (std::size_t d = 0; d < 2; ++d) {
-    const double chance = model.chance(model.sides[d].direction, options);
-    scale[d] = totals[d].sum > 0 || totals[d].dropped > 0 ? chance * std::exp(totals[d].log_scale - common) : 0;
+    if (!(totals[d].sum > 0)) continue;
+    scale[d] = model.chance(model.sides[d].direction, options) * std::exp(totals[d].log_scale - common);
   }
+  return scale;
 }
 
 double Matcher::Workspace::sum_both(const MatchOptions& options) {
-  std::array<double, 2> scale{};
+  posterior.take(observed, options);
   for (std::size_t d = 0; d < 2; ++d) {
-    totals[d] = Totals{std::move(totals[d].boundary), 0, 0, 0};
-    if (model.chance(model.sides[d].direction, options) > 0) {
-      posterior.run(observed, model.sides[d].direction, false, totals[d]);
-    }
+    totals[d].sum = 0;
+    if (model.chance(model.sides[d].direction, options) > 0) posterior.run(model.sides[d].direction, totals[d]);
   }
-  weigh_directions(options, scale);
-  double sum = scale[0] * totals[0].sum + scale[1] * totals[1].sum;
-  for (std::size_t d = 0; d < 2; ++d) {
-    if (scale[d] * totals[d].dropped > left_out_at_most * sum) {
-      posterior.run(observed, model.sides[d].direction, true, totals[d]);
-    }
-  }
-  weigh_directions(options, scale);
+  const std::array<double, 2> scale = weigh_directions(options);
   return scale[0] * totals[0].sum + scale[1] * totals[1].sum;
 }
 
@@ -195,8 +187,7 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
     work.refuse(placing);
     return placing;
   }
-  std::array<double, 2> scale{};
-  work.weigh_directions(options, scale);
+  const std::array<double, 2> scale = work.weigh_directions(options);
   work.list_candidates(reading, scale, sum, placing);
 
   const Candidate& best = placing.best();

@@ -67,7 +67,7 @@ double length_of(const Model& model, const MatchOptions& options, const std::vec
     double best = 0;
     for (const Expected& e : expected) {
       const double z = (low + step * static_cast<double>(n) - e.mean) / e.sd;
-      best = std::max(best, e.chance * std::exp(-z * z / 2) / (2.5066282746310002 * e.sd));
+      best = std::max(best, e.chance * std::exp(-z * z / 2) / (root_two_pi * e.sd));
     }
     score += best * step;
   }

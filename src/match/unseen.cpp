@@ -35,7 +35,7 @@ void spread_over(const Model& model, Direction direction, const Span& span, Plac
 double excess(const Block& block, double variance, double y) {
   const double sd = std::sqrt(block.variance + variance);
   const double z = (block.mean - y) / sd;
-  return sd * std::exp(-z * z / 2) / 2.5066282746310002 + (block.mean - y) * normal_cdf(z);
+  return sd * std::exp(-z * z / 2) / root_two_pi + (block.mean - y) * normal_cdf(z);
 }
 
 // Chance of every change being the one that ends the unseen block, names and lengths counted.
