@@ -73,7 +73,7 @@ std::string find_profile(std::string_view name, const Disk& disk, const Surround
   if (is_path(name)) return std::string(name);
   const std::vector<std::string> folders = profile_folders(around);
   for (const std::string& folder : folders) {
-    const std::string file =
+    std::string file =
         folder == "." ? fmt::format("{}{}", name, kEnding) : fmt::format("{}/{}{}", folder, name, kEnding);
     if (disk.is_file(file)) return file;
   }
