@@ -52,9 +52,16 @@ Outcome outcome_of(const Advice& advice) {
   return advice.verdict == JoinVerdict::cut ? Outcome::done : Outcome::settles_nothing;
 }
 
-void tell(const CheckShown& shown, const Context& context, const Common& common, Told told) {
-  answer(context, common,
-         common.format == Format::json ? check_json(shown) : check_screen(shown, common.screen, told, common.verbose));
+Outcome tell(const CheckShown& shown, const Context& context, const Common& common, Told told) {
+  const Outcome outcome = outcome_of(shown.advice);
+  if (common.format == Format::json) {
+    answer(context, common, check_json(shown));
+    return outcome;
+  }
+  std::string text = check_screen(shown, common.screen, told, common.verbose);
+  if (shown.yarn != nullptr) text += yarn_notes(*shown.yarn, common, outcome);
+  answer(context, common, text);
+  return outcome;
 }
 
 Outcome check_with_yarn(const Options& options, const Context& context, const Common& common) {
@@ -73,8 +80,7 @@ Outcome check_with_yarn(const Options& options, const Context& context, const Co
   const Strand old_strand{old_reading, place_reading(yarn, old_reading, match)};
   const Strand new_strand{new_reading, place_reading(yarn, new_reading, match_new)};
   const Advice advice = advise(yarn, old_strand, new_strand, fabric, hook, wish);
-  tell({&yarn, palette.colours, old_strand, new_strand, fabric, wish, advice}, context, common, measures.told);
-  return outcome_of(advice);
+  return tell({&yarn, palette.colours, old_strand, new_strand, fabric, wish, advice}, context, common, measures.told);
 }
 
 Outcome check_whole(const Options& options, const Context& context, const Common& common) {
@@ -91,8 +97,7 @@ Outcome check_whole(const Options& options, const Context& context, const Common
   const Strand new_strand{reading_option(options, End::new_end, palette, measures.ruler, context), {}};
   const Advice advice = advise_whole(palette, wholes, old_strand.reading, new_strand.reading, Reckoning::centimetres,
                                      fabric, hook_of(options), wish);
-  tell({nullptr, palette.colours, old_strand, new_strand, fabric, wish, advice}, context, common, measures.told);
-  return outcome_of(advice);
+  return tell({nullptr, palette.colours, old_strand, new_strand, fabric, wish, advice}, context, common, measures.told);
 }
 
 }  // namespace

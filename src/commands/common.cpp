@@ -121,6 +121,13 @@ Reading reading_option(const Options& options, End end, Palette& palette, const 
   return parse_reading(text, end, palette, ruler, name);
 }
 
+std::string yarn_notes(const Yarn& yarn, const Common& common, Outcome outcome) {
+  std::string out;
+  if (!common.verbose && outcome == Outcome::done) return out;
+  for (const std::string& note : profile_notes(yarn)) out += labelled("Yarn", note, common.screen.columns);
+  return out;
+}
+
 void answer(const Context& context, const Common& common, const std::string& text) {
   const bool as_it_is = common.screen.utf8 || common.format == Format::json;
   context.out << (as_it_is ? text : plain_ascii(text));

@@ -43,6 +43,9 @@ struct Measures {
 [[nodiscard]] Reading reading_option(const Options& options, End end, Palette& palette, const Ruler& ruler,
                                      const Context& context);
 
+// What is worth knowing of the yarn, as lines of a screen: with --verbose, or where nothing was settled.
+[[nodiscard]] std::string yarn_notes(const Yarn& yarn, const Common& common, Outcome outcome);
+
 // Writes an answer as the screen can hold it.
 void answer(const Context& context, const Common& common, const std::string& text);
 

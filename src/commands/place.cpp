@@ -39,14 +39,16 @@ Outcome run_place(const Options& options, Context& context) {
   const Reading reading = reading_option(options, end, palette, measures.ruler, context);
   const Placing placing = place_reading(yarn, reading, match);
   const PlaceShown shown{yarn, reading, placing};
+  const Outcome outcome = placing.verdict == Verdict::settled ? Outcome::done : Outcome::settles_nothing;
   if (common.format == Format::json) {
     Json json;
     place_json(json, shown);
     answer(context, common, json.take());
   } else {
-    answer(context, common, place_screen(shown, common.screen, measures.told, common.verbose));
+    answer(context, common,
+           place_screen(shown, common.screen, measures.told, common.verbose) + yarn_notes(yarn, common, outcome));
   }
-  return placing.verdict == Verdict::settled ? Outcome::done : Outcome::settles_nothing;
+  return outcome;
 }
 
 }  // namespace ballchange

@@ -169,7 +169,8 @@ void measure_more_screen(Page& page, const CheckShown& shown) {
     first = false;
   }
   if (seems_turned(shown.old_strand) && seems_turned(shown.new_strand)) {
-    page.say("Or", "if both were, the balls are worked from their other ends: add --from other.");
+    page.say("Or", "if both were, the balls are worked from their other ends; add:");
+    page.typed("--from other");
   }
   for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
     if (strand->placing.candidates.empty()) continue;

@@ -42,7 +42,10 @@ std::string spot_of(const Mark& mark, Length trim, Told told) {
   const bool known = !next.empty();
   if (mark.seen && known) return fmt::format("Mark {} before {} begins.", distance, next);
   if (mark.seen) return fmt::format("Mark {} before {} ends.", distance, printable(mark.colour));
-  return fmt::format("Pull out until {} shows; mark {} before it.", known ? next : "the next colour", distance);
+  // a colour that has been passed before would show too early
+  const bool passed = mark.changes && *mark.changes > kNamedColours;
+  return fmt::format("Pull out until {} shows{}; mark {} before it.", known ? next : "the next colour",
+                     passed ? " after it" : "", distance);
 }
 
 std::string change(const std::string& before, const std::string& after, bool begins) {

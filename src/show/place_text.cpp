@@ -8,6 +8,8 @@
 namespace ballchange {
 namespace {
 
+constexpr std::size_t kCandidates = 4;  // told; --verbose and JSON have them all
+
 std::string name(const std::vector<Colour>& colours, ColourId colour) { return printable(colours[colour].name); }
 
 std::string_view end_label(End end) { return end == End::old_end ? "Old end" : "New end"; }
@@ -36,9 +38,44 @@ std::string settled_text(const PlaceShown& shown, Told told) {
                      tape(spot.left, told), give_or_take((shown.placing.high - shown.placing.low) / 2, told));
 }
 
+std::string section_name(const Repeat& repeat, std::size_t section) {
+  const std::vector<Section>& all = repeat.sections();
+  const auto alike =
+      std::count_if(all.begin(), all.end(), [&](const Section& other) { return other.colour == all[section].colour; });
+  const std::string own = printable(repeat.name_of(section));
+  if (alike == 1) return own;
+  const std::size_t before = (section + all.size() - 1) % all.size();
+  return fmt::format("the {} after {}", own, printable(repeat.name_of(before)));
+}
+
 bool knows_section_only(const Placing& placing) {
   return placing.ask &&
          (placing.ask->kind == Question::Kind::first_length || placing.ask->kind == Question::Kind::next_change);
+}
+
+// Places that read the same, as those of a repeat within the repeat, are one line.
+struct Alike {
+  std::string text;
+  double probability = 0;
+  int count = 0;
+};
+
+std::string candidate_lines(const PlaceShown& shown, const Screen& screen, Told told) {
+  std::vector<Alike> lines;
+  for (const Candidate& candidate : shown.placing.candidates) {
+    const std::string text = candidate_text(shown, candidate, told);
+    auto line = std::find_if(lines.begin(), lines.end(), [&](const Alike& other) { return other.text == text; });
+    if (line == lines.end()) line = lines.insert(line, {text});
+    line->probability += candidate.probability;
+    ++line->count;
+  }
+  std::string out;
+  for (std::size_t i = 0; i < std::min(lines.size(), kCandidates); ++i) {
+    const std::string which = lines[i].count > 1 ? fmt::format(", one of {} such", lines[i].count) : std::string();
+    out += labelled(i == 0 ? end_label(shown.reading.end) : "or",
+                    fmt::format("{}{} ({})", lines[i].text, which, percent(lines[i].probability)), screen.columns);
+  }
+  return out;
 }
 
 }  // namespace
@@ -48,13 +85,13 @@ std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, 
   if (!knows_section_only(shown.placing)) {
     return place_text(repeat, candidate.place, told) + std::string(running(candidate.direction));
   }
-  return fmt::format("somewhere in {}{}", printable(repeat.name_of(repeat.spot(candidate.place).section)),
+  return fmt::format("somewhere in {}{}", section_name(repeat, repeat.spot(candidate.place).section),
                      running(candidate.direction));
 }
 
 std::string place_text(const Repeat& repeat, Length place, Told told) {
   const Spot spot = repeat.spot(place);
-  return fmt::format("{} into {}", tape(spot.into, told), printable(repeat.name_of(spot.section)));
+  return fmt::format("{} into {}", tape(spot.into, told), section_name(repeat, spot.section));
 }
 
 std::string misfit_text(const PlaceShown& shown, Told told) {
@@ -102,12 +139,7 @@ std::string place_screen(const PlaceShown& shown, const Screen& screen, Told tol
   }
   if (placing.verdict == Verdict::unsettled) {
     out = wrapped("Can't tell yet: " + what_would_settle(shown, told), screen.columns);
-    for (std::size_t i = 0; i < std::min<std::size_t>(placing.candidates.size(), 4); ++i) {
-      const Candidate& candidate = placing.candidates[i];
-      out += labelled(i == 0 ? label : "or",
-                      fmt::format("{} ({})", candidate_text(shown, candidate, told), percent(candidate.probability)),
-                      screen.columns);
-    }
+    out += candidate_lines(shown, screen, told);
   } else {
     out = labelled(label, settled_text(shown, told), screen.columns);
     out += labelled("Sure", percent(placing.probability()) + ".", screen.columns);

@@ -1,0 +1,131 @@
+#include "commands/run.hpp"
+
+#include <doctest/doctest.h>
+
+#include <sstream>
+#include <string>
+
+#include "commands/table.hpp"
+#include "files/profile.hpp"
+#include "files_fake_disk.hpp"
+#include "orchard.hpp"
+
+namespace ballchange {
+namespace {
+
+struct Ran {
+  int code = 0;
+  std::string out, complaints;
+};
+
+Ran run(const std::vector<std::string>& arguments, const std::string& input = {}) {
+  std::ostringstream out;
+  std::istringstream in(input);
+  FakeDisk disk;
+  disk.files["orchard.yaml"] = write_profile(orchard());
+  Ran ran;
+  Context context{out, in, disk, [](const std::string&) { return std::string(); },
+                  [&ran](std::string_view text) { ran.complaints += std::string(text) + "\n"; }};
+  ran.code = run_command_line(arguments, context);
+  ran.out = out.str();
+  return ran;
+}
+
+std::vector<std::string> check(const std::string& old_text, const std::string& new_text,
+                               std::vector<std::string> more = {}) {
+  std::vector<std::string> arguments{"check", "--yarn", "orchard.yaml", "--old", old_text, "--new", new_text};
+  arguments.insert(arguments.end(), more.begin(), more.end());
+  return arguments;
+}
+
+const char* const kOld = "rust 30, sand 11, plum";
+const char* const kNew = "plum 15, sand 11, rust 30";
+
+TEST_CASE("every way to end has its exit code") {
+  struct Case {
+    std::vector<std::string> arguments;
+    int code;
+  };
+  const std::vector<Case> cases{
+      {check(kOld, kNew), Exit::done},
+      {{}, Exit::done},
+      {{"--version"}, Exit::done},
+      {{"help", "check"}, Exit::done},
+      {{"place", "--help"}, Exit::done},
+      {check("@gone.txt", kNew), Exit::file},
+      {{"chek"}, Exit::content},
+      {{"--yarn", "orchard.yaml"}, Exit::content},
+      {{"check"}, Exit::content},
+      {check("plim 3", kNew), Exit::content},
+      {check(kOld, kNew, {"stray"}), Exit::content},
+      {check("navy 20, rust 30", kNew), Exit::settles_nothing},
+      {check(kOld, "rust 30, sand 11, plum 15"), Exit::settles_nothing},
+      {check(kOld, "moss 50, sand 30, navy 10"), Exit::settles_nothing},
+  };
+  for (const Case& c : cases) {
+    CAPTURE(c.arguments.size());
+    if (!c.arguments.empty()) CAPTURE(c.arguments.back());
+    const Ran ran = run(c.arguments);
+    CHECK(ran.code == c.code);
+    CHECK(ran.complaints.empty() == (c.code == Exit::done || c.code == Exit::settles_nothing));
+    CHECK(ran.out.empty() == (c.code == Exit::file || c.code == Exit::content));
+  }
+}
+
+TEST_CASE("JSON goes out when something was found, settled or not, and never beside a problem") {
+  const std::vector<std::string> json{"--format", "json"};
+  CHECK(run(check(kOld, kNew, json)).out.starts_with(R"({"format":"ballchange check 1","old":{"format":"ballch)"));
+  CHECK(run(check("navy 20, rust 30", kNew, json)).out.find(R"("verdict":"measure-more")") != std::string::npos);
+  CHECK(run(check(kOld, "rust 30, sand 11, plum 15", json)).out.find(R"("verdict":"turn-ball")") != std::string::npos);
+  CHECK(run(check(kOld, "moss 50, sand 30, navy 10", json)).out.find(R"("verdict":"no-fit")") != std::string::npos);
+  CHECK(run(check("plim 3", kNew, json)).out.empty());
+}
+
+TEST_CASE("a turned reading works as it is printed") {
+  const Ran ran = run(check(kOld, "rust 30, sand 11, plum 15"));
+  const std::string wanted = "--new \"plum 15, sand 11, rust 30\"\n";
+  CHECK(ran.out.find(wanted) != std::string::npos);
+  CHECK(run(check(kOld, "plum 15, sand 11, rust 30")).code == Exit::done);
+}
+
+TEST_CASE("balls worked from their other ends are in step when that is told") {
+  const char* const turned = "plum 20, sand 11, rust 30";
+  const Ran asked = run(check(turned, "rust 30, sand 11, plum"));
+  CHECK(asked.code == Exit::settles_nothing);
+  CHECK(asked.out.find("--from other") != std::string::npos);
+  CHECK(run(check(turned, "rust 30, sand 11, plum", {"--from", "other"})).code == Exit::done);
+}
+
+TEST_CASE("readings come from standard input too, but only one of them") {
+  CHECK(run(check(kOld, "-"), std::string(kNew) + "\n").code == Exit::done);
+  CHECK(run(check("-", "-"), kNew).complaints ==
+        "only one of --old and --new can come from standard input; give the other as @FILE\n");
+}
+
+TEST_CASE("a signed shift is taken with its sign") {
+  const std::vector<std::string> more{"--keep", "from-the-start", "--format", "json", "--out-of-step", "-2.5cm"};
+  CHECK(run(check(kOld, kNew, more)).out.find(R"("out_of_step":-2.5)") != std::string::npos);
+}
+
+TEST_CASE("nothing set up: three numbers answer") {
+  const Ran ran = run({"check", "--whole", "plum 84", "--old", "plum 51, fern", "--new", "plum 61, oat"});
+  CHECK(ran.code == Exit::done);
+  CHECK(ran.out.find("Mark 43 cm before oat begins.") != std::string::npos);  // 51 used + 43 kept - 10 = 84
+  CHECK(run({"check", "--whole", "plum", "--old", "plum 51", "--new", "plum 61"}).code == Exit::content);
+}
+
+TEST_CASE("every command's help names every option of its own") {
+  for (const CommandRow& row : commands()) {
+    const std::string text = run({"help", std::string(row.name)}).out;
+    for (const OptionGroup& group : row.options()) {
+      for (const OptionRow& option : group.rows) {
+        CAPTURE(option.name);
+        CHECK(text.find("--" + std::string(option.name)) != std::string::npos);
+        CHECK_FALSE(option.help.empty());
+      }
+    }
+  }
+}
+
+}  // namespace
+}  // namespace ballchange

@@ -1,0 +1,101 @@
+#include "picture/strands.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "orchard.hpp"
+
+namespace ballchange {
+namespace {
+
+struct Change {
+  std::string from, to;
+  Length at;
+};
+
+Strand strand(const Yarn& yarn, End end, std::string_view text) {
+  const Reading reading = read_on(yarn, end, text);
+  return {reading, place_reading(yarn, reading, {})};
+}
+
+std::vector<Change> changes_of(const StrandPicture& picture, const StrandsScene& scene) {
+  std::vector<Change> changes;
+  for (std::size_t i = 1; i < picture.pieces.size(); ++i) {
+    const Piece& piece = picture.pieces[i];
+    if (!piece.starts_here) continue;
+    changes.push_back({scene.colours[picture.pieces[i - 1].colour].name, scene.colours[piece.colour].name, piece.from});
+  }
+  return changes;
+}
+
+struct Drawn {
+  Yarn yarn = orchard();
+  Strand old_strand, new_strand;
+  Join join;
+  StrandsScene scene;
+
+  Drawn(std::string_view old_text, std::string_view new_text)
+      : old_strand(strand(yarn, End::old_end, old_text)), new_strand(strand(yarn, End::new_end, new_text)) {
+    join = advise(yarn, old_strand, new_strand, {}, std::nullopt, {}).joins.front();
+    scene = *strands_scene(yarn.repeat.colours(), &yarn.repeat, old_strand, new_strand, join);
+  }
+};
+
+TEST_CASE("changes of strands in step stand above each other") {
+  const Drawn drawn("rust 30, sand 11, plum", "plum 15, sand 11, rust 30");
+  std::size_t pairs = 0;
+  for (const Change& old_change : changes_of(drawn.scene.old_strand, drawn.scene)) {
+    for (const Change& new_change : changes_of(drawn.scene.new_strand, drawn.scene)) {
+      if (old_change.from != new_change.from || abs(old_change.at - new_change.at) > 100_cm) continue;
+      CAPTURE(old_change.from);
+      CHECK(std::abs((old_change.at - new_change.at).cm()) < 1e-9);
+      ++pairs;
+    }
+  }
+  CHECK(pairs == 2);  // plum-sand and sand-rust are on both
+}
+
+TEST_CASE("the kept strands share the overlap and nothing else") {
+  const Drawn drawn("rust 30, sand 11, plum", "plum 15, sand 11, rust 30");
+  const StrandsScene& scene = drawn.scene;
+  CHECK(std::abs((scene.overlap_to - scene.overlap_from - drawn.join.allowance).cm()) < 1e-9);
+  CHECK(scene.old_strand.cut == scene.overlap_to);
+  CHECK(scene.new_strand.cut == scene.overlap_from);
+  CHECK(std::abs((scene.new_strand.cut - scene.new_strand.loose_end - *drawn.join.trim_new).cm()) < 1e-9);
+}
+
+TEST_CASE("pieces follow each other without gaps and reach the scene's edges") {
+  for (const char* new_text : {"plum 15, sand 11, rust 30", "rust 46, moss 14, navy", "grey 4, plum, sand 10"}) {
+    CAPTURE(new_text);
+    const Drawn drawn("rust 30, sand 11, plum", new_text);
+    for (const StrandPicture* picture : {&drawn.scene.old_strand, &drawn.scene.new_strand}) {
+      for (std::size_t i = 0; i < picture->pieces.size(); ++i) {
+        CHECK(picture->pieces[i].from < picture->pieces[i].to);
+        if (i > 0) CHECK(std::abs((picture->pieces[i].from - picture->pieces[i - 1].to).cm()) < 1e-9);
+      }
+    }
+    CHECK(drawn.scene.old_strand.pieces.front().from <= drawn.scene.left);
+    CHECK(drawn.scene.new_strand.pieces.back().to >= drawn.scene.right);
+  }
+}
+
+TEST_CASE("what lies beyond a reading is foretold, what it shows is seen") {
+  const Drawn drawn("rust 30, sand 11, plum", "plum 15, sand 11, rust 30");
+  Length seen;
+  for (const Piece& piece : drawn.scene.new_strand.pieces) {
+    if (piece.part == Part::seen) seen += piece.to - piece.from;
+  }
+  CHECK(std::abs(seen.cm() - 56) < 1e-9);
+}
+
+TEST_CASE("without knowing how much comes off there is no picture") {
+  const Drawn drawn("rust 30, sand 11, plum", "plum 15, sand 11, rust 30");
+  Join join = drawn.join;
+  join.trim_new.reset();
+  CHECK_FALSE(
+      strands_scene(drawn.yarn.repeat.colours(), nullptr, drawn.old_strand, drawn.new_strand, join).has_value());
+}
+
+}  // namespace
+}  // namespace ballchange

@@ -1,0 +1,81 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <string>
+
+#include "base/text.hpp"
+#include "orchard.hpp"
+#include "show/strands_terminal.hpp"
+
+namespace ballchange {
+namespace {
+
+// Two strands of the same two colours, the new one cut.
+StrandsScene small_scene(std::string name) {
+  StrandsScene scene;
+  scene.colours = {{std::move(name), Shade{0x5b, 0x2a, 0x59}}, {"sand", std::nullopt}};
+  scene.old_strand = {End::old_end,
+                      {{0_cm, 40_cm, 0, Part::seen, false}, {40_cm, 60_cm, 1, Part::seen, true}},
+                      60_cm,
+                      60_cm,
+                      std::nullopt};
+  scene.new_strand = {End::new_end,
+                      {{20_cm, 40_cm, 0, Part::seen, false}, {40_cm, 100_cm, 1, Part::foretold, true}},
+                      20_cm,
+                      50_cm,
+                      std::nullopt};
+  scene.overlap_from = 50_cm;
+  scene.overlap_to = 60_cm;
+  scene.right = 100_cm;
+  return scene;
+}
+
+std::vector<std::string> lines_of(const std::string& text) {
+  std::vector<std::string> lines;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t stop = text.find('\n', at);
+    lines.push_back(text.substr(at, stop - at));
+    at = stop + 1;
+  }
+  return lines;
+}
+
+TEST_CASE("letters name the colours where blocks cannot be shown") {
+  const std::string text = strands_text(small_scene("plum"), {45, Depth::none, true}, Told::centimetres);
+  CHECK(text ==
+        "old  plum------------|san####\n"
+        "new          plum////|///####sand············\n"
+        "                         ^ cut\n"
+        "     |-------| 20 cm   /// cut off\n");
+}
+
+TEST_CASE("without UTF-8 the picture is ASCII") {
+  const std::string text = strands_text(small_scene("plum"), {45, Depth::none, false}, Told::centimetres);
+  CHECK(std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80; }));
+}
+
+TEST_CASE("no line is wider than the screen, whatever the name") {
+  for (const char* name : {"p", "plum", "a very long name that never fits anywhere at all", "\xe7\xb4\xab\xe7\xb4\xab",
+                           "e\xcc\x81toile", "\x1b[31mred"}) {
+    for (const std::size_t columns : {40U, 60U, 80U, 120U, 200U}) {
+      CAPTURE(name);
+      CAPTURE(columns);
+      const std::string text = strands_text(small_scene(name), {columns, Depth::none, true}, Told::centimetres);
+      CHECK(text.find('\x1b') == std::string::npos);
+      for (const std::string& line : lines_of(text)) CHECK(display_width(line) <= columns);
+    }
+  }
+}
+
+TEST_CASE("a screen too narrow for a picture gets none") {
+  CHECK(strands_text(small_scene("plum"), {39, Depth::none, true}, Told::centimetres).empty());
+}
+
+TEST_CASE("only colours with a shade become blocks") {
+  const std::string text = strands_text(small_scene("plum"), {60, Depth::truecolour, true}, Told::centimetres);
+  CHECK(text.find("48;2;91;42;89m plum ") != std::string::npos);
+  CHECK(text.find("|sand") != std::string::npos);
+}
+
+}  // namespace
+}  // namespace ballchange

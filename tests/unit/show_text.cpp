@@ -1,0 +1,77 @@
+#include "show/text.hpp"
+
+#include <doctest/doctest.h>
+
+#include <string>
+
+namespace ballchange {
+namespace {
+
+TEST_CASE("lengths are told as a tape can hold them") {
+  struct Case {
+    double cm;
+    Told told;
+    const char* text;
+  };
+  for (const Case& c : {Case{48, Told::centimetres, "48 cm"},
+                        {48.26, Told::centimetres, "48.5 cm"},
+                        {48.24, Told::centimetres, "48 cm"},
+                        {-3.1, Told::centimetres, "3 cm"},
+                        {0.1, Told::centimetres, "0 cm"},
+                        {999.7, Told::centimetres, "999.5 cm"},
+                        {999.8, Told::centimetres, "10 m"},
+                        {1234.4, Told::centimetres, "12.34 m"},
+                        {47.625, Told::inches, "18 3/4 in"},
+                        {1.27, Told::inches, "1/2 in"},
+                        {25.4, Told::inches, "10 in"},
+                        {1000, Told::inches, "10.9 yd"},
+                        {14.4, Told::stitches, "14 stitches"},
+                        {1, Told::stitches, "1 stitch"}}) {
+    CAPTURE(c.cm);
+    CHECK(tape(Length::cm(c.cm), c.told) == c.text);
+  }
+}
+
+TEST_CASE("amounts from a metre on are told in metres") {
+  CHECK(amount(186_cm, Told::centimetres) == "1.86 m");
+  CHECK(amount(99.5_cm, Told::centimetres) == "99.5 cm");
+  CHECK(amount(270_cm, Told::centimetres) == "2.7 m");
+  CHECK(amount(192_cm, Told::inches) == "2.1 yd");
+}
+
+TEST_CASE("nobody is told that something is certain") {
+  CHECK(percent(1) == "99 %");
+  CHECK(percent(0.999) == "99 %");
+  CHECK(percent(0.854) == "85 %");
+  CHECK(percent(0.001) == "under 1 %");
+}
+
+TEST_CASE("give or take is never nothing and never too little") {
+  CHECK(give_or_take(0_cm, Told::centimetres) == "0.5 cm");
+  CHECK(give_or_take(1.17_cm, Told::centimetres) == "1.5 cm");
+  CHECK(give_or_take(1_cm, Told::inches) == "1/2 in");
+  CHECK(give_or_take(1.2_cm, Told::stitches) == "2 stitches");
+}
+
+TEST_CASE("lines wrap under their label and keep a number with its unit") {
+  CHECK(labelled("Old end", "mark it 58 cm before", 21) == "Old end   mark it\n          58 cm\n          before\n");
+  CHECK(wrapped("", 10) == "\n");
+  CHECK(wrapped("one two", 3) == "one\ntwo\n");
+}
+
+TEST_CASE("a reading is told as it can be typed again") {
+  const std::vector<Colour> colours{{"plum", {}}, {"pay $1", {}}};
+  Reading reading;
+  reading.entries = {{0, 25.4_cm, 0, 1}, {1, std::nullopt, 0, 2}};
+  reading.bar_at_loose_end = true;
+  CHECK(typed_reading(reading, colours, Told::centimetres) == "'| plum 25.4, pay $1'");
+  reading.entries.pop_back();
+  CHECK(typed_reading(reading, colours, Told::inches) == "\"| plum 10\"");
+}
+
+TEST_CASE("what a terminal without UTF-8 gets is ASCII") {
+  CHECK(plain_ascii("\xc2\xb7 gr\xc3\xbcn \xe2\x80\xa6") == ". gr?n ...");
+}
+
+}  // namespace
+}  // namespace ballchange
