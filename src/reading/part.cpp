@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "base/caret.hpp"
 #include "base/code_points.hpp"
 #include "base/problem.hpp"
@@ -105,7 +107,10 @@ class PartReader {
   }
 
   ColourId colour(const Part& part, std::string_view as_written, const std::string& name) {
-    if (const auto fault = name_fault(as_written)) source_.refuse(part.number, part.at + fault->at, fault->why);
+    std::string spaced(trim(as_written));
+    std::replace_if(
+        spaced.begin(), spaced.end(), [](char c) { return c >= '\t' && c <= '\r'; }, ' ');
+    if (const auto fault = name_fault(spaced)) source_.refuse(part.number, part.at + fault->at, fault->why);
     if (const auto known = book_.exact(name)) return *known;
     if (open_book_) return book_.add(name);
     const std::vector<ColourId> found = book_.beginning(name);
