@@ -161,7 +161,9 @@ std::string check_json(const CheckShown& shown) {
   waste_member(json, advice);
   why_member(json, shown);
   const bool in_stitches = shown.yarn != nullptr && shown.yarn->reckoning == Reckoning::stitches;
-  json.member("unit", in_stitches ? "st" : "cm").member("sureness", advice.sureness).end();
+  const bool is_placed = shown.yarn != nullptr && advice.verdict == JoinVerdict::cut;
+  json.member("sureness", is_placed ? std::optional(advice.sureness) : std::nullopt);
+  json.member("unit", in_stitches ? "st" : "cm").end();
   return json.take();
 }
 

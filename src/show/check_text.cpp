@@ -49,6 +49,10 @@ void headline(Page& page, const CheckShown& shown, const Join& join) {
                         ? "Cut nothing: the two ends follow each other."
                         : fmt::format("Nothing needs cutting off.{}", fit ? " Dry fit first." : ""));
   }
+  if (has(shown.advice, Remark::not_enough_room)) {
+    return page.say(fmt::format("Don't cut yet: ravel back {} first, too little yarn hangs loose. Then dry fit.",
+                                amount(shown.advice.ravel_back, page.told())));
+  }
   page.say(fit ? "Don't cut yet: dry fit first." : "Don't cut yet: mark both ends first.");
 }
 
@@ -125,7 +129,8 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
     page.say("Cheaper", alternative_text(others[i], shown, page.told()));
   }
   for (const Remark remark : shown.advice.remarks) {
-    const bool told_already = remark == Remark::ends_follow || remark == Remark::next_section;
+    const bool in_headline = remark == Remark::not_enough_room && !cuts_nothing(join, page.told());
+    const bool told_already = remark == Remark::ends_follow || remark == Remark::next_section || in_headline;
     const bool has_gauge = shown.fabric.yarn_per_stitch && page.told() != Told::stitches;
     const bool wanted = remark != Remark::loose_unknown || has_gauge || verbose;
     if (!told_already && wanted) page.say("Mind", remark_text(remark, shown, page.told()));

@@ -86,7 +86,9 @@ std::string cut_text(const Join& join, std::string_view method, Told told) {
 }
 
 std::string landing_text(const Join& join, Told told) {
-  std::string out = fmt::format("{} into {}", tape(join.into, told), printable(join.colour));
+  const std::string colour = printable(join.colour);
+  std::string out = is_nothing(join.into, told) ? fmt::format("at the start of {}", colour)
+                                                : fmt::format("{} into {}", tape(join.into, told), colour);
   if (join.lands) {
     out += fmt::format(", about stitch {} of row {} (give or take {})", join.lands->stitch, join.lands->row,
                        std::max(join.give_or_take, 1));
@@ -95,8 +97,7 @@ std::string landing_text(const Join& join, Told told) {
   }
   out += join.at_edge ? ", at the row's edge." : ".";
   if (join.afterwards) {
-    out +=
-        fmt::format(" Afterwards {} makes about {}: count them.", printable(join.colour), stitches(*join.afterwards));
+    out += fmt::format(" Afterwards {} makes about {}: count them.", colour, stitches(*join.afterwards));
   }
   return out;
 }

@@ -91,6 +91,7 @@ std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, 
 
 std::string place_text(const Repeat& repeat, Length place, Told told) {
   const Spot spot = repeat.spot(place);
+  if (is_nothing(spot.into, told)) return fmt::format("at the start of {}", section_name(repeat, spot.section));
   return fmt::format("{} into {}", tape(spot.into, told), section_name(repeat, spot.section));
 }
 
