@@ -27,10 +27,10 @@ TEST_CASE("as many readings settle as the slow matcher settles") {
   CHECK(std::abs(shares.fast - shares.slow) <= 0.01);
 }
 
-// Each reading is placed by simulation, a quarter of a second or so: halved between two threads.
+// How much further is found by simulation, so this takes a while: halved between two threads.
 TEST_CASE("after measuring as much further as asked four in five settle") {
-  auto other_half = std::async(std::launch::async, [] { return measure_more(203, 250); });
-  MoreTally tally = measure_more(103, 250);
+  auto other_half = std::async(std::launch::async, [] { return measure_more(203, 600); });
+  MoreTally tally = measure_more(103, 600);
   const MoreTally other = other_half.get();
   tally.unsettled += other.unsettled;
   tally.asked += other.asked;

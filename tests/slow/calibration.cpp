@@ -91,7 +91,7 @@ MoreTally measure_more(std::uint64_t seed, std::size_t unsettled) {
     const Placing placing = place_reading(sample.yarn, sample.reading, sample.options);
     if (!placing.measure_more) continue;
     ++tally.asked;
-    const Reading longer = sample.strand.read(sample.measured + *placing.measure_more);
+    const Reading longer = sample.strand.read_on(sample.reading, sample.measured + *placing.measure_more);
     tally.settled += matcher.match(longer, sample.options).verdict == Verdict::settled;
   }
   return tally;

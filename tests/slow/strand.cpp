@@ -158,13 +158,22 @@ Reading Strand::finish(Reading reading) const {
   return reading;
 }
 
-Reading Strand::read(Length measured) const {
+Reading Strand::read(Length measured) const { return read(measured, left_out_); }
+
+Reading Strand::read_on(const Reading& before, Length measured) const {
+  std::vector<char> left_out(runs_.size(), 0);
+  const std::size_t whole = before.entries.size() - (before.bar_at_open_end ? 0 : 1);
+  for (std::size_t i = 0; i < whole; ++i) left_out[i] = !before.entries[i].length;
+  return read(measured, left_out);
+}
+
+Reading Strand::read(Length measured, const std::vector<char>& left_out) const {
   Reading reading;
   Length left = measured;
   for (std::size_t i = 0; i < runs_.size() && (i == 0 || left > Length()); ++i) {
     Entry entry;
     entry.colour = runs_[i].name;
-    if (!left_out_[i]) entry.length = Length::cm(written(i, std::min(left, runs_[i].length)));
+    if (!left_out[i]) entry.length = Length::cm(written(i, std::min(left, runs_[i].length)));
     reading.entries.push_back(entry);
     left -= runs_[i].length;
   }

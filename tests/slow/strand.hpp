@@ -47,6 +47,9 @@ class Strand {
   [[nodiscard]] const Truth& truth() const { return truth_; }
   // From the loose end inward as far as `measured`.
   [[nodiscard]] Reading read(Length measured) const;
+  // As far as `measured`, when `before` was read already: its lengths stay, those left out of whole entries stay left
+  // out, and whatever is measured now is written down.
+  [[nodiscard]] Reading read_on(const Reading& before, Length measured) const;
   // The first `entries` runs; the last one without its length, or with `bar` whole.
   [[nodiscard]] Reading read_entries(std::size_t entries, bool bar) const;
   // Where such a reading stops.
@@ -61,6 +64,7 @@ class Strand {
   [[nodiscard]] bool seen_apart(std::size_t section, ColourId name, Random& random) const;
   [[nodiscard]] ColourId named(std::size_t section, Random& random) const;
   [[nodiscard]] double written(std::size_t run, Length real) const;
+  [[nodiscard]] Reading read(Length measured, const std::vector<char>& left_out) const;
   [[nodiscard]] Reading finish(Reading reading) const;
 
   Reckoning reckoning_;
