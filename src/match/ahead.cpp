@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/normal.hpp"
+#include "match/unseen.hpp"
 
 namespace ballchange::matching {
 namespace {
@@ -45,23 +46,45 @@ void weigh_runs(Posterior& posterior, const Observed& observed, const Side& side
       if (run.weight < negligible) return run.count < 2;
       const OpenBlock block{run.first, run.count};
       posterior.run(side.direction, totals, &block);
-      keep(totals, chance, {{side.direction, block, 0, {}, {}}, 0}, found);
+      keep(totals, chance, {{side.direction, block, 0, {}, {}, {}, {}}, 0}, found);
       return true;
     });
   }
 }
 
-// One entry only, from the loose end on: the sections it may lie in by name and by how much of them is left.
-void weigh_sections(const Model& model, const Observed& observed, const Side& side, double chance,
-                    std::vector<Weighed>& found) {
-  const Measured& entry = observed.entries.front();
-  for (std::size_t k = 0; k < side.size(); ++k) {
-    const double left = entry.known ? std::max(side.mean[k] - entry.length, 0.05 * side.mean[k]) : side.mean[k];
-    Weighed weighed{{side.direction, {k, 1}, 0, std::vector<double>(side.size()), {}}, 0};
-    weighed.state.chance = chance * side.name[side.at(k, entry.colour)] * left;
-    weighed.state.boundary[observed.end == End::new_end ? side.next(k) : k] = weighed.state.chance;
+// No change seen: the sections the strand may lie in, by name and by how much of them is left.
+void weigh_unseen(const Model& model, const Observed& observed, const Side& side, double chance,
+                  std::vector<Weighed>& found) {
+  for (const Unseen& run : unseen_runs(model, side, observed)) {
+    Weighed weighed{{side.direction,
+                     {run.first, run.count},
+                     chance * run.chance,
+                     std::vector<double>(side.size()),
+                     {},
+                     run.others,
+                     run.cut},
+                    0};
+    weighed.state.boundary[run.boundary] = weighed.state.chance;
     for (std::size_t i = 0; i < stretches; ++i) weighed.state.stretch[i] = weighed.state.chance * model.weight[i];
     found.push_back(std::move(weighed));
+  }
+}
+
+// One entry from the loose end to a change that is seen: what lies beyond depends on that change alone.
+void weigh_changes(Posterior& posterior, const Observed& observed, const Side& side, double chance,
+                   std::vector<Weighed>& found) {
+  Totals totals;
+  posterior.run(side.direction, totals);
+  if (!(totals.sum > 0)) return;
+  for (std::size_t boundary = 0; boundary < side.size(); ++boundary) {
+    const std::size_t from = observed.end == End::new_end ? side.previous(boundary) : boundary;
+    Weighed weighed{{side.direction, {from, 1}, 0, std::vector<double>(side.size()), {}, {}, {}}, totals.log_scale};
+    for (std::size_t i = 0; i < stretches; ++i) {
+      weighed.state.stretch[i] = chance * totals.boundary[boundary][i];
+      weighed.state.chance += weighed.state.stretch[i];
+    }
+    weighed.state.boundary[boundary] = weighed.state.chance;
+    if (weighed.state.chance > 0) found.push_back(std::move(weighed));
   }
 }
 
@@ -75,8 +98,10 @@ std::vector<OpenState> open_states(const Model& model, const Observed& observed,
   for (const Side& side : model.sides) {
     const double chance = model.chance(side.direction, options);
     if (chance == 0) continue;
-    if (one_entry_to_a_change || !sees_a_change(observed)) {
-      weigh_sections(model, observed, side, chance, found);
+    if (!sees_a_change(observed)) {
+      weigh_unseen(model, observed, side, chance, found);
+    } else if (one_entry_to_a_change) {
+      weigh_changes(posterior, observed, side, chance, found);
     } else {
       weigh_runs(posterior, observed, side, chance, found);
     }
@@ -157,14 +182,27 @@ double Drawing::measured(double length) {
   return std::max(0.1, length + tape * random_.normal());
 }
 
+// From a loose end anywhere in its section, over the others, to the change, given that at least what was read is left.
+double Drawing::up_to_the_change(const OpenState& state, double factor) {
+  const Measured& entry = observed_.entries.back();
+  const double read = entry.known ? entry.length : 0;
+  const double longest = state.cut.mean * factor + 5 * std::sqrt(state.cut.variance);
+  const auto some = [&](const Block& block) {
+    return std::max(0.0, block.mean * factor + std::sqrt(block.variance) * random_.normal());
+  };
+  for (int attempt = 0; attempt < 200; ++attempt) {
+    const double others = some(state.others);
+    const double cut = some(state.cut);
+    const double room = std::min(cut, others + cut - read);  // where in the section the loose end may lie
+    if (random_.uniform() * longest < room) return others + cut - random_.uniform() * room;
+  }
+  return std::max(read, (state.others.mean + state.cut.mean) * factor);
+}
+
 double Drawing::whole_of_last(const Side& side, const OpenState& state, double factor) {
   const Measured& last = observed_.entries.back();
   const double read = last.known ? last.length : 0;
-  if (!sees_a_change(observed_)) {
-    // From the loose end, anywhere in its section where what was read is left.
-    const double whole = length_of(side, state.block.from, factor);
-    return read + random_.uniform() * std::max(whole - read, 0.05 * whole);
-  }
+  if (!sees_a_change(observed_)) return measured(up_to_the_change(state, factor));
   Block block;
   std::size_t section = state.block.from;
   for (std::size_t n = 0; n < state.block.count; ++n, section = side.next(section)) {

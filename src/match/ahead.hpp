@@ -16,6 +16,7 @@ struct OpenState {
   double chance = 0;             // of this state; all states add up to 1
   std::vector<double> boundary;  // chance of this state with each boundary
   Stretched stretch{};           // chance of each stretch, adding up to `chance`
+  Block others, cut;             // no change seen: the section of the loose end, and those up to the change
 };
 
 // All states above one in ten million. Readings with no change seen: the section the strand lies in.
@@ -42,6 +43,7 @@ class Drawing {
   [[nodiscard]] std::size_t pick(const double* weights, std::size_t count, double sum);
   [[nodiscard]] ColourId pick_name(const Side& side, std::size_t section, std::optional<ColourId> not_this);
   [[nodiscard]] double whole_of_last(const Side& side, const OpenState& state, double factor);
+  [[nodiscard]] double up_to_the_change(const OpenState& state, double factor);
   [[nodiscard]] double measured(double length);
   void walk_on(const Side& side, const OpenState& state, double factor, double most, Further& further);
   void walk_back(const Side& side, const OpenState& state, double factor, double most, Further& further);

@@ -14,10 +14,11 @@ using namespace matching;
 
 namespace {
 
-constexpr double worth_listing = 0.01;     // candidates above this are told
-constexpr double no_fit_chance = 1e-6;     // of a chi-square as large
-constexpr double misnaming_chance = 1e-5;  // of so many unlike colours written down wrong
-constexpr double unlike_weight = 0.02;     // a name that is written by a slip, not for a look-alike
+constexpr double worth_listing = 0.01;   // candidates above this are told
+constexpr double no_fit_chance = 1e-6;   // of a chi-square as large
+constexpr double slips_too_rare = 1e-5;  // of so many unlike colours written down wrong and long sections overlooked
+constexpr double both_too_rare = 1e-7;
+constexpr double unlike_weight = 0.02;  // a name that is written by a slip, not for a look-alike
 constexpr double slip = 0.01;
 
 // P(at least k of n slips).
@@ -140,16 +141,24 @@ std::optional<Path> Matcher::Workspace::way_to(const Candidate& candidate) const
 }
 
 bool Matcher::Workspace::fits(const Path& path, const std::vector<Explained>& why, Direction direction) const {
-  if (path.lengths > 0 && chi_square_tail(path.chi_square, static_cast<double>(path.lengths)) < no_fit_chance)
-    return false;
+  const double length_chance =
+      path.lengths > 0 ? chi_square_tail(path.chi_square, static_cast<double>(path.lengths)) : 1;
+  if (length_chance < no_fit_chance) return false;
   const Side& side = model.side(direction);
-  std::size_t slips = 0;
+  std::size_t slips = 0, sections = 0;
   for (const Explained& explained : why) {
-    if (!explained.misnamed) continue;
     const PathEntry& entry = path.entries[explained.entry];
-    if (side.name[side.at(entry.first, observed.entries[explained.entry].colour)] < unlike_weight) ++slips;
+    sections += entry.count;
+    if (explained.misnamed &&
+        side.name[side.at(entry.first, observed.entries[explained.entry].colour)] < unlike_weight) {
+      ++slips;
+    }
+    for (const std::size_t told : explained.overlooked) {
+      if (side.overlooked[forward_section(model, direction, told)] <= slip) ++slips;
+    }
   }
-  return slips == 0 || so_many_slips(slips, why.size()) >= misnaming_chance;
+  const double slip_chance = slips == 0 ? 1 : so_many_slips(slips, sections);
+  return slip_chance >= slips_too_rare && slip_chance * length_chance >= both_too_rare;
 }
 
 // No fit: nothing is claimed but which entry is furthest off on the path that comes closest.
@@ -162,9 +171,14 @@ void Matcher::Workspace::refuse(Placing& placing) const {
     return;
   }
   placing.why = explain(*closest, Direction::forward);
+  const Side& side = model.side(Direction::forward);
   const auto how_bad = [&](const Explained& explained) {
     constexpr double a_slip_counts_as = 3;  // standard deviations
-    return closest->entries[explained.entry].misfit + (explained.misnamed ? a_slip_counts_as : 0);
+    double bad = closest->entries[explained.entry].misfit + (explained.misnamed ? a_slip_counts_as : 0);
+    for (const std::size_t section : explained.overlooked) {
+      if (side.overlooked[section] <= slip) bad += a_slip_counts_as;
+    }
+    return bad;
   };
   const auto worst = std::max_element(placing.why.begin(), placing.why.end(),
                                       [&](const Explained& a, const Explained& b) { return how_bad(a) < how_bad(b); });

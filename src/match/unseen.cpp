@@ -8,6 +8,8 @@
 namespace ballchange::matching {
 namespace {
 
+constexpr double negligible = 1e-12;
+
 // A stretch of the repeat, in a side's working order.
 struct Span {
   double from = 0, to = 0;  // cm
@@ -41,43 +43,56 @@ double excess(const Block& block, double variance, double y) {
 // Chance of every change being the one that ends the unseen block, names and lengths counted.
 std::vector<Spread> weigh_changes(const Model& model, const Side& side, const Observed& observed) {
   const Measured& entry = observed.entries.front();
-  const bool new_end = observed.end == End::new_end;
   const double y = entry.known ? entry.length : 0;
   std::vector<Spread> changes(side.size());
-  const auto offer = [&](std::size_t boundary, double chance, const Run& run, const Block& others) {
-    // The loose end lies anywhere in the outermost section from where at least y is left: (1/R) E[(N + L - y)+ - (N -
-    // y)+].
-    double room = excess(run.whole, entry.variance, y);
-    if (run.count > 1) room -= excess(others, entry.variance, y);
-    Spread& spread = changes[boundary];
-    const double added = chance * std::max(room, 0.0) / model.total;
-    spread.chance += added;
-    if (added <= spread.likeliest) return;
-    spread.likeliest = added;
-    const double start = side.starts[boundary];
-    const double near = std::max(y, run.count > 1 ? others.mean : 0.0);
-    const double far = std::max(run.whole.mean, near + 1);
-    spread.span = new_end ? Span{start - far, start - near} : Span{start + near, start + far};
-  };
-  for (std::size_t k = 0; k < side.size(); ++k) {
-    if (new_end) {
-      runs_at_open_end(side, observed.end, k, entry.colour, true, [&](const Run& run) {
-        const Block others{run.whole.mean - side.mean[k], run.whole.variance - side.variance[k]};
-        offer((k + run.count) % side.size(), run.weight, run, others);
-        return true;
-      });
-    } else {
-      const double before = side.before[side.at(k, entry.colour)];
-      runs_from(side, observed.end, k, entry.colour, false, [&](const Run& run) {
-        offer(k, run.weight * before, run, run.others);
-        return true;
-      });
-    }
+  for (const Unseen& run : unseen_runs(model, side, observed)) {
+    Spread& spread = changes[run.boundary];
+    spread.chance += run.chance;
+    if (run.chance <= spread.likeliest) continue;
+    spread.likeliest = run.chance;
+    const double start = side.starts[run.boundary];
+    const double near = std::max(y, run.others.mean);
+    const double far = std::max(run.others.mean + run.cut.mean, near + 1);
+    spread.span = observed.end == End::new_end ? Span{start - far, start - near} : Span{start + near, start + far};
   }
   return changes;
 }
 
 }  // namespace
+
+std::vector<Unseen> unseen_runs(const Model& model, const Side& side, const Observed& observed) {
+  const Measured& entry = observed.entries.front();
+  const double y = entry.known ? entry.length : 0;
+  std::vector<Unseen> found;
+  const auto offer = [&](std::size_t boundary, double chance, const Run& run, const Block& others, std::size_t loose) {
+    // The loose end lies anywhere in its section from where at least y is left: (1/R) E[(N + L - y)+ - (N - y)+].
+    double room = excess(run.whole, entry.variance, y);
+    if (run.count > 1) room -= excess(others, entry.variance, y);
+    if (!(room > 0)) return;
+    found.push_back({chance * room / model.total,
+                     boundary,
+                     run.first,
+                     run.count,
+                     others,
+                     {side.mean[loose], side.variance[loose]}});
+  };
+  for (std::size_t k = 0; k < side.size(); ++k) {
+    if (observed.end == End::new_end) {
+      runs_at_open_end(side, observed.end, k, entry.colour, true, [&](const Run& run) {
+        const Block others{run.whole.mean - side.mean[k], run.whole.variance - side.variance[k]};
+        offer((k + run.count) % side.size(), run.weight, run, others, k);
+        return run.weight > negligible;
+      });
+    } else {
+      const double before = side.before[side.at(k, entry.colour)];
+      runs_from(side, observed.end, k, entry.colour, false, [&](const Run& run) {
+        offer(k, run.weight * before, run, run.others, side.previous(run.boundary));
+        return run.weight > negligible;
+      });
+    }
+  }
+  return found;
+}
 
 void place_without_change(const Model& model, const Observed& observed, const MatchOptions& options, Placing& placing) {
   std::vector<std::pair<Candidate, Span>> found;
