@@ -62,7 +62,9 @@ JoinWish join_wish(const Options& options, const Ruler& ruler, const Tape& tape)
   wish.allowance = length_option(options, "allowance", ruler);
   wish.tolerance = length_option(options, "tolerance", ruler);
   wish.sparing = options.has("sparing");
-  wish.from_the_start = choice(options, "keep", false, {{"each-join", false}, {"from-the-start", true}});
+  // Who tells the shift in the work wants it counted, unless told otherwise.
+  const bool told = options.text("out-of-step").has_value();
+  wish.from_the_start = choice(options, "keep", told, {{"each-join", false}, {"from-the-start", true}});
   wish.out_of_step = signed_length(options, "out-of-step", ruler);
   wish.room = length_option(options, "room", ruler);
   wish.edge =
