@@ -32,7 +32,8 @@ struct PlaceShown {
 [[nodiscard]] std::string turned_reading(const Reading& reading, const std::vector<Colour>& colours, Told told);
 // "27 cm into plum, running the other way"; "somewhere in plum" where the reading cannot tell how far.
 [[nodiscard]] std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, Told told);
-// "27 cm into plum"; "at the start of plum"; "5 cm into the cream after soot" where the colour comes more than once in the repeat.
+// "27 cm into plum"; "at the start of plum"; "5 cm into the cream after soot" where the colour comes more than once in
+// the repeat.
 [[nodiscard]] std::string place_text(const Repeat& repeat, Length place, Told told);
 // The candidates and, entry by entry, what was read: for --verbose.
 [[nodiscard]] std::string reasons_text(const PlaceShown& shown, const Screen& screen, Told told);

@@ -42,7 +42,7 @@ std::string section_name(const Repeat& repeat, std::size_t section) {
   const std::vector<Section>& all = repeat.sections();
   const auto alike =
       std::count_if(all.begin(), all.end(), [&](const Section& other) { return other.colour == all[section].colour; });
-  const std::string own = printable(repeat.name_of(section));
+  std::string own = printable(repeat.name_of(section));
   if (alike == 1) return own;
   const std::size_t before = (section + all.size() - 1) % all.size();
   return fmt::format("the {} after {}", own, printable(repeat.name_of(before)));
