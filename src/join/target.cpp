@@ -23,7 +23,7 @@ Target least_trims(const Gap& gap, Length allowance, const Limits& limits) {
   const Length lowest = std::max(-t, -t - d);
   const Length highest = std::min(t, t - d);
   const bool allowed = uncut >= lowest - hardly && uncut <= highest + hardly;
-  if (allowed && (limits.sparing || uncut >= Length())) return {Length(), uncut};
+  if (allowed && (limits.sparing || uncut >= -hardly)) return {Length(), uncut};
   if (limits.sparing && lowest <= highest) return trims_for(gap, allowance, lowest);
   return trims_for(gap, allowance, std::clamp(-d, -t, t));
 }
