@@ -12,11 +12,12 @@ namespace {
 constexpr std::size_t most_splits = 5;
 constexpr double stitch_spread = 0.03;  // how evenly a hand works, a share of the stitches
 constexpr double same_variance = 1e-9;
+constexpr Length off_the_change = 0.01_cm;  // a middle right on a change would belong to the next section
 
 // One section the join's middle may lie in, as old trims: x from `low` to `high`, the overlap inside from `in_low` to
 // `in_high`.
 struct Window {
-  Length low, high, in_low, in_high, section;
+  Length low, high, in_low, in_high;
 };
 
 class Ranking {
@@ -58,7 +59,9 @@ class Ranking {
       const Section& here = bench_.repeat.sections()[section];
       const Length length = here.length;
       const Length margin = std::max(bench_.habits.margin, 2 * here.plus_minus);
-      Window window{x, std::min(most_old_, x + above), {}, {}, length};
+      // Nothing off the old end is always tried.
+      Window window{result.empty() ? x : x + off_the_change, most_old_, {}, {}};
+      if (x + above < most_old_) window.high = std::max(Length(), x + above - off_the_change);
       window.in_low = x + above - (length - margin - half);
       window.in_high = x + above - (margin + half);
       result.push_back(window);
@@ -71,17 +74,12 @@ class Ranking {
 
   // Old trims worth trying within one section.
   [[nodiscard]] std::vector<Length> offers(const Window& window) const {
-    std::vector<Length> found{window.low, (window.low + window.high) / 2, window.in_low, window.in_high};
-    if (window.high < most_old_) {
-      found.push_back(window.high - 0.01_cm);
-    } else {
-      found.push_back(window.high);
-    }
+    std::vector<Length> found{window.low, (window.low + window.high) / 2, window.in_low, window.in_high, window.high};
     found.push_back(trims_);                                // the new end left uncut
     found.push_back((window.in_low + window.in_high) / 2);  // both marks as short as they can be
     if (bench_.loose && bench_.fabric.yarn_per_stitch && bench_.fabric.stitches && bench_.hook)
       add_edges(window, found);
-    std::erase_if(found, [&](Length x) { return x < window.low || x > window.high || x > most_old_ || x < Length(); });
+    std::erase_if(found, [&](Length x) { return x < window.low || x > window.high; });
     return found;
   }
 

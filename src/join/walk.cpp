@@ -35,6 +35,7 @@ Walk::Walk(const Repeat& repeat, const Strand& strand, Direction direction, Leng
     stretch.changes = index;
     const bool open = index + 1 == count && !reading.bar_at_open_end;
     stretch.change_seen = !open;
+    stretch.starts_worked = reading.loose && index >= reading.hook_entry;
     stretch.mean = sum_of(repeat, stretch.first, stretch.count);
     if (!open) stretch.read = reading.entries[index].length;
     if (index == 0 && !reading.bar_at_loose_end && reading.entries[0].length && !open) stretch.mean = *stretch.read;
@@ -89,9 +90,11 @@ Walk::Cut Walk::mark_in(std::size_t index, Length before, Length into, const Tap
   // A section that came out shorter than usual may not reach as far as the mark.
   cut.markable = kept <= on_strand + hardly;
   cut.trim = before + std::max(Length(), on_strand - kept);
-  if (end_ == End::old_end && !stretch.change_seen) {
-    // The start lies in the work or further than was read: only the loose end itself is left to measure from.
-    cut.markable = into <= hardly && index == 0;
+  const bool cut_in_work = stretch.starts_worked && (index > 0 || into > hardly);
+  if (end_ == End::old_end && (!stretch.change_seen || cut_in_work)) {
+    // The start lies in the work or further than was read: only the loose end itself is left to measure from, which
+    // does as well where no change lies between.
+    cut.markable = index == 0;
     cut.mark.from = MarkFrom::loose_end;
     cut.mark.changes = 0;
     cut.mark.colour = stretches_.front().colour;

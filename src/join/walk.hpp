@@ -17,6 +17,7 @@ struct Stretch {
   std::optional<Length> read;  // whole length on the strand, when it was read
   std::size_t changes = 0;     // colour changes passed from the loose end
   bool change_seen = false;    // the change a cut here is told from lies within the reading
+  bool starts_worked = false;  // its start is already in the work
 };
 
 class Walk {

@@ -1,6 +1,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <string>
 
 #include "base/random.hpp"
 #include "fabric/work.hpp"
@@ -64,7 +65,7 @@ TEST_CASE("a landing is where working stitch by stitch ends, within a stitch") {
 
 TEST_CASE("worked landings") {
   struct Row {
-    const char* what;
+    std::string what;
     Working working;
     double per_stitch, per_turn;
     std::optional<int> stitches;
