@@ -1,0 +1,444 @@
+#include <doctest/doctest.h>
+
+#include <string>
+
+#include "base/problem.hpp"
+#include "join_ends.hpp"
+
+// What is said besides where to cut: knots, ends that follow each other, strands that run backward, other ways that
+// save yarn.
+namespace ballchange {
+namespace {
+
+// Plum, sand, rust, sand: the mirror image of itself, with axes in the middle of plum and of rust.
+Yarn mirrored_yarn() {
+  Yarn yarn = orchard();
+  yarn.repeat = Repeat({{"plum", {}}, {"sand", {}}, {"rust", {}}},
+                       {{0, 92_cm, 6_cm}, {1, 11_cm, 1.5_cm}, {2, 80_cm, 5_cm}, {1, 11_cm, 1.5_cm}});
+  return yarn;
+}
+
+TEST_CASE("a knot through which the colours run on is left") {
+  struct Row {
+    std::string what, old_end, new_end;
+    bool leave;
+    double shift;
+  };
+  // Tolerance 3.7, less 1.5 for the join's own doubt.
+  const Row rows[] = {
+      {"exactly", "rust 30, sand 11, plum", "rust 50, moss 14, navy", true, 0},
+      {"two skipped", "rust 30, sand 11, plum", "rust 48, moss 14, navy", true, 2},
+      {"two repeated", "rust 30, sand 11, plum", "rust 52, moss 14, navy", true, -2},
+      {"three skipped is too much", "rust 30, sand 11, plum", "rust 47, moss 14, navy", false, 0},
+      {"three repeated is too much", "rust 30, sand 11, plum", "rust 53, moss 14, navy", false, 0},
+      {"another place", "rust 30, sand 11, plum", "plum 15, sand 11, rust 30", false, 0},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    Asked asked;
+    asked.fabric.yarn_per_stitch = 1.85_cm;
+    asked.wish.knot = true;
+    const Advice advice = asked.with(row.old_end, row.new_end);
+    REQUIRE(advice.verdict == JoinVerdict::cut);
+    const Join& best = advice.joins.front();
+    CHECK(best.leave_knot == row.leave);
+    CHECK(advice.cut_knot_out.has_value() == row.leave);
+    if (!row.leave) continue;
+    CHECK(close(best.shift, row.shift));
+    CHECK(close(*best.discard, 0));
+    CHECK(close(best.allowance, 0));
+    CHECK(best.colour == "rust");
+    CHECK(close(best.into, 30));
+    // Cutting it out costs the join and the rest of the repeat: the ends lie side by side.
+    const Length lost = advice.cut_knot_out->discard + advice.cut_knot_out->allowance;
+    CHECK(close(lost, 276 - row.shift, 0.001));
+    // The ways to cut it out come after it.
+    REQUIRE(advice.joins.size() > 1);
+    CHECK(!advice.joins[1].leave_knot);
+    CHECK(close(*advice.joins[1].discard + advice.joins[1].allowance, lost.cm()));
+    // Without a knot the same two ends just follow each other.
+    asked.wish.knot = false;
+    const Advice plain = asked.with(row.old_end, row.new_end);
+    CHECK(has(plain, Remark::ends_follow));
+    CHECK(!plain.joins.front().leave_knot);
+  }
+}
+
+TEST_CASE("a knot is not left where the work would run further out of step than allowed") {
+  Asked asked;
+  asked.fabric.yarn_per_stitch = 1.85_cm;
+  asked.wish.knot = true;
+  asked.wish.from_the_start = true;
+  asked.wish.out_of_step = 2_cm;
+  CHECK(asked.with("rust 30, sand 11, plum", "rust 50, moss 14, navy").joins.front().leave_knot);
+  CHECK(!asked.with("rust 30, sand 11, plum", "rust 48, moss 14, navy").joins.front().leave_knot);
+  CHECK(asked.with("rust 30, sand 11, plum", "rust 52, moss 14, navy").joins.front().leave_knot);
+  asked.wish.from_the_start = false;  // each join by itself: what went before does not count
+  CHECK(asked.with("rust 30, sand 11, plum", "rust 48, moss 14, navy").joins.front().leave_knot);
+}
+
+TEST_CASE("a shift already in the work") {
+  struct Row {
+    std::string what;
+    double out_of_step;
+    bool from_the_start, sparing;
+    double trim, shift, running;
+  };
+  // In step: 46 with a threaded join of 10.
+  const Row rows[] = {
+      {"each join by itself", 2, false, false, 46, 0, 2},
+      {"skipped before: repeat it", 2, true, false, 44, -2, 0},
+      {"repeated before: skip it", -2, true, false, 48, 2, 0},
+      {"more than one join may put right", 5, true, false, 43.8, -2.2, 2.8},
+      {"sparing", 0, true, true, 43.8, -2.2, -2.2},
+      {"sparing, repeated before", -1, true, true, 44.8, -1.2, -2.2},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    Asked asked;
+    asked.fabric.yarn_per_stitch = 1.85_cm;
+    asked.wish.out_of_step = Length::cm(row.out_of_step);
+    asked.wish.from_the_start = row.from_the_start;
+    asked.wish.sparing = row.sparing;
+    const Join join = asked.with("rust 30, sand 11, plum", "plum 15, sand 11, rust 30").joins.front();
+    CHECK(close(*join.discard, row.trim));
+    CHECK(close(join.shift, row.shift));
+    CHECK(close(join.running_shift, row.running));
+    CHECK(close(join.dry_fit->length, 80 - row.shift));
+  }
+}
+
+TEST_CASE("strands that run different ways, or both backward") {
+  const MatchOptions usual{};
+  const MatchOptions other{0.95, {}, Wound::mill, Worked::other_end};
+  const std::string forward_old = "rust 30, sand 11, plum 92, grey";
+  const std::string forward_new = "plum 15, sand 11, rust 80, moss";
+  // The old strand shows what comes next in working order, the new one what came before.
+  const std::string backward_old = "rust 30, moss 14, navy 70, grey";
+  const std::string backward_new = "moss 10, rust 80, sand 11, plum";
+  struct Row {
+    std::string what, old_end, new_end;
+    MatchOptions old_options, new_options;
+    JoinVerdict verdict;
+  };
+  const Row rows[] = {
+      {"both forward", forward_old, forward_new, usual, usual, JoinVerdict::cut},
+      {"the new one backward", forward_old, backward_new, usual, usual, JoinVerdict::turn_ball},
+      {"the new one backward, as told", forward_old, backward_new, usual, other, JoinVerdict::turn_ball},
+      {"the old one backward", backward_old, forward_new, usual, usual, JoinVerdict::turn_ball},
+      {"both backward, not expected", backward_old, backward_new, usual, usual, JoinVerdict::measure_more},
+      {"both backward, as told", backward_old, backward_new, other, other, JoinVerdict::cut},
+      {"nothing fits", "rust 30, plum 92, moss 14, sand 40", forward_new, usual, usual, JoinVerdict::no_fit},
+      {"nothing fits the new one", forward_old, "rust 3, plum 2, moss 140, sand 40", usual, usual, JoinVerdict::no_fit},
+      {"a change not seen", forward_old, "plum 15", usual, usual, JoinVerdict::measure_more},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    Asked asked;
+    asked.old_options = row.old_options;
+    asked.new_options = row.new_options;
+    const Advice advice = asked.with(row.old_end, row.new_end);
+    CHECK(advice.verdict == row.verdict);
+    CHECK(advice.joins.empty() == (row.verdict != JoinVerdict::cut));
+    CHECK(has(advice, Remark::both_backward) == (row.what == "both backward, as told"));
+  }
+}
+
+TEST_CASE("backward strands are joined as on the mirrored yarn worked forward") {
+  Asked backward;
+  backward.old_options.worked = backward.new_options.worked = Worked::other_end;
+  Asked forward;
+  forward.yarn.repeat = forward.yarn.repeat.mirrored();
+  const std::string texts[][2] = {
+      {"rust 30, moss 14, navy 70, grey", "moss 10, rust 80, sand 11, plum"},
+      {"plum 50, sand 11, rust 80, moss", "plum 20, grey 9, navy 70, moss"},
+      {"grey 5, plum 92, sand 11, rust", "navy 33, moss 14, rust 80, sand"},
+      {"sand 10, rust 80, moss 14, navy", "sand 3, plum 92, grey 9, navy"},
+  };
+  for (const auto& text : texts) {
+    CAPTURE(text[0]);
+    CAPTURE(text[1]);
+    const Advice a = backward.with(text[0], text[1]);
+    const Advice b = forward.with(text[0], text[1]);
+    REQUIRE(a.verdict == JoinVerdict::cut);
+    REQUIRE(b.verdict == JoinVerdict::cut);
+    REQUIRE(a.joins.size() == b.joins.size());
+    for (std::size_t i = 0; i < a.joins.size(); ++i) {
+      CAPTURE(i);
+      CHECK(close(*a.joins[i].trim_old, b.joins[i].trim_old->cm()));
+      CHECK(close(*a.joins[i].trim_new, b.joins[i].trim_new->cm()));
+      CHECK(a.joins[i].colour == b.joins[i].colour);
+      CHECK(close(a.joins[i].into, b.joins[i].into.cm()));
+      CHECK(a.joins[i].new_mark.changes == b.joins[i].new_mark.changes);
+      CHECK(a.joins[i].new_mark.next_colour == b.joins[i].new_mark.next_colour);
+      CHECK(close(a.joins[i].new_mark.distance, b.joins[i].new_mark.distance.cm()));
+      CHECK(a.joins[i].old_mark.next_colour == b.joins[i].old_mark.next_colour);
+      CHECK(close(a.joins[i].old_mark.distance, b.joins[i].old_mark.distance.cm()));
+    }
+  }
+}
+
+TEST_CASE("a yarn that is its own mirror image joins from either end of the ball") {
+  Asked usual;
+  usual.yarn = mirrored_yarn();
+  Asked other = usual;
+  other.new_options.worked = Worked::other_end;
+  const std::string old_end = "rust 30, sand 11, plum";
+  const std::string new_end = "plum 15, sand 11, rust 30";
+  for (const Asked* asked : {&usual, &other}) {
+    const Advice advice = asked->with(old_end, new_end);
+    REQUIRE(advice.verdict == JoinVerdict::cut);
+    CHECK(!has(advice, Remark::both_backward));
+    // p_e 133, p_s 77, threaded 10.
+    CHECK(close(*advice.joins.front().discard, 46));
+    CHECK(advice.joins.front().colour == "rust");
+    CHECK(close(advice.joins.front().dry_fit->length, 80));
+  }
+}
+
+TEST_CASE("a backward end of a mirror-like yarn is told as if it ran forward") {
+  // Such a place comes from a profile that became its own mirror image after the end was recorded.
+  const Yarn yarn = mirrored_yarn();
+  const Asked asked{.yarn = yarn};
+  const Strand old_end = end_read(yarn, End::old_end, "rust 30, sand 11, plum");
+  const Strand forward = end_read(yarn, End::new_end, "plum 15, sand 11, rust 30");
+  Strand backward = forward;
+  // plum, sand (the fourth section), rust: read against the working order of the profile. 15 cm of plum left before
+  // its start is place 15.
+  backward.placing.candidates = {{Direction::backward, 0, 15_cm, 1}};
+  backward.placing.place = 15_cm;
+  backward.placing.why = {{0, {0}, {}, false}, {1, {3}, {}, false}, {2, {2}, {}, false}};
+  const Join a = advise(yarn, old_end, forward, {}, std::nullopt, {}).joins.front();
+  const Join b = advise(yarn, old_end, backward, {}, std::nullopt, {}).joins.front();
+  CHECK(close(*a.discard, b.discard->cm()));
+  CHECK(a.new_mark.changes == b.new_mark.changes);
+  CHECK(close(a.new_mark.distance, b.new_mark.distance.cm()));
+  CHECK(a.new_mark.next_colour == b.new_mark.next_colour);
+}
+
+TEST_CASE("felting a yarn that does not felt is refused, and never offered") {
+  Asked asked;
+  asked.wish.method = Method::felted;
+  CHECK(asked.with("rust 30, sand 11, plum", "plum 15, sand 11, rust 30").verdict == JoinVerdict::cut);
+  asked.yarn.felts = false;
+  CHECK_THROWS_AS((void)asked.with("rust 30, sand 11, plum", "plum 15, sand 11, rust 30"), Problem);
+  asked.wish.method.reset();
+  // Ends 4 apart: only a felted overlap is as short as that.
+  const std::string old_end = "rust 30, sand 11, plum";
+  const std::string new_end = "rust 54, moss 14, navy";
+  for (const bool felts : {true, false}) {
+    CAPTURE(felts);
+    asked.yarn.felts = felts;
+    const Advice advice = asked.with(old_end, new_end);
+    std::size_t felted = 0;
+    for (const Alternative& other : advice.alternatives) felted += other.method == Method::felted;
+    CHECK(felted == (felts ? 1 : 0));
+  }
+}
+
+TEST_CASE("what saves a whole repeat is offered, the same method first") {
+  struct Row {
+    std::string what, new_end;
+    Method method;
+    double allowance;  // told
+    std::vector<Alternative> expected;
+  };
+  // The old end is 30 into rust; the new one so much before that: what leaves the work is that gap.
+  const Row rows[] = {
+      {"a gap of 7: a shorter overlap, and felting",
+       "rust 57, moss 14, navy",
+       Method::threaded,
+       10,
+       {{Method::threaded, 7_cm, 0_cm, 0_cm}, {Method::felted, 7_cm, 0_cm, 0_cm}}},
+      {"a gap of 20: no join takes so much and cuts nothing, but none costs a repeat",
+       "rust 70, moss 14, navy",
+       Method::threaded,
+       10,
+       {}},
+      {"a gap of 22 and woven ends of 25: a shorter one, and all others",
+       "rust 72, moss 14, navy",
+       Method::woven,
+       25,
+       {{Method::woven, 22_cm, 0_cm, 0_cm},
+        {Method::felted, 8_cm, 14_cm, 0_cm},
+        {Method::threaded, 10_cm, 12_cm, 0_cm},
+        {Method::knotted, 20_cm, 2_cm, 0_cm}}},
+      {"a gap of 3: felting; a threaded join of 5 that skips 2",
+       "rust 53, moss 14, navy",
+       Method::threaded,
+       10,
+       {{Method::threaded, 5_cm, 0_cm, 2_cm}, {Method::felted, 3_cm, 0_cm, 0_cm}}},
+      {"the whole tolerance: 3.5 to skip, of 3.7",
+       "rust 51.5, moss 14, navy",
+       Method::threaded,
+       10,
+       {{Method::threaded, 5_cm, 0_cm, 3.5_cm}, {Method::felted, 2.5_cm, 0_cm, 1_cm}}},
+      {"3.8 to skip is more than that: felting only",
+       "rust 51.2, moss 14, navy",
+       Method::threaded,
+       10,
+       {{Method::felted, 2.5_cm, 0_cm, 1.3_cm}}},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    Asked asked;
+    asked.fabric.yarn_per_stitch = 1.85_cm;
+    asked.wish.method = row.method;
+    asked.wish.allowance = Length::cm(row.allowance);
+    const Advice advice = asked.with("rust 30, sand 11, plum", row.new_end);
+    REQUIRE(advice.verdict == JoinVerdict::cut);
+    const Join& best = advice.joins.front();
+    CHECK(close(best.allowance, row.allowance));  // the joins keep what was told
+    std::vector<Alternative> told = advice.alternatives;
+    std::erase_if(told, [](const Alternative& other) { return other.method == Method::doubled; });
+    REQUIRE(told.size() == row.expected.size());
+    for (std::size_t i = 0; i < told.size(); ++i) {
+      CAPTURE(i);
+      CHECK(told[i].method == row.expected[i].method);
+      CHECK(close(told[i].allowance, row.expected[i].allowance.cm()));
+      CHECK(close(told[i].discard, row.expected[i].discard.cm()));
+      CHECK(close(told[i].shift, row.expected[i].shift.cm()));
+    }
+  }
+}
+
+TEST_CASE("an alternative saves at least 20 cm, within its method's range and the tolerance") {
+  std::size_t offered = 0;
+  for (const Method method : {Method::felted, Method::threaded, Method::doubled, Method::woven, Method::knotted}) {
+    for (int gap = 0; gap < 276; ++gap) {
+      CAPTURE(gap);
+      CAPTURE(method_row(method).name);
+      Asked asked;
+      asked.fabric.yarn_per_stitch = 1.85_cm;
+      asked.wish.method = method;
+      const Strand old_end = exact_end(asked.yarn, End::old_end, 133_cm, 4);
+      const Strand new_end = exact_end(asked.yarn, End::new_end, wrap(Length::cm(133 - gap), 276_cm), 8);
+      const Advice advice = advise(asked.yarn, old_end, new_end, asked.fabric, std::nullopt, asked.wish);
+      const Length now = *advice.joins.front().discard + advice.joins.front().allowance;
+      for (std::size_t i = 0; i < advice.alternatives.size(); ++i) {
+        const Alternative& other = advice.alternatives[i];
+        ++offered;
+        const auto range = allowance_range(other.method, Reckoning::centimetres, 1.85_cm);
+        CHECK(other.allowance >= range->low);
+        CHECK(other.allowance <= range->high);
+        CHECK(now - other.discard - other.allowance >= 20_cm - 1e-9_cm);
+        CHECK(abs(other.shift) <= 3.7_cm + 1e-9_cm);
+        if (other.method == method) CHECK(i == 0);
+        // In truth a whole repeat, or nothing: the sum is fixed by the two ends.
+        const Length lost = other.discard + other.allowance - other.shift;
+        CHECK(close(wrap(lost - Length::cm(gap) + 1_cm, 276_cm), 1, 1e-6));
+      }
+    }
+  }
+  CHECK(offered > 50);
+}
+
+TEST_CASE("an unusual allowance is remarked on and kept") {
+  Asked asked;
+  for (const double allowance : {3.0, 5.0, 10.0, 15.0, 18.0}) {
+    CAPTURE(allowance);
+    asked.wish.allowance = Length::cm(allowance);
+    const Advice advice = asked.with("rust 30, sand 11, plum", "plum 15, sand 11, rust 30");
+    CHECK(close(advice.allowance, allowance));
+    CHECK(close(*advice.joins.front().discard, 56 - allowance));
+    CHECK(has(advice, Remark::allowance_outside_range) == (allowance < 5 || allowance > 15));
+  }
+}
+
+TEST_CASE("the usual method, allowance and tolerance") {
+  struct Row {
+    std::string what;
+    std::optional<Method> method;
+    std::optional<Length> per_stitch;
+    Reckoning reckoning;
+    double allowance, tolerance;
+  };
+  // Ranges and usual lengths: craft teaching, common practice, no single source.
+  const Row rows[] = {
+      {"nothing told", {}, {}, Reckoning::centimetres, 10, 3},
+      {"a stitch takes 1.85", {}, 1.85_cm, Reckoning::centimetres, 10, 3.7},
+      {"felted", Method::felted, 2_cm, Reckoning::centimetres, 8, 4},
+      {"worked double for six stitches", Method::doubled, 2_cm, Reckoning::centimetres, 12, 4},
+      {"woven in", Method::woven, 2_cm, Reckoning::centimetres, 25, 4},
+      {"knotted", Method::knotted, 2_cm, Reckoning::centimetres, 20, 4},
+      {"a yarn in stitches", {}, {}, Reckoning::stitches, 5, 2},
+      {"a yarn in stitches, doubled", Method::doubled, {}, Reckoning::stitches, 6, 2},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    Asked asked;
+    asked.yarn.reckoning = row.reckoning;
+    asked.fabric.yarn_per_stitch = row.per_stitch;
+    asked.wish.method = row.method;
+    const Strand old_end = exact_end(asked.yarn, End::old_end, 133_cm, 3);
+    const Strand new_end = exact_end(asked.yarn, End::new_end, 77_cm, 3);
+    const Advice advice = advise(asked.yarn, old_end, new_end, asked.fabric, std::nullopt, asked.wish);
+    CHECK(advice.method == row.method.value_or(Method::threaded));
+    CHECK(close(advice.allowance, row.allowance));
+    CHECK(close(advice.tolerance, row.tolerance));
+    CHECK(close(*advice.joins.front().discard, 56 - row.allowance));
+  }
+  Asked asked;
+  asked.wish.method = Method::doubled;  // counted in stitches, and how much a stitch takes is not known
+  CHECK_THROWS_AS((void)asked.with("rust 30, sand 11, plum", "plum 15, sand 11, rust 30"), Problem);
+  asked.wish.allowance = 11_cm;
+  CHECK(close(*asked.with("rust 30, sand 11, plum", "plum 15, sand 11, rust 30").joins.front().discard, 45));
+}
+
+TEST_CASE("a yarn reckoned in stitches is joined in stitches") {
+  Asked asked;
+  asked.yarn.reckoning = Reckoning::stitches;
+  const Advice advice = asked.with("rust 30, sand 11, plum", "plum 15, sand 11, rust 30");
+  REQUIRE(advice.verdict == JoinVerdict::cut);
+  const Join& join = advice.joins.front();
+  CHECK(close(*join.discard, 51));  // 56 less 5 stitches for a threaded join
+  CHECK(close(join.new_mark.distance, 55));
+  CHECK(close(join.dry_fit->length, 80));
+}
+
+// 46 to 91 cm (common practice, no source), on average, when nothing is known of how the two ends fall.
+TEST_CASE("half a yard to a yard is given up at a join of a long repeat") {
+  for (const double repeat : {92.0, 120.0, 150.0, 183.0}) {
+    CAPTURE(repeat);
+    Asked asked;
+    std::vector<Section> sections = asked.yarn.repeat.sections();
+    for (Section& section : sections) section.length = section.length * (repeat / 276);
+    asked.yarn.repeat = Repeat(asked.yarn.repeat.colours(), sections);
+    constexpr int places = 400;
+    double lost = 0;
+    for (int n = 0; n < places; ++n) {
+      const Strand old_end = exact_end(asked.yarn, End::old_end, 20_cm, 2);
+      const Strand new_end = exact_end(asked.yarn, End::new_end, Length::cm(repeat * (n + 0.5) / places), 2);
+      const Join join = advise(asked.yarn, old_end, new_end, {}, std::nullopt, asked.wish).joins.front();
+      lost += join.discard->cm();
+    }
+    // Half a repeat, less the little that may be skipped without a cut.
+    CHECK(lost / places >= 46 - 1.5);
+    CHECK(lost / places <= 91 + 0.5);
+  }
+}
+
+TEST_CASE(
+    "the more of a colour is used on the old strand, the less of it is kept on the new: common practice, no source") {
+  for (const double allowance : {5.0, 10.0}) {
+    double last = 1000;
+    for (int used = 10; used <= 80; used += 5) {
+      CAPTURE(used);
+      Asked asked;
+      asked.wish.allowance = Length::cm(allowance);
+      const Strand old_end = exact_end(asked.yarn, End::old_end, Length::cm(103 + used - 0.001), 3);
+      const Strand new_end = exact_end(asked.yarn, End::new_end, 60_cm, 3);
+      const Advice advice = advise(asked.yarn, old_end, new_end, {}, std::nullopt, asked.wish);
+      for (const Join& join : advice.joins) {
+        if (*join.trim_old != Length() || join.new_mark.colour != "rust") continue;
+        CHECK(join.new_mark.distance.cm() < last);
+        last = join.new_mark.distance.cm();
+        CHECK(close(Length::cm(used + last), 80 + allowance, 0.01));
+      }
+    }
+    CHECK(last < 21);  // nearly all used: little to keep
+  }
+}
+
+}  // namespace
+}  // namespace ballchange
