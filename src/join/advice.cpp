@@ -127,7 +127,7 @@ class Advising {
     join.whole_overlap_inside = split.inside;
     join.at_edge = split.at_edge;
     join.lands = split.lands;
-    if (split.lands) join.give_or_take = give_or_take(bench_, *split.to_join);
+    if (split.lands) join.give_or_take = give_or_take(bench_.fabric, bench_.tape, *split.to_join);
     tell_dry_fit(split, join);
     return join;
   }
@@ -211,7 +211,7 @@ class Advising {
     leave.to_join = bench_.loose;
     if (bench_.loose && bench_.hook && bench_.fabric.yarn_per_stitch) {
       leave.lands = landing(bench_.fabric, *bench_.hook, *bench_.loose);
-      leave.give_or_take = give_or_take(bench_, *bench_.loose);
+      leave.give_or_take = give_or_take(bench_.fabric, bench_.tape, *bench_.loose);
     }
     advice_.joins.insert(advice_.joins.begin(), leave);
   }

@@ -153,10 +153,10 @@ std::vector<Split> rank_splits(const Bench& bench, const Walk& old_walk, const W
   return Ranking(bench, old_walk, new_walk, old_place, trims, allowance, most_old).all();
 }
 
-int give_or_take(const Bench& bench, Length to_join) {
-  const double stitches = to_join / *bench.fabric.yarn_per_stitch;
-  const double tape = (bench.tape.fixed + bench.tape.share * to_join) / *bench.fabric.yarn_per_stitch;
-  return std::max(1, static_cast<int>(std::ceil(normal_quantile(0.95) * std::hypot(tape, stitch_spread * stitches))));
+int give_or_take(const Fabric& fabric, const Tape& tape, Length to_join) {
+  const double stitches = to_join / *fabric.yarn_per_stitch;
+  const double error = (tape.fixed + tape.share * to_join) / *fabric.yarn_per_stitch;
+  return std::max(1, static_cast<int>(std::ceil(normal_quantile(0.95) * std::hypot(error, stitch_spread * stitches))));
 }
 
 }  // namespace ballchange::joining

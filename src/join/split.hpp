@@ -33,6 +33,6 @@ struct Split {
                                              Length old_place, Length trims, Length allowance, Length most_old);
 
 // Stitches the landing is uncertain by.
-[[nodiscard]] int give_or_take(const Bench& bench, Length to_join);
+[[nodiscard]] int give_or_take(const Fabric& fabric, const Tape& tape, Length to_join);
 
 }  // namespace ballchange::joining

@@ -4,6 +4,7 @@
 #include "base/problem.hpp"
 #include "join/advice.hpp"
 #include "join/choice.hpp"
+#include "join/split.hpp"
 
 // The craft's rule of thumb: used on the old + kept on the new - allowance = one whole section. It needs no repeat,
 // only the whole length of the section the join falls in.
@@ -53,7 +54,7 @@ std::vector<Place> places(const Reading& reading, ColourId colour, Length whole,
       place.outside = outside;
       place.seen = seen;
       place.there = entry.length.value_or(whole);
-      if (!seen) place.there = std::max(place.there, index == 0 ? Length() : whole);
+      if (!seen) place.there = std::max(place.there, whole);
       if (!last) place.next = palette.colours[reading.entries[index + 1].colour].name;
       found.push_back(place);
     }
@@ -97,12 +98,22 @@ class WholeAdvising {
       }
     }
     advice_.joins.push_back(best ? told(*best) : in_next_section(*whole));
-    if (!old_.loose) advice_.remarks.push_back(Remark::loose_unknown);
+    remark_on_room();
   }
 
  private:
+  // The length may be written and yet say only how far somebody measured.
   static bool needs_first_length(const Reading& reading) {
-    return !reading.bar_at_loose_end && !reading.entries.front().length;
+    const bool no_change_seen = reading.entries.size() == 1 && !reading.bar_at_open_end;
+    return !reading.bar_at_loose_end && (no_change_seen || !reading.entries.front().length);
+  }
+
+  void remark_on_room() {
+    if (!old_.loose) return advice_.remarks.push_back(Remark::loose_unknown);
+    const Length needed = advice_.allowance + wish_.room.value_or(habit_.room);
+    if (*old_.loose >= needed) return;
+    advice_.remarks.push_back(Remark::not_enough_room);
+    advice_.ravel_back = needed - *old_.loose;
   }
 
   [[nodiscard]] Length cautious() const { return std::max(Length(), advice_.tolerance - habit_.join_doubt); }
@@ -152,12 +163,16 @@ class WholeAdvising {
   [[nodiscard]] Join in_next_section(Length whole) const {
     Join join;
     const ColourId colour = old_.entries.front().colour;
-    const Length used = old_.entries.front().length.value_or(whole);
+    const bool one_colour = old_.entries.size() == 1;
+    const bool whole_used = old_.bar_at_loose_end && one_colour && !old_.bar_at_open_end;
+    const Length there = whole_used ? whole : old_.entries.front().length.value_or(whole);
+    // Even with nothing kept of the next one no more than this fits in.
+    const Length used = std::min(there, whole + advice_.allowance);
     advice_.remarks.push_back(Remark::next_section);
-    join.trim_old = Length();
+    join.trim_old = there - used;
     Place here;
-    here.there = used;
-    if (old_.entries.size() > 1) here.next = palette_.colours[old_.entries[1].colour].name;
+    here.there = there;
+    if (!one_colour) here.next = palette_.colours[old_.entries[1].colour].name;
     join.old_mark = mark(here, colour, MarkFrom::start, used);
     Place further;
     further.seen = false;
@@ -175,7 +190,7 @@ class WholeAdvising {
     join.allowance = advice_.allowance;
     join.running_shift = advice_.out_of_step + join.shift;
     join.colour = palette_.colours[colour].name;
-    join.into = used - advice_.allowance / 2;
+    join.into = std::max(Length(), used - advice_.allowance / 2);  // with less used the overlap lies across its start
     join.dry_fit =
         DryFit{join.old_mark.next_colour, join.colour, join.colour, join.new_mark.next_colour, whole - join.shift};
     if (fabric_.yarn_per_stitch) {
@@ -185,7 +200,7 @@ class WholeAdvising {
     join.to_join = std::max(Length(), *old_.loose - *join.trim_old - advice_.allowance / 2);
     if (hook_ && fabric_.yarn_per_stitch) {
       join.lands = landing(fabric_, *hook_, *join.to_join);
-      join.give_or_take = 2;
+      join.give_or_take = joining::give_or_take(fabric_, wish_.tape, *join.to_join);
     }
   }
 
