@@ -18,7 +18,7 @@ Palette orchard() {
   }
   return palette;
 }
-constexpr ColourId plum = 0, sand = 1, rust = 2, moss = 3, dark_green = 6, rust_red = 8;
+constexpr ColourId plum = 0, sand = 1, rust = 2, dark_green = 6, rust_red = 8;
 
 Ruler by_hand() { return {Unit::cm, 1.85_cm, false}; }
 Reading old_end(std::string_view text, const Ruler& ruler = by_hand()) {
