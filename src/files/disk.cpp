@@ -1,45 +1,113 @@
 #include "files/disk.hpp"
 
 #include <fcntl.h>
+#include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <array>
 #include <cerrno>
+#include <cstdio>
 #include <filesystem>
+#include <string_view>
 #include <system_error>
 
 namespace ballchange {
 namespace {
 
+[[noreturn]] void fail(int error) { throw std::system_error(error, std::generic_category()); }
+
+void require(int result) {
+  if (result != 0) fail(errno);
+}
+
+// A name with a NUL byte would silently open another file.
+const char* name(const std::string& path) {
+  if (path.find('\0') != std::string::npos) fail(EINVAL);
+  return path.c_str();
+}
+
 class OpenFile {
  public:
-  explicit OpenFile(const std::string& path) : descriptor_(::open(path.c_str(), O_RDONLY | O_CLOEXEC)) {
-    if (descriptor_ < 0) throw std::system_error(errno, std::generic_category());
+  OpenFile(const std::string& path, int flags, mode_t mode = 0)
+      : descriptor_(::open(name(path), flags | O_CLOEXEC, mode)) {
+    if (descriptor_ < 0) fail(errno);
   }
-  ~OpenFile() { ::close(descriptor_); }
+  ~OpenFile() {
+    if (descriptor_ >= 0) ::close(descriptor_);
+  }
   OpenFile(const OpenFile&) = delete;
   OpenFile& operator=(const OpenFile&) = delete;
+
+  [[nodiscard]] int descriptor() const { return descriptor_; }
 
   // 0 at the end of the file.
   std::size_t read(char* into, std::size_t size) const {
     for (;;) {
       const ssize_t got = ::read(descriptor_, into, size);
       if (got >= 0) return static_cast<std::size_t>(got);
-      if (errno != EINTR) throw std::system_error(errno, std::generic_category());
+      if (errno != EINTR) fail(errno);
     }
+  }
+
+  void write(std::string_view bytes) const {
+    while (!bytes.empty()) {
+      const ssize_t put = ::write(descriptor_, bytes.data(), bytes.size());
+      if (put < 0 && errno != EINTR) fail(errno);
+      if (put > 0) bytes.remove_prefix(static_cast<std::size_t>(put));
+    }
+  }
+
+  // Some network disks tell of a failed write only here.
+  void close() {
+    const int closing = descriptor_;
+    descriptor_ = -1;
+    if (::close(closing) != 0 && errno != EINTR) fail(errno);
   }
 
  private:
   int descriptor_;
 };
 
+class FolderLock : public HeldLock {
+ public:
+  explicit FolderLock(const std::string& folder) : folder_(folder, O_RDONLY | O_DIRECTORY) {}
+  // False while another holds it.
+  [[nodiscard]] bool take() const {
+    while (::flock(folder_.descriptor(), LOCK_EX | LOCK_NB) != 0) {
+      if (errno == EWOULDBLOCK) return false;
+      if (errno != EINTR) fail(errno);
+    }
+    return true;
+  }
+  [[nodiscard]] bool is(const std::string& folder) const {
+    struct stat locked {};
+    struct stat there {};
+    require(::fstat(folder_.descriptor(), &locked));
+    require(::stat(name(folder), &there));
+    return locked.st_dev == there.st_dev && locked.st_ino == there.st_ino;
+  }
+
+ private:
+  OpenFile folder_;
+};
+
+// Only the owner who may give files away can keep a foreign owner; the group goes over where it can. The mode comes
+// last, since a change of owner takes bits from it.
+void look_like(int descriptor, const FileFacts& like) {
+  if (::fchown(descriptor, like.owner, like.group) != 0) {
+    [[maybe_unused]] const int kept = ::fchown(descriptor, static_cast<uid_t>(-1), like.group);
+  }
+  require(::fchmod(descriptor, like.mode));
+}
+
+bool not_offered(int error) { return error == EINVAL || error == ENOSYS || error == EOPNOTSUPP; }
+
 }  // namespace
 
 std::string RealDisk::read(const std::string& path, std::size_t most) const {
-  // A name with a NUL byte would silently open another file.
-  if (path.find('\0') != std::string::npos) throw std::system_error(EINVAL, std::generic_category());
-  const OpenFile file(path);
+  const OpenFile file(path, O_RDONLY);
   std::string bytes;
   std::array<char, 65536> piece{};
   while (bytes.size() < most) {
@@ -64,6 +132,78 @@ std::vector<std::string> RealDisk::names_in(const std::string& folder) const {
   }
   std::sort(names.begin(), names.end());
   return names;
+}
+
+std::string RealDisk::real_path(const std::string& path) const {
+  std::error_code error;
+  const auto real = std::filesystem::canonical(name(path), error);
+  if (error) throw std::system_error(error);
+  return real.string();
+}
+
+FileFacts RealDisk::facts(const std::string& path) const {
+  struct stat found {};
+  require(::stat(name(path), &found));
+  FileFacts facts;
+  facts.kind = S_ISREG(found.st_mode)   ? FileFacts::Kind::file
+               : S_ISDIR(found.st_mode) ? FileFacts::Kind::folder
+                                        : FileFacts::Kind::other;
+  facts.size = static_cast<std::uint64_t>(found.st_size);
+  facts.names = found.st_nlink;
+  facts.mode = found.st_mode & 07777U;
+  facts.owner = found.st_uid;
+  facts.group = found.st_gid;
+  facts.writable = (facts.mode & 0222U) != 0 && ::faccessat(AT_FDCWD, path.c_str(), W_OK, AT_EACCESS) == 0;
+  return facts;
+}
+
+void RealDisk::create(const std::string& path, const std::string& bytes, const std::optional<FileFacts>& like) {
+  // What only its owner may read is not shown to others for a moment either.
+  OpenFile file(path, O_WRONLY | O_CREAT | O_EXCL, like ? 0600 : 0666);
+  try {
+    file.write(bytes);
+    if (like) look_like(file.descriptor(), *like);
+    require(::fsync(file.descriptor()));
+    file.close();
+  } catch (const std::system_error&) {
+    ::unlink(path.c_str());
+    throw;
+  }
+}
+
+bool RealDisk::exchange(const std::string& a, const std::string& b) {
+  if (::renameat2(AT_FDCWD, name(a), AT_FDCWD, name(b), RENAME_EXCHANGE) == 0) return true;
+  if (not_offered(errno)) return false;
+  fail(errno);
+}
+
+void RealDisk::rename(const std::string& from, const std::string& to) { require(std::rename(name(from), name(to))); }
+
+void RealDisk::rename_to_new(const std::string& from, const std::string& to) {
+  if (::renameat2(AT_FDCWD, name(from), AT_FDCWD, name(to), RENAME_NOREPLACE) == 0) return;
+  if (!not_offered(errno)) fail(errno);
+  require(::link(name(from), name(to)));
+  require(::unlink(name(from)));
+}
+
+void RealDisk::remove(const std::string& path) { require(::unlink(name(path))); }
+
+void RealDisk::sync_folder(const std::string& folder) {
+  const OpenFile open(folder, O_RDONLY | O_DIRECTORY);
+  require(::fsync(open.descriptor()));
+}
+
+// The folder is locked, not the file: each new version of the file is another file under the same name, so that a lock
+// on it would guard a version already gone. The folder stays what it is through every renaming in it; links to the file
+// are followed first, so all who write it meet at one folder. No lock file lies about, and the kernel frees the lock of
+// a process that ends in whatever way. Only a folder moved away between opening and locking is the wrong one; hence the
+// look at what now bears its name.
+std::unique_ptr<HeldLock> RealDisk::try_lock(const std::string& folder) const {
+  for (;;) {
+    auto lock = std::make_unique<FolderLock>(folder);
+    if (!lock->take()) return nullptr;
+    if (lock->is(folder)) return lock;
+  }
 }
 
 }  // namespace ballchange

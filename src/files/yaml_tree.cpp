@@ -87,6 +87,7 @@ std::size_t Node::place() const {
   return r.kind == Kind::nothing && r.in_mapping ? r.key_at : r.at;
 }
 
+std::size_t Node::key_offset() const { return tree_->records_[index_].key_at; }
 std::string Node::where() const { return tree_->where(place()); }
 std::string Node::key_where() const { return tree_->where(tree_->records_[index_].key_at); }
 Problem Node::problem(const std::string& message) const { return tree_->problem(place(), message); }

@@ -30,6 +30,9 @@ class Node {
   [[nodiscard]] std::size_t size() const;       // how many children, counted one by one
   [[nodiscard]] std::optional<Node> find(std::string_view key) const;
 
+  // Bytes of the text before the value and before its key, a byte-order mark not counted.
+  [[nodiscard]] std::size_t offset() const { return place(); }
+  [[nodiscard]] std::size_t key_offset() const;
   // "orchard.yaml:4:9": the value, or its key.
   [[nodiscard]] std::string where() const;
   [[nodiscard]] std::string key_where() const;
@@ -58,6 +61,8 @@ class Tree {
 
   [[nodiscard]] Node root() const { return {this, 0}; }  // Kind::nothing in an empty file
   [[nodiscard]] const std::string& file() const { return file_; }
+  // As Node::problem, for any place in the text, a byte-order mark not counted.
+  [[nodiscard]] Problem problem(std::size_t offset, const std::string& message) const;
 
  private:
   friend class Node;
@@ -74,7 +79,6 @@ class Tree {
   [[nodiscard]] std::string_view piece(std::uint32_t offset, std::uint32_t size) const;
   [[nodiscard]] static std::size_t line_start(std::string_view text, std::size_t at);
   [[nodiscard]] std::string where(std::size_t offset) const;
-  [[nodiscard]] Problem problem(std::size_t offset, const std::string& message) const;
   void check_characters() const;
 
   std::string file_, text_, decoded_;

@@ -1,9 +1,14 @@
 #pragma once
 #include <cerrno>
+#include <functional>
 #include <map>
+#include <memory>
+#include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <system_error>
+#include <utility>
 #include <vector>
 
 #include "files/disk.hpp"
@@ -13,16 +18,21 @@ namespace ballchange {
 // A disk in memory.
 struct FakeDisk : Disk {
   std::map<std::string, std::string> files;
+  std::map<std::string, FileFacts> attributes;  // of a file that is not an ordinary one
+  std::map<std::string, std::string> links;     // symbolic ones, one level
   std::set<std::string> folders;
   std::set<std::string> locked;  // there, but not to be read
+  bool can_exchange = true;
+  std::function<void(std::string_view)> before;  // each step of reading and writing; what it throws fails that step
+  std::function<bool()> taken;                   // whether another holds the lock
   mutable std::vector<std::string> asked;
+  mutable int locks_held = 0;
 
   [[nodiscard]] std::string read(const std::string& path, std::size_t most) const override {
-    if (folders.count(path) > 0) throw std::system_error(EISDIR, std::generic_category());
-    if (locked.count(path) > 0) throw std::system_error(EACCES, std::generic_category());
-    const auto found = files.find(path);
-    if (found == files.end()) throw std::system_error(ENOENT, std::generic_category());
-    return found->second.substr(0, most);
+    step("read");
+    if (folders.count(path) > 0) fail(EISDIR);
+    if (locked.count(path) > 0) fail(EACCES);
+    return found(path)->second.substr(0, most);
   }
   [[nodiscard]] bool is_file(const std::string& path) const override {
     asked.push_back(path);
@@ -37,6 +47,94 @@ struct FakeDisk : Disk {
       }
     }
     return names;
+  }
+
+  [[nodiscard]] std::string real_path(const std::string& path) const override {
+    step("real_path");
+    const auto link = links.find(path);
+    const std::string real = link == links.end() ? path : link->second;
+    if (folders.count(real) == 0) static_cast<void>(found(real));
+    return real;
+  }
+  [[nodiscard]] FileFacts facts(const std::string& path) const override {
+    step("facts");
+    FileFacts facts;
+    if (folders.count(path) > 0) {
+      facts.kind = FileFacts::Kind::folder;
+      return facts;
+    }
+    const std::size_t size = found(path)->second.size();
+    const auto own = attributes.find(path);
+    if (own != attributes.end()) facts = own->second;
+    if (facts.size == 0) facts.size = size;
+    return facts;
+  }
+  // In steps, as a real disk has it: empty, half of it, all of it.
+  void create(const std::string& path, const std::string& bytes, const std::optional<FileFacts>& like) override {
+    step("create");
+    if (files.count(path) > 0) fail(EEXIST);
+    files[path] = "";
+    try {
+      step("write");
+      files[path] = bytes.substr(0, bytes.size() / 2);
+      step("write more");
+      files[path] = bytes;
+      if (like) attributes[path] = *like;
+      step("sync");
+    } catch (const std::system_error&) {
+      files.erase(path);
+      throw;
+    }
+  }
+  [[nodiscard]] bool exchange(const std::string& a, const std::string& b) override {
+    step("exchange");
+    if (!can_exchange) return false;
+    std::swap(found(a)->second, found(b)->second);
+    std::swap(attributes[a], attributes[b]);
+    return true;
+  }
+  void rename(const std::string& from, const std::string& to) override {
+    step("rename");
+    files[to] = found(from)->second;
+    attributes[to] = attributes[from];
+    files.erase(from);
+  }
+  void rename_to_new(const std::string& from, const std::string& to) override {
+    step("rename_to_new");
+    if (files.count(to) > 0 || folders.count(to) > 0 || links.count(to) > 0) fail(EEXIST);
+    files[to] = found(from)->second;
+    files.erase(from);
+  }
+  void remove(const std::string& path) override {
+    step("remove");
+    files.erase(found(path));
+  }
+  void sync_folder(const std::string&) override { step("sync_folder"); }
+  [[nodiscard]] std::unique_ptr<HeldLock> try_lock(const std::string&) const override {
+    step("lock");
+    if (locks_held > 0 || (taken && taken())) return nullptr;
+    return std::make_unique<Lock>(locks_held);
+  }
+
+ private:
+  struct Lock : HeldLock {
+    explicit Lock(int& count) : held(count) { ++held; }
+    ~Lock() override { --held; }
+    int& held;
+  };
+  [[noreturn]] static void fail(int error) { throw std::system_error(error, std::generic_category()); }
+  void step(std::string_view what) const {
+    if (before) before(what);
+  }
+  [[nodiscard]] std::map<std::string, std::string>::iterator found(const std::string& path) {
+    const auto at = files.find(path);
+    if (at == files.end()) fail(ENOENT);
+    return at;
+  }
+  [[nodiscard]] std::map<std::string, std::string>::const_iterator found(const std::string& path) const {
+    const auto at = files.find(path);
+    if (at == files.end()) fail(ENOENT);
+    return at;
   }
 };
 

@@ -1,0 +1,205 @@
+#include "files/append_file.hpp"
+
+#include <fmt/format.h>
+
+#include <cstdint>
+#include <limits>
+#include <string_view>
+#include <system_error>
+#include <utility>
+
+#include "base/problem.hpp"
+#include "base/text.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::string_view kPrefix = ".ballchange-";
+constexpr std::size_t kDigits = 16;
+constexpr std::size_t kWhole = std::numeric_limits<std::size_t>::max();
+
+// FNV-1a, 64 bits (Fowler, Noll, Vo; RFC 9923): tells our own left-overs from what others wrote.
+std::string digest(std::string_view bytes) {
+  std::uint64_t hash = 0xcbf29ce484222325U;
+  for (const char c : bytes) {
+    hash ^= static_cast<unsigned char>(c);
+    hash *= 0x100000001b3U;
+  }
+  return fmt::format("{:016x}", hash);
+}
+
+// The name says what the file may hold before and after it changes places: the new bytes, the old ones. Anything else
+// found under it was written by somebody else and is kept.
+std::string temporary_name(std::string_view old, std::string_view now) {
+  return fmt::format("{}{}{}", kPrefix, digest(old), digest(now));
+}
+
+bool is_temporary(std::string_view name) {
+  if (!name.starts_with(kPrefix) || name.size() < kPrefix.size() + 2 * kDigits) return false;
+  return name.substr(kPrefix.size(), 2 * kDigits).find_first_not_of("0123456789abcdef") == std::string_view::npos;
+}
+
+bool names_digest(std::string_view name, std::string_view sum) {
+  return name.substr(kPrefix.size(), kDigits) == sum || name.substr(kPrefix.size() + kDigits, kDigits) == sum;
+}
+
+std::string beside(const std::string& folder, std::string_view name) {
+  return fmt::format("{}/{}", folder == "/" ? "" : folder, name);
+}
+
+Problem cannot_write(const Place& place, const std::system_error& e) {
+  return {Fault::file,
+          fmt::format("cannot write {}: {}; nothing was recorded", printable(place.shown), e.code().message())};
+}
+
+Problem saved_by_another(const Place& place) {
+  return {Fault::file, fmt::format("{}: another program saved it in the same moment; its version stays and nothing was "
+                                   "recorded, so give the command once more",
+                                   printable(place.shown))};
+}
+
+void remove_if_possible(Disk& disk, const std::string& path) {
+  try {
+    disk.remove(path);
+  } catch (const std::system_error&) {
+    // It stays behind and is cleared away by the next writer.
+    return;
+  }
+}
+
+// A failed exchange may yet have been done, for all a network disk tells; then what lies here is not ours.
+void remove_if_ours(Disk& disk, const std::string& path, const std::string& bytes) {
+  try {
+    if (disk.read(path, kWhole) == bytes) disk.remove(path);
+  } catch (const std::system_error&) {
+    return;
+  }
+}
+
+// A left-over may bear the name already.
+std::string write_beside(Disk& disk, const Place& place, const std::string& name, const std::string& bytes,
+                         const std::optional<FileFacts>& like) {
+  for (int again = 0;; ++again) {
+    std::string path = beside(place.folder, name);
+    if (again > 0) path += fmt::format("-{}", again);
+    try {
+      disk.create(path, bytes, like);
+      return path;
+    } catch (const std::system_error& e) {
+      if (e.code() != std::errc::file_exists || again == 9) throw cannot_write(place, e);
+    }
+  }
+}
+
+// Another program saved the file after it was read, and that version now lies under the temporary name. It goes back;
+// should there have been yet another save, that one does, until what comes out is what was put there last.
+[[noreturn]] void put_back(Disk& disk, const Place& place, const std::string& temporary, std::string saved,
+                           std::string expected) {
+  try {
+    for (;;) {
+      if (!disk.exchange(temporary, place.real)) throw std::system_error(ENOSYS, std::generic_category());
+      std::string came = disk.read(temporary, kWhole);
+      if (came == expected) break;
+      expected = std::exchange(saved, std::move(came));
+    }
+    disk.sync_folder(place.folder);
+  } catch (const std::system_error& e) {
+    throw Problem(Fault::file,
+                  fmt::format("{}: another program saved it in the same moment, and there was trouble ({}); "
+                              "one version is there, the other was kept as {}: compare them",
+                              printable(place.shown), e.code().message(), printable(temporary)));
+  }
+  remove_if_possible(disk, temporary);
+  throw saved_by_another(place);
+}
+
+// Where names can't be exchanged: a last look, then the new file takes the place.
+void rename_over(Disk& disk, const Place& place, const std::string& temporary, const std::string& old) {
+  if (disk.read(place.real, kWhole) != old) {
+    remove_if_possible(disk, temporary);
+    throw saved_by_another(place);
+  }
+  disk.rename(temporary, place.real);
+}
+
+void confirm(Disk& disk, const Place& place, Remarks& remarks) {
+  try {
+    disk.sync_folder(place.folder);
+  } catch (const std::system_error& e) {
+    remarks.push_back(fmt::format("recorded, but the disk did not confirm it ({})", e.code().message()));
+  }
+}
+
+// What the file held is only let go of when it is what was read.
+void let_go(Disk& disk, const Place& place, const std::string& temporary, const std::string& old,
+            const std::string& now, Remarks& remarks) {
+  std::string came;
+  try {
+    came = disk.read(temporary, kWhole);
+  } catch (const std::system_error& e) {
+    remarks.push_back(fmt::format("recorded; what {} held before can't be read again ({}) and was kept as {}",
+                                  printable(place.shown), e.code().message(), printable(temporary)));
+    return;
+  }
+  if (came != old) put_back(disk, place, temporary, std::move(came), now);
+}
+
+}  // namespace
+
+Remarks replace_file(Disk& disk, const Place& place, const FileFacts& like, const std::string& old,
+                     const std::string& now) {
+  Remarks remarks;
+  const std::string temporary = write_beside(disk, place, temporary_name(old, now), now, like);
+  bool exchanged = false;
+  try {
+    exchanged = disk.exchange(temporary, place.real);
+    if (!exchanged) rename_over(disk, place, temporary, old);
+  } catch (const std::system_error& e) {
+    remove_if_ours(disk, temporary, now);
+    throw cannot_write(place, e);
+  }
+  if (exchanged) let_go(disk, place, temporary, old, now, remarks);
+  confirm(disk, place, remarks);
+  if (exchanged && remarks.empty()) remove_if_possible(disk, temporary);
+  return remarks;
+}
+
+Remarks create_file(Disk& disk, const Place& place, const std::string& bytes) {
+  Remarks remarks;
+  const std::string temporary = write_beside(disk, place, temporary_name("", bytes), bytes, std::nullopt);
+  try {
+    disk.rename_to_new(temporary, place.real);
+  } catch (const std::system_error& e) {
+    remove_if_possible(disk, temporary);
+    if (e.code() != std::errc::file_exists) throw cannot_write(place, e);
+    throw Problem(Fault::file, fmt::format("{} is there already and was left as it is; choose another name",
+                                           printable(place.shown)));
+  }
+  confirm(disk, place, remarks);
+  return remarks;
+}
+
+Remarks clear_left_overs(Disk& disk, const std::string& folder, const std::string& current) {
+  Remarks remarks;
+  for (const std::string& name : disk.names_in(folder)) {
+    if (!is_temporary(name)) continue;
+    const std::string path = beside(folder, name);
+    try {
+      if (disk.facts(path).kind != FileFacts::Kind::file) continue;
+      const std::string bytes = disk.read(path, kWhole);
+      if (names_digest(name, digest(bytes)) || current.starts_with(bytes)) {
+        disk.remove(path);
+      } else {
+        remarks.push_back(
+            fmt::format("{} was left by a command that was cut off, and holds what may be nowhere else; "
+                        "look at it, then remove it",
+                        printable(path)));
+      }
+    } catch (const std::system_error&) {
+      continue;
+    }
+  }
+  return remarks;
+}
+
+}  // namespace ballchange

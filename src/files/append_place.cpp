@@ -1,0 +1,85 @@
+#include <fmt/format.h>
+
+#include <system_error>
+
+#include "base/problem.hpp"
+#include "base/text.hpp"
+#include "files/append_file.hpp"
+
+namespace ballchange {
+namespace {
+
+Problem cannot_open(const std::string& shown, const std::system_error& e) {
+  return {Fault::file, fmt::format("cannot open {}: {}", printable(shown), e.code().message())};
+}
+
+std::string folder_of(const std::string& path) {
+  const std::size_t slash = path.rfind('/');
+  if (slash == std::string::npos) return ".";
+  return slash == 0 ? "/" : path.substr(0, slash);
+}
+
+void refuse(const Place& place, std::string_view why) {
+  throw Problem(Fault::file, fmt::format("cannot write {}: {}", printable(place.shown), why));
+}
+
+FileFacts facts_of(const Disk& disk, const Place& place) {
+  try {
+    return disk.facts(place.real);
+  } catch (const std::system_error& e) {
+    throw cannot_open(place.shown, e);
+  }
+}
+
+void require_replaceable(const FileFacts& facts, const Place& place) {
+  if (facts.kind == FileFacts::Kind::folder) refuse(place, "it is a folder; name the file in it");
+  if (facts.kind == FileFacts::Kind::other) refuse(place, "it is no ordinary file");
+  if (facts.names > 1) {
+    refuse(place, fmt::format("the file has {} names (hard links), and the others would not see the new entry; make a "
+                              "copy and write to that",
+                              facts.names));
+  }
+  if (!facts.writable) refuse(place, "it may not be written to; make it writable (chmod u+w), or write to a copy");
+}
+
+}  // namespace
+
+Place place_of(const Disk& disk, const std::string& path) {
+  Place place{path, {}, {}};
+  try {
+    place.real = disk.real_path(path);
+  } catch (const std::system_error& e) {
+    throw cannot_open(path, e);
+  }
+  place.folder = folder_of(place.real);
+  require_replaceable(facts_of(disk, place), place);
+  return place;
+}
+
+Place place_of_new(const Disk& disk, const std::string& path) {
+  const std::string folder = folder_of(path);
+  const std::size_t slash = path.rfind('/');
+  const std::string name = slash == std::string::npos ? path : path.substr(slash + 1);
+  Place place{path, {}, {}};
+  if (name.empty() || name == "." || name == "..") refuse(place, "it names a folder; add the file's name");
+  try {
+    place.folder = disk.real_path(folder);
+    place.real = (place.folder == "/" ? "" : place.folder) + "/" + name;
+    return place;
+  } catch (const std::system_error& e) {
+    throw Problem(Fault::file,
+                  fmt::format("cannot write {}: its folder can't be opened: {}", printable(path), e.code().message()));
+  }
+}
+
+FileFacts replaceable(const Disk& disk, const Place& place, std::size_t most) {
+  FileFacts facts = facts_of(disk, place);
+  require_replaceable(facts, place);
+  if (facts.size > most) {
+    throw Problem(Fault::content,
+                  fmt::format("{}: larger than {} MB; is it the right file?", printable(place.shown), most >> 20U));
+  }
+  return facts;
+}
+
+}  // namespace ballchange
