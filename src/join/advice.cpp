@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/problem.hpp"
+#include "join/alternatives.hpp"
 #include "join/choice.hpp"
 #include "join/split.hpp"
 #include "join/target.hpp"
@@ -13,8 +14,6 @@ namespace ballchange {
 using namespace joining;
 
 namespace {
-
-constexpr Length grid = Length::cm(0.25);  // steps in which other allowances are tried
 
 // A strand on a repeat that mirrors itself within the noise, told as if it ran forward.
 Strand turned_round(const Repeat& repeat, Length axis, const Strand& strand) {
@@ -148,47 +147,25 @@ class Advising {
     }
   }
 
-  // The cheapest length of one method, the one closest to `usual` among equals; skips up to the whole tolerance.
-  [[nodiscard]] std::optional<Alternative> cheapest(Method method, Length usual) const {
-    if (method == Method::felted && !yarn_.felts) return std::nullopt;
-    const auto range = allowance_range(method, yarn_.reckoning, bench_.fabric.yarn_per_stitch);
-    if (!range) return std::nullopt;
-    std::vector<Length> lengths{range->low, range->high, usual, gap_.between};
-    for (Length m = range->low; m < range->high; m += grid) lengths.push_back(m);
-    std::optional<Alternative> best;
-    for (const Length m : lengths) {
-      if (m < range->low || m > range->high) continue;
-      Target target = least_trims(gap_, m, cautious());
-      const Length uncut = nearest(m - gap_.between, gap_.period);
-      const Length d = limits(advice_.tolerance).out_of_step;
-      const bool skip_will_do = uncut >= Length() && uncut <= advice_.tolerance && abs(d + uncut) <= advice_.tolerance;
-      if (skip_will_do) target = {Length(), uncut};
-      const Alternative offer{method, m, target.trims, target.shift};
-      if (!best || less_left_behind(offer, *best, usual)) best = offer;
-    }
-    return best;
-  }
-
-  [[nodiscard]] static bool less_left_behind(const Alternative& a, const Alternative& b, Length usual) {
-    const Length difference = (a.discard + a.allowance) - (b.discard + b.allowance);
-    if (abs(difference) > 0.1_cm) return difference < Length();
-    return abs(a.allowance - usual) < abs(b.allowance - usual);
+  // What another method or length would cost; skips up to the whole tolerance.
+  [[nodiscard]] Alternative price(Method method, Length allowance) const {
+    Target target = least_trims(gap_, allowance, cautious());
+    const Length uncut = nearest(allowance - gap_.between, gap_.period);
+    const Length d = limits(advice_.tolerance).out_of_step;
+    const bool skip_will_do = uncut >= Length() && uncut <= advice_.tolerance && abs(d + uncut) <= advice_.tolerance;
+    if (skip_will_do) target = {Length(), uncut};
+    return {method, allowance, target.trims, target.shift};
   }
 
   void offer_alternatives(const Target& target) {
-    const Length now = target.trims + advice_.allowance;
-    const auto consider = [&](Method method, Length usual) {
-      const std::optional<Alternative> offer = cheapest(method, usual);
-      if (offer && now - (offer->discard + offer->allowance) >= bench_.habits.worth_telling) {
-        advice_.alternatives.push_back(*offer);
-      }
-    };
-    consider(advice_.method, advice_.allowance);
-    for (const MethodRow& row : methods()) {
-      if (row.method == advice_.method) continue;
-      const auto range = allowance_range(row.method, yarn_.reckoning, bench_.fabric.yarn_per_stitch);
-      if (range) consider(row.method, range->usual);
-    }
+    const Offers offers{yarn_.reckoning,
+                        bench_.fabric.yarn_per_stitch,
+                        yarn_.felts,
+                        bench_.habits.worth_telling,
+                        target.trims + advice_.allowance,
+                        {gap_.between}};
+    advice_.alternatives = alternatives(offers, advice_.method, advice_.allowance,
+                                        [&](Method method, Length allowance) { return price(method, allowance); });
   }
 
   // A knot through which the colours run on is best left and secured.

@@ -3,6 +3,7 @@
 
 #include "base/problem.hpp"
 #include "join/advice.hpp"
+#include "join/alternatives.hpp"
 #include "join/choice.hpp"
 #include "join/split.hpp"
 
@@ -10,7 +11,7 @@
 // only the whole length of the section the join falls in.
 namespace ballchange {
 
-using joining::choose;
+using namespace joining;
 
 namespace {
 
@@ -67,13 +68,14 @@ std::vector<Place> places(const Reading& reading, ColourId colour, Length whole,
 class WholeAdvising {
  public:
   WholeAdvising(const Palette& palette, const std::vector<WholeSection>& wholes, const Reading& old_reading,
-                const Reading& new_reading, const Habits& habit, const Fabric& fabric, std::optional<RowStitch> hook,
+                const Reading& new_reading, Reckoning reckoning, const Fabric& fabric, std::optional<RowStitch> hook,
                 const JoinWish& wish, Advice& advice)
       : palette_(palette),
         wholes_(wholes),
         old_(old_reading),
         new_(new_reading),
-        habit_(habit),
+        reckoning_(reckoning),
+        habit_(habits(reckoning)),
         fabric_(fabric),
         hook_(hook),
         wish_(wish),
@@ -91,14 +93,10 @@ class WholeAdvising {
       advice_.ask_first_length = needs_first_length(old_) ? End::old_end : End::new_end;
       return;
     }
-    std::optional<Fit> best;
-    for (const WholeSection& section : wholes_) {
-      for (const Fit& fit : fits_in(section)) {
-        if (!best || price(fit) < price(*best)) best = fit;
-      }
-    }
+    const std::optional<Fit> best = best_fit(advice_.allowance, cautious());
     advice_.joins.push_back(best ? told(*best) : in_next_section(*whole));
     remark_on_room();
+    offer_alternatives();
   }
 
  private:
@@ -119,28 +117,45 @@ class WholeAdvising {
   [[nodiscard]] Length cautious() const { return std::max(Length(), advice_.tolerance - habit_.join_doubt); }
 
   // A section hardly longer than the overlap shows the join at both its changes: taken only when it saves something.
-  [[nodiscard]] Length price(const Fit& fit) const {
-    const bool roomy = fit.whole >= advice_.allowance + 2 * habit_.margin;
+  [[nodiscard]] Length price(const Fit& fit, Length allowance) const {
+    const bool roomy = fit.whole >= allowance + 2 * habit_.margin;
     return fit.lost() + (roomy ? Length() : 2 * habit_.margin);
   }
 
   // What may come off the old end before the hook is too near.
-  [[nodiscard]] Length spare() const {
+  [[nodiscard]] Length spare(Length allowance) const {
     const Length loose = old_.loose ? *old_.loose : old_.measured();
-    return std::max(Length(), loose - advice_.allowance - wish_.room.value_or(habit_.room));
+    return std::max(Length(), loose - allowance - wish_.room.value_or(habit_.room));
   }
 
-  [[nodiscard]] std::vector<Fit> fits_in(const WholeSection& section) const {
-    std::vector<Fit> found;
-    for (const Place& on_old : places(old_, section.colour, section.length, palette_)) {
-      if (on_old.outside > spare()) continue;
-      for (const Place& on_new : places(new_, section.colour, section.length, palette_)) {
-        Fit fit{section.length, section.colour, on_old, on_new, {}};
-        fit.trims = on_old.there + on_new.there - advice_.allowance - section.length;
-        if (fit.trims >= -cautious()) found.push_back(fit);
+  // The cheapest of all pairs of places of one colour, one on each strand; skips up to `tolerance`.
+  [[nodiscard]] std::optional<Fit> best_fit(Length allowance, Length tolerance) const {
+    std::optional<Fit> best;
+    for (const WholeSection& section : wholes_) {
+      for (const Place& on_old : places(old_, section.colour, section.length, palette_)) {
+        if (on_old.outside > spare(allowance)) continue;
+        for (const Place& on_new : places(new_, section.colour, section.length, palette_)) {
+          Fit fit{section.length, section.colour, on_old, on_new, {}};
+          fit.trims = on_old.there + on_new.there - allowance - section.length;
+          if (fit.trims < -tolerance) continue;
+          if (!best || price(fit, allowance) < price(*best, allowance)) best = fit;
+        }
       }
     }
-    return found;
+    return best;
+  }
+
+  void offer_alternatives() {
+    const Join& join = advice_.joins.front();
+    // Nothing is known of the fibre: felting is the crafter's own word.
+    Offers offers{reckoning_, fabric_.yarn_per_stitch, advice_.method == Method::felted, habit_.worth_telling, {}, {}};
+    if (join.discard) offers.now = *join.discard + join.allowance;
+    const auto cost = [&](Method method, Length allowance) -> std::optional<Alternative> {
+      const std::optional<Fit> fit = best_fit(allowance, advice_.tolerance);
+      if (!fit) return std::nullopt;
+      return Alternative{method, allowance, fit->lost(), std::max(-fit->trims, Length())};
+    };
+    advice_.alternatives = alternatives(offers, advice_.method, advice_.allowance, cost);
   }
 
   [[nodiscard]] Join told(const Fit& fit) const {
@@ -208,7 +223,8 @@ class WholeAdvising {
   const std::vector<WholeSection>& wholes_;
   const Reading& old_;
   const Reading& new_;
-  const Habits& habit_;
+  Reckoning reckoning_;
+  Habits habit_;
   const Fabric& fabric_;
   std::optional<RowStitch> hook_;
   const JoinWish& wish_;
@@ -220,10 +236,9 @@ class WholeAdvising {
 Advice advise_whole(const Palette& palette, const std::vector<WholeSection>& wholes, const Reading& old_reading,
                     const Reading& new_reading, Reckoning reckoning, const Fabric& fabric,
                     std::optional<RowStitch> hook, const JoinWish& wish) {
-  // Nothing is known of the fibre: a felted join is the crafter's own word.
+  // A felted join is taken on the crafter's word.
   Advice advice = choose(wish, fabric, reckoning, true);
-  const Habits habit = habits(reckoning);
-  WholeAdvising(palette, wholes, old_reading, new_reading, habit, fabric, hook, wish, advice).advise();
+  WholeAdvising(palette, wholes, old_reading, new_reading, reckoning, fabric, hook, wish, advice).advise();
   return advice;
 }
 
