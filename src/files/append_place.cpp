@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <cerrno>
+#include <string_view>
 #include <system_error>
 
 #include "base/problem.hpp"
@@ -35,11 +37,12 @@ void require_replaceable(const FileFacts& facts, const Place& place) {
   if (facts.kind == FileFacts::Kind::folder) refuse(place, "it is a folder; name the file in it");
   if (facts.kind == FileFacts::Kind::other) refuse(place, "it is no ordinary file");
   if (facts.names > 1) {
-    refuse(place, fmt::format("the file has {} names (hard links), and the others would not see the new entry; make a "
-                              "copy and write to that",
+    refuse(place, fmt::format("the file has {} names (hard links), and the others would not see the new entry; go on "
+                              "with a copy",
                               facts.names));
   }
-  if (!facts.writable) refuse(place, "it may not be written to; make it writable (chmod u+w), or write to a copy");
+  if (facts.write_error == EACCES) refuse(place, "it is read-only; make it writable, or go on with a copy");
+  if (facts.write_error != 0) refuse(place, std::generic_category().message(facts.write_error));
 }
 
 }  // namespace

@@ -153,7 +153,11 @@ FileFacts RealDisk::facts(const std::string& path) const {
   facts.mode = found.st_mode & 07777U;
   facts.owner = found.st_uid;
   facts.group = found.st_gid;
-  facts.writable = (facts.mode & 0222U) != 0 && ::faccessat(AT_FDCWD, path.c_str(), W_OK, AT_EACCESS) == 0;
+  if (::faccessat(AT_FDCWD, path.c_str(), W_OK, AT_EACCESS) != 0) {
+    facts.write_error = errno;
+  } else if ((facts.mode & 0222U) == 0) {
+    facts.write_error = EACCES;
+  }
   return facts;
 }
 

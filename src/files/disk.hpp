@@ -17,7 +17,7 @@ struct FileFacts {
   std::uint64_t names = 1;  // hard links
   unsigned mode = 0644;
   unsigned owner = 0, group = 0;
-  bool writable = true;  // by this process, and not set read-only for all
+  int write_error = 0;  // why this process may not write it; EACCES as well for root, where it is read-only for all
 };
 
 // A lock on a folder, held while this lives.

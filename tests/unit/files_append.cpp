@@ -1,6 +1,6 @@
 #include <doctest/doctest.h>
 
-#include <algorithm>
+#include <cerrno>
 #include <functional>
 #include <string>
 #include <system_error>
@@ -273,9 +273,10 @@ TEST_CASE("what can't be replaced is refused before anything is written") {
        "cannot write home/wrap.yaml: it is no ordinary file"},
       {with([](FileFacts& f) { f.names = 2; }),
        "cannot write home/wrap.yaml: the file has 2 names (hard links), and the others would not see the new entry; "
-       "make a copy and write to that"},
-      {with([](FileFacts& f) { f.writable = false; }),
-       "cannot write home/wrap.yaml: it may not be written to; make it writable (chmod u+w), or write to a copy"},
+       "go on with a copy"},
+      {with([](FileFacts& f) { f.write_error = EACCES; }),
+       "cannot write home/wrap.yaml: it is read-only; make it writable, or go on with a copy"},
+      {with([](FileFacts& f) { f.write_error = EROFS; }), "cannot write home/wrap.yaml: Read-only file system"},
       {with([](FileFacts& f) { f.size = Tree::kMostBytes + 1; }),
        "home/wrap.yaml: larger than 64 MB; is it the right file?"},
       {[](FakeDisk& disk) { disk.locked.insert(kPath); }, "cannot open home/wrap.yaml: Permission denied"},
