@@ -302,6 +302,8 @@ Tree::Tree(std::string text, std::string file) : file_(std::move(file)), text_(s
     throw Problem(Fault::content, fmt::format("{}: larger than 64 MB; split it up", printable(file_)));
   }
   if (text_.starts_with("\xEF\xBB\xBF")) text_.erase(0, 3);
+  // yaml-cpp passes over this one, and what it then says of places is off by its bytes.
+  if (text_.starts_with("\xEF\xBB\xBF")) throw problem(0, "two byte-order marks; save the file as UTF-8 without any");
   check_characters();
   TreeBuilder builder(*this);
   try {

@@ -111,6 +111,7 @@ TEST_CASE("what is stricter than YAML is refused with its place") {
       {"{a: b} c", "1:8: " + second},
       {"? [a]\n: b\n", "1:3: " + key},
       {"{a: b}: c\n", "1:1: " + key},
+      {"\xEF\xBB\xBF\xEF\xBB\xBF\na: b\n", "1:1: two byte-order marks; save the file as UTF-8 without any"},
       {": b\n", "1:1: a key is missing; write one before the colon"},
       {"a: \"b\\\nc", "2:2: a quote is never closed; add it"},
       {"a: \"b\nc: d\n", "1:4: " + quote},
