@@ -16,6 +16,9 @@ namespace {
 constexpr int kNewestFormat = 1;
 constexpr std::size_t kMostNameBytes = 200;
 constexpr double kMostBallPlusMinus = 0.15;
+// What is smaller would be written down as nothing.
+constexpr Mass kLightestBall = Mass::g(0.001);
+constexpr Length kShortestBall = 0.1_cm;
 constexpr Mass kHeaviestBall = Mass::g(5000);
 constexpr Length kLongestBall = 500'000_cm;
 constexpr std::string_view kBallLike = "'ball: {mass: 50 g, length: 125 m}'";
@@ -31,14 +34,14 @@ Unit read_units(Node node) {
 
 Mass read_ball_mass(Node node) {
   const Mass mass = parsed(node, "mass", [](std::string_view text) { return parse_mass(text, "mass"); });
-  if (mass <= Mass()) throw node.problem("mass is nothing; write what the ball band says");
+  if (mass < kLightestBall) throw node.problem("mass is nothing; write what the ball band says");
   if (mass > kHeaviestBall) throw node.problem("mass is more than 5 kg; write the mass of one ball");
   return mass;
 }
 
 Length read_ball_length(Node node, SectionReader& sections) {
   const Length length = sections.length(node, "length");
-  if (length <= Length()) throw node.problem("length is nothing; write what the ball band says");
+  if (length < kShortestBall) throw node.problem("length is nothing; write what the ball band says");
   if (length > kLongestBall) {
     const std::string_view most = sections.in_stitches() ? "500 000 st" : "5 km";
     throw node.problem(fmt::format("length is more than {}; write the length of one ball", most));
