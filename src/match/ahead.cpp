@@ -10,10 +10,7 @@ namespace ballchange::matching {
 namespace {
 
 constexpr double negligible = 1e-7;
-
-bool sees_a_change(const Observed& observed) {
-  return observed.entries.size() > 1 || observed.bar_at_loose_end || observed.bar_at_open_end;
-}
+constexpr std::uint64_t most_work = 2'000'000;  // a second, on repeats where nothing can be ruled out
 
 // A state as run by the sum over all ways, not yet on a common scale.
 struct Weighed {
@@ -41,7 +38,7 @@ void weigh_runs(Posterior& posterior, const Observed& observed, const Side& side
   Totals totals;
   const ColourId written = observed.entries.back().colour;
   const bool never_overlooked = observed.end == End::new_end && observed.entries.size() == 1;
-  for (std::size_t from = 0; from < side.size(); ++from) {
+  for (std::size_t from = 0; from < side.size() && posterior.work() < most_work; ++from) {
     runs_at_open_end(side, observed.end, from, written, never_overlooked, [&](const Run& run) {
       if (run.weight < negligible) return run.count < 2;
       const OpenBlock block{run.first, run.count};
@@ -92,20 +89,20 @@ void weigh_changes(Posterior& posterior, const Observed& observed, const Side& s
 
 std::vector<OpenState> open_states(const Model& model, const Observed& observed, const MatchOptions& options) {
   std::vector<Weighed> found;
-  const bool one_entry_to_a_change = observed.entries.size() == 1 && !observed.bar_at_loose_end;
   Posterior posterior(model);
-  if (sees_a_change(observed)) posterior.take(observed, options);
+  if (observed.sees_a_change()) posterior.take(observed, options);
   for (const Side& side : model.sides) {
     const double chance = model.chance(side.direction, options);
     if (chance == 0) continue;
-    if (!sees_a_change(observed)) {
+    if (!observed.sees_a_change()) {
       weigh_unseen(model, observed, side, chance, found);
-    } else if (one_entry_to_a_change) {
+    } else if (observed.one_entry()) {
       weigh_changes(posterior, observed, side, chance, found);
     } else {
       weigh_runs(posterior, observed, side, chance, found);
     }
   }
+  if (posterior.work() >= most_work) return {};
   double common = -1e300;
   for (const Weighed& weighed : found) common = std::max(common, weighed.log_scale);
   double sum = 0;
@@ -202,7 +199,7 @@ double Drawing::up_to_the_change(const OpenState& state, double factor) {
 double Drawing::whole_of_last(const Side& side, const OpenState& state, double factor) {
   const Measured& last = observed_.entries.back();
   const double read = last.known ? last.length : 0;
-  if (!sees_a_change(observed_)) return measured(up_to_the_change(state, factor));
+  if (!observed_.sees_a_change()) return measured(up_to_the_change(state, factor));
   Block block;
   std::size_t section = state.block.from;
   for (std::size_t n = 0; n < state.block.count; ++n, section = side.next(section)) {

@@ -19,7 +19,8 @@ struct OpenState {
   Block others, cut;             // no change seen: the section of the loose end, and those up to the change
 };
 
-// All states above one in ten million. Readings with no change seen: the section the strand lies in.
+// All states above one in ten million; none where telling them apart would take too long. Readings with no change seen:
+// the section the strand lies in.
 [[nodiscard]] std::vector<OpenState> open_states(const Model& model, const Observed& observed,
                                                  const MatchOptions& options);
 

@@ -9,14 +9,15 @@ namespace {
 constexpr std::size_t strands = 240;
 // Four in five, and a little more for the error of so few strands.
 constexpr double wanted_share = 0.82;
-constexpr double fine_enough = 1.08;  // ratio between what does and what does not
+constexpr double fine_enough = 1.08;            // ratio between what does and what does not
+constexpr std::uint64_t most_work = 4'000'000;  // about a second
 constexpr std::uint64_t seed = 20260302;
 
 class Trial {
  public:
   Trial(Matcher& matcher, const Model& model, const Reading& reading, const Observed& observed,
         const MatchOptions& options, const std::vector<OpenState>& states)
-      : matcher_(matcher), base_(reading), options_(options), longest_(2 * model.total) {
+      : matcher_(matcher), base_(reading), options_(options), longest_(2 * model.total), started_at_(matcher.work()) {
     Drawing drawing(model, observed, options, states, seed);
     for (std::size_t n = 0; n < strands; ++n) drawn_.push_back(drawing.draw(longest_));
     for (const Entry& entry : reading.entries) rounding_ = std::max(rounding_, entry.rounding_variance);
@@ -25,10 +26,12 @@ class Trial {
 
   [[nodiscard]] double longest() const { return longest_; }
 
+  [[nodiscard]] bool took_too_long() const { return matcher_.work() - started_at_ > most_work; }
+
   // Whether enough of the strands settle when `more` is measured.
   [[nodiscard]] bool enough(double more) {
     std::size_t settled = 0;
-    for (std::size_t n = 0; n < strands; ++n) {
+    for (std::size_t n = 0; n < strands && !took_too_long(); ++n) {
       if (matcher_.match(reading_with(drawn_[n], more), options_).verdict == Verdict::settled) ++settled;
       const std::size_t left = strands - n - 1;
       if (static_cast<double>(settled) >= wanted_share * strands) return true;
@@ -71,6 +74,7 @@ class Trial {
   const Reading& base_;
   const MatchOptions& options_;
   double longest_;
+  std::uint64_t started_at_;
   double rounding_ = 0;
   double read_ = 0;
   std::vector<Further> drawn_;
@@ -83,19 +87,15 @@ std::optional<Length> how_much_further(Matcher& matcher, const Model& model, con
                                        const Observed& observed, const MatchOptions& options,
                                        const std::vector<OpenState>& states) {
   Trial trial(matcher, model, reading, observed, options, states);
-  double does = trial.longest();
-  if (!trial.enough(does)) return std::nullopt;
-  double does_not = std::min(0.5, does / 2);
-  if (trial.enough(does_not)) return Length::cm(does_not);
+  double does_not = 0.25;
+  double does = 0.5;
   // Coarsely upward first: the share need not rise all the way, and the least that does is wanted.
-  for (double more = does_not * 1.5; more < does; more *= 1.5) {
-    if (trial.enough(more)) {
-      does = more;
-      break;
-    }
-    does_not = more;
+  while (!trial.enough(does)) {
+    does_not = does;
+    does *= 1.5;
+    if (does > trial.longest() || trial.took_too_long()) return std::nullopt;
   }
-  while (does / does_not > fine_enough) {
+  while (does / does_not > fine_enough && !trial.took_too_long()) {
     const double middle = std::sqrt(does * does_not);
     (trial.enough(middle) ? does : does_not) = middle;
   }

@@ -72,7 +72,10 @@ Model::Model(const Yarn& yarn)
     : total(yarn.repeat.total().cm()),
       ball_plus_minus(yarn.ball_plus_minus),
       directionless(mirrors_exactly(yarn.repeat)),
-      repeat_total(yarn.repeat.total()) {
+      repeat_total(yarn.repeat.total()),
+      period(yarn.repeat.total() / static_cast<double>(hidden_repeats(yarn.repeat))),
+      axis(mirror_axis(yarn.repeat)),
+      margin(habits(yarn.reckoning).margin) {
   const std::vector<double> names = naming_chances(yarn.repeat.colours());
   const Length short_section = habits(yarn.reckoning).short_section;
   sides[0] = make_side(yarn.repeat, Direction::forward, short_section, names);

@@ -1,6 +1,7 @@
 #pragma once
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -43,6 +44,9 @@ struct Model {
   Stretched weight{};  // its chance
   bool directionless = false;
   Length repeat_total;
+  Length period;               // after which the sections come again: the repeat, or a shorter one it hides
+  std::optional<Length> axis;  // of a repeat that mirrors itself within the noise
+  Length margin;               // places this close to each other come to the same
 
   // Chance that a ball runs backward: 0.02 when worked from the usual end of a mill-wound ball, 0.98 from its other
   // end, 0.5 for a ball wound by hand; 0 when nothing tells the directions apart.

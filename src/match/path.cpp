@@ -37,7 +37,7 @@ class Search {
       : model_(model), observed_(observed), side_(model.side(direction)), factor_(model.factor[stretch]) {
     nodes_.assign(observed.entries.size() + 1, std::vector<Node>(side_.size()));
     start();
-    for (std::size_t index = observed.entries.size() - (one_entry() ? 0 : 1); index-- > 0;) step(index);
+    for (std::size_t index = observed.entries.size() - (observed.one_entry() ? 0 : 1); index-- > 0;) step(index);
   }
 
   [[nodiscard]] std::optional<Path> to(std::size_t boundary) const {
@@ -63,9 +63,6 @@ class Search {
   }
 
  private:
-  // The only entry reaches from the loose end to a change that is seen.
-  [[nodiscard]] bool one_entry() const { return observed_.entries.size() == 1 && !observed_.bar_at_loose_end; }
-
   [[nodiscard]] Step whole(const Measured& y, const Block& block) const {
     if (!y.known) return {};
     const double variance = block.variance + y.variance;
@@ -106,7 +103,7 @@ class Search {
     const std::size_t last = observed_.entries.size() - 1;
     const Measured& entry = observed_.entries[last];
     const bool new_end = observed_.end == End::new_end;
-    if (one_entry()) {
+    if (observed_.one_entry()) {
       for (std::size_t k = 0; k < side_.size(); ++k) {
         const double beyond = new_end ? otherwise(side_, k, entry.colour) : side_.before[side_.at(k, entry.colour)];
         nodes_[1][k].log_chance = std::log(beyond);

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "base/normal.hpp"
+#include "match/fit.hpp"
 #include "match/path.hpp"
 #include "match/unseen.hpp"
 
@@ -14,26 +15,7 @@ using namespace matching;
 
 namespace {
 
-constexpr double worth_listing = 0.01;   // candidates above this are told
-constexpr double no_fit_chance = 1e-6;   // of a chi-square as large
-constexpr double slips_too_rare = 1e-5;  // of so many unlike colours written down wrong and long sections overlooked
-constexpr double both_too_rare = 1e-7;
-constexpr double unlike_weight = 0.02;  // a name that is written by a slip, not for a look-alike
-constexpr double slip = 0.01;
-
-// P(at least k of n slips).
-double so_many_slips(std::size_t k, std::size_t n) {
-  double below = 0, term = std::pow(1 - slip, static_cast<double>(n));
-  for (std::size_t i = 0; i < k; ++i) {
-    below += term;
-    term *= static_cast<double>(n - i) / static_cast<double>(i + 1) * slip / (1 - slip);
-  }
-  return std::max(0.0, 1 - below);
-}
-
-bool sees_a_change(const Reading& reading) {
-  return reading.entries.size() > 1 || reading.bar_at_loose_end || reading.bar_at_open_end;
-}
+constexpr double worth_listing = 0.01;  // candidates above this are told
 
 std::size_t forward_section(const Model& model, Direction direction, std::size_t section) {
   const std::size_t size = model.side(direction).size();
@@ -57,13 +39,16 @@ struct Matcher::Workspace {
   void list_candidates(const Reading& reading, const std::array<double, 2>& scale, double sum, Placing& placing) const;
   std::vector<Explained> explain(const Path& path, Direction direction) const;
   std::optional<Path> way_to(const Candidate& candidate) const;
-  bool fits(const Path& path, const std::vector<Explained>& why, Direction direction) const;
-  void refuse(Placing& placing) const;
+  double sureness(const Placing& placing) const;
+  void refuse(const MatchOptions& options, Placing& placing) const;
 };
 
 // What turns each side's totals into chances of one common measure.
 std::array<double, 2> Matcher::Workspace::weigh_directions(const MatchOptions& options) const {
-  const double common = totals[0].sum > 0 ? totals[0].log_scale : totals[1].log_scale;
+  double common = -std::numeric_limits<double>::infinity();
+  for (const Totals& one : totals) {
+    if (one.sum > 0) common = std::max(common, one.log_scale);
+  }
   std::array<double, 2> scale{};
   for (std::size_t d = 0; d < 2; ++d) {
     if (!(totals[d].sum > 0)) continue;
@@ -83,9 +68,13 @@ double Matcher::Workspace::sum_both(const MatchOptions& options) {
 }
 
 Length Matcher::Workspace::place_of(const Reading& reading, Direction direction, std::size_t boundary) const {
-  const Length start = Length::cm(model.side(direction).starts[boundary]);
-  Length from_change;
-  if (!reading.bar_at_loose_end) from_change = reading.entries.front().length.value_or(Length());
+  const Side& side = model.side(direction);
+  const std::size_t beside = reading.end == End::new_end ? side.previous(boundary) : boundary;
+  // Without the first length: somewhere in the section beside the change, told as its middle.
+  Length from_change = Length::cm(side.mean[beside] / 2);
+  if (reading.bar_at_loose_end) from_change = Length();
+  if (!reading.bar_at_loose_end && reading.entries.front().length) from_change = *reading.entries.front().length;
+  const Length start = Length::cm(side.starts[boundary]);
   const Length place = reading.end == End::new_end ? start - from_change : start + from_change;
   return wrap(direction == Direction::forward ? place : -place, model.repeat_total);
 }
@@ -140,49 +129,31 @@ std::optional<Path> Matcher::Workspace::way_to(const Candidate& candidate) const
   return best_path(model, observed, candidate.direction, candidate.boundary, likeliest_stretch(candidate));
 }
 
-bool Matcher::Workspace::fits(const Path& path, const std::vector<Explained>& why, Direction direction) const {
-  const double length_chance =
-      path.lengths > 0 ? chi_square_tail(path.chi_square, static_cast<double>(path.lengths)) : 1;
-  if (length_chance < no_fit_chance) return false;
-  const Side& side = model.side(direction);
-  std::size_t slips = 0, sections = 0;
-  for (const Explained& explained : why) {
-    const PathEntry& entry = path.entries[explained.entry];
-    sections += entry.count;
-    if (explained.misnamed &&
-        side.name[side.at(entry.first, observed.entries[explained.entry].colour)] < unlike_weight) {
-      ++slips;
-    }
-    for (const std::size_t told : explained.overlooked) {
-      if (side.overlooked[forward_section(model, direction, told)] <= slip) ++slips;
-    }
+// Chance of the best candidate together with those that come to the same: a place one shorter repeat further on where
+// the repeat hides some, the mirrored place where the repeat mirrors itself within the noise.
+double Matcher::Workspace::sureness(const Placing& placing) const {
+  const auto as_forward = [&](const Candidate& candidate) {
+    const bool turned = model.axis && candidate.direction == Direction::backward;
+    return turned ? *model.axis - candidate.place : candidate.place;
+  };
+  const Candidate& best = placing.best();
+  double sum = 0;
+  for (const Candidate& candidate : placing.candidates) {
+    const bool same_way = model.axis || candidate.direction == best.direction;
+    const Length apart = nearest(as_forward(candidate) - as_forward(best), model.period);
+    if (same_way && abs(apart) <= model.margin) sum += candidate.probability;
   }
-  const double slip_chance = slips == 0 ? 1 : so_many_slips(slips, sections);
-  return slip_chance >= slips_too_rare && slip_chance * length_chance >= both_too_rare;
+  return std::min(sum, 1.0);
 }
 
-// No fit: nothing is claimed but which entry is furthest off on the path that comes closest.
-void Matcher::Workspace::refuse(Placing& placing) const {
+// No fit: nothing is claimed but which entry stands in the way.
+void Matcher::Workspace::refuse(const MatchOptions& options, Placing& placing) const {
   placing.verdict = Verdict::no_fit;
   placing.candidates.clear();
-  const std::optional<Path> closest = closest_path(model, observed, Direction::forward);
-  if (!closest) {
-    placing.why.clear();
-    return;
-  }
-  placing.why = explain(*closest, Direction::forward);
-  const Side& side = model.side(Direction::forward);
-  const auto how_bad = [&](const Explained& explained) {
-    constexpr double a_slip_counts_as = 3;  // standard deviations
-    double bad = closest->entries[explained.entry].misfit + (explained.misnamed ? a_slip_counts_as : 0);
-    for (const std::size_t section : explained.overlooked) {
-      if (side.overlooked[section] <= slip) bad += a_slip_counts_as;
-    }
-    return bad;
-  };
-  const auto worst = std::max_element(placing.why.begin(), placing.why.end(),
-                                      [&](const Explained& a, const Explained& b) { return how_bad(a) < how_bad(b); });
-  placing.why = {*worst};
+  placing.ask.reset();
+  Explained worst;
+  worst.entry = worst_entry(model, observed, options);
+  placing.why = {worst};
 }
 
 Matcher::Matcher(const Yarn& yarn) : work_(std::make_unique<Workspace>(yarn)) {}
@@ -192,13 +163,13 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
   Workspace& work = *work_;
   observe(reading, options, work.observed);
   Placing placing;
-  if (!sees_a_change(reading)) {
-    place_without_change(work.model, work.observed, options, placing);
+  if (!work.observed.sees_a_change()) {
+    if (!place_without_change(work.model, work.observed, options, placing)) work.refuse(options, placing);
     return placing;
   }
   const double sum = work.sum_both(options);
   if (!(sum > 0)) {
-    work.refuse(placing);
+    work.refuse(options, placing);
     return placing;
   }
   const std::array<double, 2> scale = work.weigh_directions(options);
@@ -207,12 +178,13 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
   const Candidate& best = placing.best();
   const std::optional<Path> path = work.way_to(best);
   if (path) placing.why = work.explain(*path, best.direction);
-  if (!path || !work.fits(*path, placing.why, best.direction)) {
-    work.refuse(placing);
+  if (!path || !fits(work.model, work.observed, *path, best.direction)) {
+    work.refuse(options, placing);
     return placing;
   }
   const bool placed = reading.bar_at_loose_end || work.observed.entries.front().known;
-  placing.verdict = placed && best.probability >= options.sure ? Verdict::settled : Verdict::unsettled;
+  placing.sureness = work.sureness(placing);
+  placing.verdict = placed && placing.sureness >= options.sure ? Verdict::settled : Verdict::unsettled;
   placing.place = best.place;
   placing.spread_sd = reading.bar_at_loose_end ? 0 : std::sqrt(work.observed.entries.front().variance);
   const Length half = Length::cm(normal_quantile(0.95) * placing.spread_sd);
@@ -221,12 +193,14 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
   if (!placed) {
     placing.ask = Question{Question::Kind::first_length, 0, 0};
     widen_to_section(work.model, reading.end, placing);
-  } else if (placing.verdict == Verdict::settled && best.direction == Direction::backward &&
+  } else if (placing.verdict == Verdict::settled && !work.model.axis && best.direction == Direction::backward &&
              options.worked == Worked::usual_end && options.wound == Wound::mill) {
     placing.ask = Question{Question::Kind::wrong_way, 0, 0};
   }
   return placing;
 }
+
+std::uint64_t Matcher::work() const { return work_->posterior.work(); }
 
 std::vector<std::vector<Explained>> Matcher::ways(const std::vector<Candidate>& candidates) const {
   std::vector<std::vector<Explained>> result;

@@ -1,5 +1,6 @@
 #pragma once
 #include <cstddef>
+#include <cstdint>
 #include <memory>
 #include <optional>
 #include <string>
@@ -48,9 +49,10 @@ struct Question {
 
 struct Placing {
   Verdict verdict = Verdict::unsettled;
-  std::vector<Candidate> candidates;   // best first, all above 1 %; the best always, unless no_fit
-  Length place, low, high;             // best guess and its 90 % interval (not wrapped: low may be below 0)
-  double spread_sd = 0;                // cm: one standard deviation of place, given the right change
+  std::vector<Candidate> candidates;  // best first, all above 1 %; the best always, unless no_fit
+  double sureness = 0;      // chance of the best and of those that come to the same: a mirror image, a shorter repeat
+  Length place, low, high;  // best guess and its 90 % interval (not wrapped: low may be below 0)
+  double spread_sd = 0;     // cm: one standard deviation of place, given the right change
   std::vector<Explained> why;          // the best path, one per entry; with no_fit the worst entry only
   std::optional<Length> measure_more;  // unsettled: how much further to measure, where that would do
   std::optional<Question> ask;
@@ -84,6 +86,9 @@ class Matcher {
 
   // For candidates of the last reading matched: how each explains the entries. A change must have been seen in it.
   [[nodiscard]] std::vector<std::vector<Explained>> ways(const std::vector<Candidate>& candidates) const;
+
+  // Steps of the sum taken so far: for whoever must stop in time without a clock.
+  [[nodiscard]] std::uint64_t work() const;
 
  private:
   struct Workspace;

@@ -6,6 +6,7 @@
 namespace ballchange::matching {
 namespace {
 
+constexpr double finest = 0.01;        // cm: no tape reads better
 constexpr double negligible = 1e-13;   // of the whole
 constexpr double beam_width = 0.3;     // of the best bound
 constexpr double impossible = -1e300;  // logarithm of nothing
@@ -24,7 +25,7 @@ void observe(const Reading& reading, const MatchOptions& options, Observed& out)
     if (entry.length) {
       measured.length = entry.length->cm();
       const double tape = options.tape.fixed.cm() + options.tape.share * measured.length;
-      measured.variance = tape * tape + entry.rounding_variance;
+      measured.variance = std::max(tape * tape + entry.rounding_variance, finest * finest);
     }
     out.entries.push_back(measured);
   }
@@ -62,6 +63,7 @@ void Posterior::take(const Observed& observed, const MatchOptions& options) {
     log_chance_[d] = chance > 0 ? std::log(chance) : impossible;
     if (chance == 0) continue;
     bounds_[d].compute(model_, model_.sides[d], observed);
+    work_ += observed.entries.size() * model_.sides[d].size();
     if (out_of_the_race(d)) continue;
     beam_ = true;
     sweep(model_.sides[d].direction, floor_, nullptr);
@@ -73,7 +75,7 @@ void Posterior::take(const Observed& observed, const MatchOptions& options) {
 // Whether a whole direction comes to less than matters.
 bool Posterior::out_of_the_race(std::size_t d) const {
   const std::size_t count = observed_->entries.size();
-  const std::size_t level = count == 1 && !observed_->bar_at_loose_end ? 1 : count - 1;
+  const std::size_t level = observed_->one_entry() ? 1 : count - 1;
   const Side& side = model_.sides[d];
   // At the open end a boundary is reached from at most every section, by runs whose chances add up to no more than 2.
   const double starts = 2 * static_cast<double>(side.size()) * highest_start_;
@@ -125,6 +127,7 @@ bool Posterior::too_small(double bound) {
 }
 
 void Posterior::add(std::size_t boundary, double weight, const Stretched& source) {
+  ++work_;
   Stretched& target = then_.touch(boundary);
   double highest = 0;
   for (std::size_t i = 0; i < stretches; ++i) {
@@ -151,7 +154,7 @@ void Posterior::rescale() {
 void Posterior::start(const OpenBlock* only) {
   const Measured& entry = observed_->entries.back();
   const bool new_end = observed_->end == End::new_end;
-  const bool one_entry = observed_->entries.size() == 1 && !observed_->bar_at_loose_end;
+  const bool one_entry = observed_->one_entry();
   enter_level(one_entry ? 1 : observed_->entries.size() - 1);
   if (one_entry) {
     // The one entry reaches from the loose end to a change that is seen: `finish` reads it, here is only what lies

@@ -1,5 +1,6 @@
 #pragma once
 #include <array>
+#include <cstdint>
 #include <vector>
 
 #include "match/bounds.hpp"
@@ -42,6 +43,9 @@ class Posterior {
   // less than 1e-13 of the whole. With `only`, the block at the open end is that one.
   void run(Direction direction, Totals& totals, const OpenBlock* only = nullptr);
 
+  // Steps taken so far, of some 0.1 to 0.3 microseconds each: for whoever must stop in time without a clock.
+  [[nodiscard]] std::uint64_t work() const { return work_; }
+
  private:
   void sweep(Direction direction, Totals& totals, const OpenBlock* only);
   void enter_level(std::size_t level);
@@ -73,6 +77,7 @@ class Posterior {
   double best_bound_ = 0;     // highest bound in the field being filled
   double best_ = 0;           // highest value in it
   double log_scale_ = 0;
+  std::uint64_t work_ = 0;
 };
 
 }  // namespace ballchange::matching

@@ -10,6 +10,10 @@ struct Observed {
   End end = End::new_end;
   bool bar_at_loose_end = false, bar_at_open_end = false;
   std::vector<Measured> entries;
+
+  [[nodiscard]] bool sees_a_change() const { return entries.size() > 1 || bar_at_loose_end || bar_at_open_end; }
+  // From the loose end to a change that is seen, nothing else.
+  [[nodiscard]] bool one_entry() const { return entries.size() == 1 && !bar_at_loose_end; }
 };
 void observe(const Reading& reading, const MatchOptions& options, Observed& out);
 

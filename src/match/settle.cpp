@@ -14,6 +14,7 @@ Placing place_reading(const Yarn& yarn, const Reading& reading, const MatchOptio
   Observed observed;
   observe(reading, options, observed);
   const std::vector<OpenState> states = open_states(model, observed, options);
+  if (states.empty()) return placing;
   if (!placing.ask) {
     std::vector<Told> told;
     const auto ways = matcher.ways(placing.candidates);

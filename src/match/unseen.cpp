@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/normal.hpp"
+#include "match/fit.hpp"
 
 namespace ballchange::matching {
 namespace {
@@ -41,11 +42,11 @@ double excess(const Block& block, double variance, double y) {
 }
 
 // Chance of every change being the one that ends the unseen block, names and lengths counted.
-std::vector<Spread> weigh_changes(const Model& model, const Side& side, const Observed& observed) {
+std::vector<Spread> weigh_changes(const Side& side, const Observed& observed, const std::vector<Unseen>& runs) {
   const Measured& entry = observed.entries.front();
   const double y = entry.known ? entry.length : 0;
   std::vector<Spread> changes(side.size());
-  for (const Unseen& run : unseen_runs(model, side, observed)) {
+  for (const Unseen& run : runs) {
     Spread& spread = changes[run.boundary];
     spread.chance += run.chance;
     if (run.chance <= spread.likeliest) continue;
@@ -94,13 +95,17 @@ std::vector<Unseen> unseen_runs(const Model& model, const Side& side, const Obse
   return found;
 }
 
-void place_without_change(const Model& model, const Observed& observed, const MatchOptions& options, Placing& placing) {
+bool place_without_change(const Model& model, const Observed& observed, const MatchOptions& options, Placing& placing) {
   std::vector<std::pair<Candidate, Span>> found;
   double sum = 0;
+  bool possible = false;
   for (const Side& side : model.sides) {
     const double chance = model.chance(side.direction, options);
     if (chance == 0) continue;
-    const std::vector<Spread> changes = weigh_changes(model, side, observed);
+    const std::vector<Unseen> runs = unseen_runs(model, side, observed);
+    possible = possible || std::any_of(runs.begin(), runs.end(),
+                                       [&](const Unseen& run) { return fits(model, observed, run, side.direction); });
+    const std::vector<Spread> changes = weigh_changes(side, observed, runs);
     for (std::size_t boundary = 0; boundary < changes.size(); ++boundary) {
       const Spread& change = changes[boundary];
       const double middle = (change.span.from + change.span.to) / 2;
@@ -110,15 +115,18 @@ void place_without_change(const Model& model, const Observed& observed, const Ma
           {{side.direction, boundary, wrap(place, model.repeat_total), chance * change.chance}, change.span});
     }
   }
+  if (!possible || !(sum > 0)) return false;
   std::stable_sort(found.begin(), found.end(),
                    [](const auto& a, const auto& b) { return a.first.probability > b.first.probability; });
   placing.verdict = Verdict::unsettled;
   placing.ask = Question{Question::Kind::next_change, 0, 0};
   for (auto& [candidate, span] : found) {
-    if (sum > 0) candidate.probability /= sum;
+    candidate.probability /= sum;
     if (placing.candidates.empty() || candidate.probability > 0.01) placing.candidates.push_back(candidate);
   }
   spread_over(model, placing.best().direction, found.front().second, placing);
+  placing.sureness = placing.probability();
+  return true;
 }
 
 void widen_to_section(const Model& model, End end, Placing& placing) {

@@ -14,8 +14,10 @@ struct Unseen {
 [[nodiscard]] std::vector<Unseen> unseen_runs(const Model& model, const Side& side, const Observed& observed);
 
 // No change visible: each section of that name is a candidate and the place is spread over it. Fills a Placing that is
-// not settled and asks to measure to the next change.
-void place_without_change(const Model& model, const Observed& observed, const MatchOptions& options, Placing& placing);
+// not settled and asks to measure to the next change;
+// false where no section is that long.
+[[nodiscard]] bool place_without_change(const Model& model, const Observed& observed, const MatchOptions& options,
+                                        Placing& placing);
 
 // The first length is missing: the interval is the section beside the change, its middle the guess.
 void widen_to_section(const Model& model, End end, Placing& placing);
