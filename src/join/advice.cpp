@@ -52,7 +52,7 @@ class Advising {
         old_(old_strand),
         new_(new_strand),
         wish_(wish),
-        bench_{repeat_, fabric, hook, loose_of(old_strand.reading), habits(yarn.reckoning), wish.tape, Edge::any},
+        bench_{repeat_, fabric, hook, old_strand.reading.loose, habits(yarn.reckoning), wish.tape, Edge::any},
         old_place_(in_order(old_strand.placing.best().place)),
         gap_{repeat_.total(), wrap(old_place_ - in_order(new_strand.placing.best().place), repeat_.total())},
         advice_(advice) {
@@ -65,14 +65,12 @@ class Advising {
     const Length between = nearest(gap_.between, gap_.period);
     if (abs(between) <= std::max(cautious().tolerance, bench_.habits.join_doubt)) remark(Remark::ends_follow);
     if (direction_ == Direction::backward) remark(Remark::both_backward);
+    if (wish_.knot && leaves_the_knot(target)) return;
     join_with(target);
     offer_alternatives(target);
-    if (wish_.knot) consider_leaving(target);
   }
 
  private:
-  static std::optional<Length> loose_of(const Reading& reading) { return reading.loose; }
-
   [[nodiscard]] Length in_order(Length place) const {
     return direction_ == Direction::forward ? place : wrap(-place, repeat_.total());
   }
@@ -169,10 +167,10 @@ class Advising {
   }
 
   // A knot through which the colours run on is best left and secured.
-  void consider_leaving(const Target& target) {
+  [[nodiscard]] bool leaves_the_knot(const Target& target) {
     const Length shift = nearest(-gap_.between, gap_.period);
     const Limits allowed = cautious();
-    if (abs(shift) > allowed.tolerance || abs(allowed.out_of_step + shift) > allowed.tolerance) return;
+    if (abs(shift) > allowed.tolerance || abs(allowed.out_of_step + shift) > allowed.tolerance) return false;
     advice_.cut_knot_out = Alternative{advice_.method, advice_.allowance, target.trims, target.shift};
     Join leave;
     leave.leave_knot = true;
@@ -190,7 +188,8 @@ class Advising {
       leave.lands = landing(bench_.fabric, *bench_.hook, *bench_.loose);
       leave.give_or_take = give_or_take(bench_.fabric, bench_.tape, *bench_.loose);
     }
-    advice_.joins.insert(advice_.joins.begin(), leave);
+    advice_.joins.push_back(leave);
+    return true;
   }
 
   const Yarn& yarn_;
@@ -224,7 +223,7 @@ Advice advise(const Yarn& yarn, const Strand& old_strand, const Strand& new_stra
     advice.verdict = *verdict;
     return advice;
   }
-  advice.sureness = old_one.placing.probability() * new_one.placing.probability();
+  advice.sureness = old_one.placing.sureness * new_one.placing.sureness;
   Advising(yarn, old_one, new_one, fabric, hook, wish, advice).advise();
   return advice;
 }

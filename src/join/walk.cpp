@@ -39,6 +39,9 @@ Walk::Walk(const Repeat& repeat, const Strand& strand, Direction direction, Leng
     stretch.mean = sum_of(repeat, stretch.first, stretch.count);
     if (!open) stretch.read = reading.entries[index].length;
     if (index == 0 && !reading.bar_at_loose_end && reading.entries[0].length && !open) stretch.mean = *stretch.read;
+    // As the reading shows it; at its open end as the repeat goes on.
+    const bool last = index + 1 == count;
+    stretch.next = last ? beyond(stretch) : repeat.colours()[reading.entries[index + 1].colour].name;
     walked += stretch.mean;
     stretches_.push_back(std::move(stretch));
   }
@@ -50,9 +53,17 @@ Walk::Walk(const Repeat& repeat, const Strand& strand, Direction direction, Leng
     stretch.colour = repeat.name_of(stretch.first);
     stretch.mean = repeat.sections()[stretch.first].length;
     stretch.changes = last.changes + 1;
+    stretch.next = beyond(stretch);
     walked += stretch.mean;
     stretches_.push_back(std::move(stretch));
   }
+}
+
+// The colour that the repeat has further from the loose end.
+const std::string& Walk::beyond(const Stretch& stretch) const {
+  const std::size_t size = repeat_.size();
+  return repeat_.name_of(end_ == End::old_end ? (stretch.first + size - 1) % size
+                                              : (stretch.first + stretch.count) % size);
 }
 
 Walk::Cut Walk::cut(Length trim, const Tape& tape) const {
@@ -82,10 +93,7 @@ Walk::Cut Walk::mark_in(std::size_t index, Length before, Length into, const Tap
   cut.mark.from = end_ == End::old_end ? MarkFrom::start : MarkFrom::end;
   cut.mark.distance = kept;
   cut.mark.seen = stretch.change_seen;
-  const std::size_t size = repeat_.size();
-  const std::size_t beside =
-      end_ == End::old_end ? (stretch.first + size - 1) % size : (stretch.first + stretch.count) % size;
-  cut.mark.next_colour = repeat_.name_of(beside);
+  cut.mark.next_colour = stretch.next;
   const Length on_strand = stretch.read.value_or(stretch.mean);
   // A section that came out shorter than usual may not reach as far as the mark.
   cut.markable = kept <= on_strand + hardly;

@@ -13,6 +13,7 @@ struct Stretch {
   std::size_t first = 0;  // section of its start, in working order
   std::size_t count = 1;
   std::string colour;
+  std::string next;            // the colour after it, inward
   Length mean;                 // by the repeat; at the loose end: what was read
   std::optional<Length> read;  // whole length on the strand, when it was read
   std::size_t changes = 0;     // colour changes passed from the loose end
@@ -37,6 +38,7 @@ class Walk {
   [[nodiscard]] Cut cut(Length trim, const Tape& tape) const;
 
  private:
+  [[nodiscard]] const std::string& beyond(const Stretch& stretch) const;
   [[nodiscard]] Cut mark_in(std::size_t index, Length before, Length into, const Tape& tape) const;
 
   const Repeat& repeat_;

@@ -6,6 +6,7 @@
 #include "join/alternatives.hpp"
 #include "join/choice.hpp"
 #include "join/split.hpp"
+#include "join/target.hpp"
 
 // The craft's rule of thumb: used on the old + kept on the new - allowance = one whole section. It needs no repeat,
 // only the whole length of the section the join falls in.
@@ -14,6 +15,9 @@ namespace ballchange {
 using namespace joining;
 
 namespace {
+
+// Longer than any strand: without a repeat nothing comes round again.
+constexpr Length endless = Length::cm(1e9);
 
 // A section of a known whole length on one strand: how much of it there is to join in, and what lies before it.
 struct Place {
@@ -28,9 +32,9 @@ struct Fit {
   Length whole;
   ColourId colour = 0;
   Place on_old, on_new;
-  Length trims;  // in this section, both ends; negative: that much is skipped
+  Target target;  // trims in this section, both ends together, and the shift that leaves
 
-  [[nodiscard]] Length lost() const { return std::max(trims, Length()) + on_old.outside + on_new.outside; }
+  [[nodiscard]] Length lost() const { return target.trims + on_old.outside + on_new.outside; }
 };
 
 std::optional<Length> whole_of(const std::vector<WholeSection>& wholes, ColourId colour) {
@@ -94,6 +98,7 @@ class WholeAdvising {
       return;
     }
     const std::optional<Fit> best = best_fit(advice_.allowance, cautious());
+    if (wish_.knot && leaves_the_knot(best)) return;
     advice_.joins.push_back(best ? told(*best) : in_next_section(*whole));
     remark_on_room();
     offer_alternatives();
@@ -128,21 +133,58 @@ class WholeAdvising {
     return std::max(Length(), loose - allowance - wish_.room.value_or(habit_.room));
   }
 
-  // The cheapest of all pairs of places of one colour, one on each strand; skips up to `tolerance`.
+  // Used + left - whole: what must leave the work where the join falls into this section.
+  [[nodiscard]] static Length over(const Place& on_old, const Place& on_new, Length whole) {
+    return on_old.there + on_new.there - whole;
+  }
+
+  [[nodiscard]] Limits limits(Length tolerance) const {
+    return {tolerance, wish_.from_the_start ? wish_.out_of_step : Length(), wish_.sparing};
+  }
+
+  // The cheapest of all pairs of places of one colour, one on each strand.
   [[nodiscard]] std::optional<Fit> best_fit(Length allowance, Length tolerance) const {
     std::optional<Fit> best;
     for (const WholeSection& section : wholes_) {
       for (const Place& on_old : places(old_, section.colour, section.length, palette_)) {
         if (on_old.outside > spare(allowance)) continue;
         for (const Place& on_new : places(new_, section.colour, section.length, palette_)) {
-          Fit fit{section.length, section.colour, on_old, on_new, {}};
-          fit.trims = on_old.there + on_new.there - allowance - section.length;
-          if (fit.trims < -tolerance) continue;
+          const Gap gap{endless, over(on_old, on_new, section.length)};
+          const Fit fit{section.length, section.colour, on_old, on_new, least_trims(gap, allowance, limits(tolerance))};
+          // Without a known repeat nothing but this section can be cut back to: there must be enough of it.
+          if (fit.target.trims > endless / 2) continue;
           if (!best || price(fit, allowance) < price(*best, allowance)) best = fit;
         }
       }
     }
     return best;
+  }
+
+  // A knot through which the colours run on is best left and secured.
+  [[nodiscard]] bool leaves_the_knot(const std::optional<Fit>& cut) {
+    const Entry& used = old_.entries.front();
+    const Entry& left = new_.entries.front();
+    if (used.colour != left.colour || !used.length || !left.length) return false;
+    const std::optional<Length> whole = whole_of(wholes_, used.colour);
+    const Length shift = *whole - *used.length - *left.length;
+    const Limits allowed = limits(cautious());
+    if (abs(shift) > allowed.tolerance || abs(allowed.out_of_step + shift) > allowed.tolerance) return false;
+    Join leave;
+    leave.leave_knot = true;
+    leave.trim_old = leave.trim_new = leave.discard = Length();
+    leave.shift = shift;
+    leave.running_shift = advice_.out_of_step + shift;
+    leave.colour = palette_.colours[used.colour].name;
+    leave.into = *used.length;
+    leave.old_mark.changes = leave.new_mark.changes = 0;
+    leave.old_mark.colour = leave.new_mark.colour = leave.colour;
+    leave.old_mark.distance = *used.length;
+    leave.new_mark.from = MarkFrom::end;
+    leave.new_mark.distance = *left.length;
+    leave.to_join = old_.loose;
+    if (cut) advice_.cut_knot_out = Alternative{advice_.method, advice_.allowance, cut->lost(), cut->target.shift};
+    advice_.joins.push_back(leave);
+    return true;
   }
 
   void offer_alternatives() {
@@ -153,21 +195,20 @@ class WholeAdvising {
     const auto cost = [&](Method method, Length allowance) -> std::optional<Alternative> {
       const std::optional<Fit> fit = best_fit(allowance, advice_.tolerance);
       if (!fit) return std::nullopt;
-      return Alternative{method, allowance, fit->lost(), std::max(-fit->trims, Length())};
+      return Alternative{method, allowance, fit->lost(), fit->target.shift};
     };
     advice_.alternatives = alternatives(offers, advice_.method, advice_.allowance, cost);
   }
 
   [[nodiscard]] Join told(const Fit& fit) const {
     Join join;
-    const Length trims = std::max(fit.trims, Length());
     // The new end is trimmed; what it cannot give comes off the old one.
-    const Length from_new = std::min(trims, fit.on_new.there);
-    const Length from_old = trims - from_new;
+    const Length from_new = std::min(fit.target.trims, fit.on_new.there);
+    const Length from_old = fit.target.trims - from_new;
     join.trim_old = fit.on_old.outside + from_old;
     join.trim_new = fit.on_new.outside + from_new;
     join.discard = *join.trim_old + *join.trim_new;
-    join.shift = std::max(-fit.trims, Length());
+    join.shift = fit.target.shift;
     join.old_mark = mark(fit.on_old, fit.colour, MarkFrom::start, fit.on_old.there - from_old);
     join.new_mark = mark(fit.on_new, fit.colour, MarkFrom::end, fit.on_new.there - from_new);
     complete(join, fit.colour, fit.whole, fit.on_old.there - from_old);

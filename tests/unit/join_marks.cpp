@@ -126,7 +126,7 @@ TEST_CASE("an entry with an overlooked splash is told from the change that was s
   CHECK(close(join.new_mark.distance, 60));
   CHECK(close(*join.trim_new, 8 + 74 + 32));
   CHECK(close(join.old_mark.distance, 40));
-  CHECK(join.old_mark.next_colour == "grey");
+  CHECK(join.old_mark.next_colour == "navy");  // as the strand was read
   CHECK(close(join.dry_fit->length, 92));
   for (const Join& other : advice.joins) {
     CAPTURE(other.colour);
