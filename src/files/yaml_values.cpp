@@ -50,19 +50,22 @@ std::string_view scalar(Node node, std::string_view what) {
   throw node.problem(fmt::format("{} is a single value; write it without brackets or further lines", what));
 }
 
-std::string one_line(Node node, std::string_view what, std::size_t most_bytes) {
-  const std::string_view text = trim(scalar(node, what));
-  if (text.empty()) throw node.problem(fmt::format("{} is empty; write one", what));
-  if (text.size() > most_bytes) {
-    throw node.problem(fmt::format("{} is longer than {} bytes; shorten it", what, most_bytes));
-  }
+std::optional<std::string> line_fault(std::string_view text, std::string_view what, std::size_t most_bytes) {
+  if (text.empty()) return fmt::format("{} is empty; write one", what);
+  if (text.size() > most_bytes) return fmt::format("{} is longer than {} bytes; shorten it", what, most_bytes);
+  if (!valid_utf8(text)) return fmt::format("{} is not UTF-8 text; write it again", what);
   for (std::size_t at = 0; at < text.size();) {
     const char32_t c = next_code_point(text, at);
     if (is_unprintable(c)) {
-      throw node.problem(
-          fmt::format("{} holds a character that can't be seen (U+{:04X}); remove it", what, unsigned{c}));
+      return fmt::format("{} holds a character that can't be seen (U+{:04X}); remove it", what, unsigned{c});
     }
   }
+  return std::nullopt;
+}
+
+std::string one_line(Node node, std::string_view what, std::size_t most_bytes) {
+  const std::string_view text = trim(scalar(node, what));
+  if (const auto fault = line_fault(text, what, most_bytes)) throw node.problem(*fault);
   return std::string(text);
 }
 
@@ -74,13 +77,17 @@ bool yes_or_no(Node node, std::string_view what) {
   throw node.problem(fmt::format("{}: '{}' is neither true nor false; write one of them", what, printable(text, 60)));
 }
 
+std::string unknown_key_note(Node child, std::span<const std::string> known) {
+  std::string note =
+      fmt::format("{}: '{}' is not known here and does nothing", child.key_where(), printable(child.key(), 60));
+  if (const auto near = closest(child.key(), known)) note += fmt::format("; did you mean {}?", *near);
+  return note;
+}
+
 void note_unknown_keys(Node mapping, std::span<const std::string> known, std::vector<std::string>& notes) {
   for (const Node child : mapping.children()) {
     if (std::find(known.begin(), known.end(), child.key()) != known.end()) continue;
-    std::string note =
-        fmt::format("{}: '{}' is not known here and does nothing", child.key_where(), printable(child.key(), 60));
-    if (const auto near = closest(child.key(), known)) note += fmt::format("; did you mean {}?", *near);
-    notes.push_back(std::move(note));
+    notes.push_back(unknown_key_note(child, known));
   }
 }
 

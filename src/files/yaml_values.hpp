@@ -1,5 +1,7 @@
 #pragma once
 #include <concepts>
+#include <cstddef>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -19,7 +21,10 @@ void require_sequence(Node node, std::string_view what, std::string_view like);
 // The value under either name (fibre, fiber); both at once are refused.
 [[nodiscard]] std::optional<Node> find_either(Node mapping, std::string_view key, std::string_view other);
 [[nodiscard]] std::string_view scalar(Node node, std::string_view what);
-// A name or a remark: one line, printable, 1 to `most_bytes` bytes.
+// What keeps a text from being a name or a remark, and what would be right: one line, printable, 1 to `most_bytes`
+// bytes.
+[[nodiscard]] std::optional<std::string> line_fault(std::string_view text, std::string_view what,
+                                                    std::size_t most_bytes);
 [[nodiscard]] std::string one_line(Node node, std::string_view what, std::size_t most_bytes);
 [[nodiscard]] bool yes_or_no(Node node, std::string_view what);
 
@@ -34,6 +39,7 @@ template <std::invocable<std::string_view> Parse>
   }
 }
 
+[[nodiscard]] std::string unknown_key_note(Node child, std::span<const std::string> known);
 // One located note for every key that is not known; they are kept in the file and do nothing.
 void note_unknown_keys(Node mapping, std::span<const std::string> known, std::vector<std::string>& notes);
 

@@ -1,0 +1,76 @@
+#include <fmt/format.h>
+
+#include <cmath>
+#include <type_traits>
+
+#include "base/problem.hpp"
+#include "base/text.hpp"
+#include "files/entry.hpp"
+#include "files/yaml_text.hpp"
+#include "files/yaml_values.hpp"
+
+namespace ballchange {
+namespace {
+
+// Four decimals at most: finer than any tape, and what a length may be written with. Never "-0".
+std::string number(double value) { return fmt::format("{}", std::round(value * 1e4) / 1e4 + 0.0); }
+
+class EntryWriter {
+ public:
+  template <typename Value, typename... Kind>
+  void operator()(std::string_view key, const std::optional<Value>& value, Kind... kind) {
+    if (value) (*this)(key, *value, kind...);
+  }
+  void operator()(std::string_view key, const std::string& value, TextSize size = TextSize::name) {
+    add(key, text(key, value, size));
+  }
+  void operator()(std::string_view key, const std::vector<std::string>& values) {
+    if (values.empty()) return;
+    std::string list;
+    for (const std::string& value : values) {
+      list += (list.empty() ? "[" : ", ") + text(key, value, TextSize::remark);
+    }
+    add(key, list + "]");
+  }
+  void operator()(std::string_view key, const Amount& value, Sign = Sign::none) {
+    add(key, number(value.number) + " " + std::string(unit_name(value.unit)));
+  }
+  void operator()(std::string_view key, const Mass& value) { add(key, number(value.g()) + " g"); }
+  void operator()(std::string_view key, int value, CountFrom = CountFrom::one) { add(key, fmt::format("{}", value)); }
+  void operator()(std::string_view key, double value) { add(key, number(value)); }
+  void operator()(std::string_view key, bool value) {
+    if (value) add(key, "true");
+  }
+  void operator()(std::string_view key, Method value) { add(key, method_row(value).name); }
+  void operator()(std::string_view key, BallEnd value) { add(key, end_name(value)); }
+  void operator()(std::string_view key, Winding value) { add(key, winding_name(value)); }
+
+  void add(std::string_view key, std::string_view value) {
+    out_ += fmt::format("{}{}: {}", out_.empty() ? "{" : ", ", key, value);
+  }
+  [[nodiscard]] std::string finish() { return std::move(out_) + "}"; }
+
+ private:
+  static std::string text(std::string_view key, const std::string& value, TextSize size) {
+    const std::string_view trimmed = trim(value);
+    if (const auto fault = line_fault(trimmed, key, static_cast<std::size_t>(size))) {
+      throw Problem(Fault::content, *fault);
+    }
+    return yaml_text(trimmed);
+  }
+
+  std::string out_;
+};
+
+}  // namespace
+
+std::string entry_text(const LogEntry& entry) {
+  EntryWriter writer;
+  writer("n", entry.n);
+  writer.add("at", format_moment(entry.at));
+  writer.add("did", kind_name(entry.what));
+  std::visit([&](const auto& what) { what.fields(what, writer); }, entry.what);
+  return writer.finish();
+}
+
+}  // namespace ballchange

@@ -1,0 +1,48 @@
+#include "ledger/entry.hpp"
+
+#include <cmath>
+#include <utility>
+
+namespace ballchange {
+namespace {
+
+template <std::size_t... I>
+std::vector<std::string> names_of(std::index_sequence<I...>) {
+  return {std::string(std::variant_alternative_t<I, Did>::kName)...};
+}
+
+template <std::size_t... I>
+std::optional<Did> blank_of(std::string_view kind, std::index_sequence<I...>) {
+  std::optional<Did> found;
+  const auto take = [&](auto blank) {
+    if (decltype(blank)::kName == kind) found = std::move(blank);
+  };
+  (take(std::variant_alternative_t<I, Did>{}), ...);
+  return found;
+}
+
+using Kinds = std::make_index_sequence<std::variant_size_v<Did>>;
+
+}  // namespace
+
+std::string_view kind_name(const Did& what) {
+  return std::visit([](const auto& entry) { return entry.kName; }, what);
+}
+
+const std::vector<std::string>& kind_names() {
+  static const std::vector<std::string> names = names_of(Kinds());
+  return names;
+}
+
+std::optional<Did> blank_entry(std::string_view kind) { return blank_of(kind, Kinds()); }
+
+std::string_view end_name(BallEnd end) { return end == BallEnd::outside ? "outside" : "inside"; }
+
+std::string_view winding_name(Winding wound) { return wound == Winding::mill ? "mill" : "hand"; }
+
+Amount amount_in(Length length, Unit unit, const Ruler& ruler) {
+  const double number = length / unit_length(unit, ruler);
+  return {std::round(number * 1e4) / 1e4, unit};
+}
+
+}  // namespace ballchange

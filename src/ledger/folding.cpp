@@ -1,0 +1,175 @@
+#include "ledger/folding.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "base/problem.hpp"
+#include "base/text.hpp"
+#include "ledger/cancels.hpp"
+#include "ledger/totals.hpp"
+#include "ledger/yarn_by_stitch.hpp"
+
+namespace ballchange {
+namespace {
+
+std::string place_text(const WorkPlace& place) {
+  if (!place.stitch) return fmt::format("row {}", place.row);
+  return fmt::format("row {}, stitch {}", place.row, *place.stitch);
+}
+
+}  // namespace
+
+Folding::Folding(const Project& project, std::vector<const Did*> entries)
+    : project_(project), entries_(std::move(entries)), state_(project.yarn) {
+  state_.cancelled = cancelled_entries(entries_, state_.troubles);
+  state_.fabric.working = project.piece.working;
+  state_.fabric.stitches = project.piece.stitches;
+  open_gauge();
+}
+
+// A gauge that is told only later holds for what was worked before it too: there is no other.
+void Folding::open_gauge() {
+  const auto told = [&](const Amount& amount) {
+    return amount.unit == Unit::st ? std::nullopt : std::optional(to_length({amount.number, amount.unit}, {}, ""));
+  };
+  std::optional<Length> stitch;
+  std::optional<Amount> turn = project_.piece.yarn_per_turn;
+  if (project_.piece.yarn_per_stitch) stitch = told(*project_.piece.yarn_per_stitch);
+  for (std::size_t i = 0; i < entries_.size() && !stitch; ++i) {
+    const auto* gauge = std::get_if<did::Gauge>(entries_[i]);
+    if (gauge == nullptr || state_.cancelled[i]) continue;
+    if (gauge->yarn_per_stitch && gauge->yarn_per_stitch->number > 0) stitch = told(*gauge->yarn_per_stitch);
+    if (!turn) turn = gauge->yarn_per_turn;
+  }
+  if (!stitch && project_.yarn.reckoning == Reckoning::stitches) {
+    state_.ruler = {Unit::st, std::nullopt, true};
+    stitch = Length::cm(1);
+  } else {
+    state_.ruler = {project_.units, stitch, false};
+  }
+  foundation_ = piece_length(project_.piece.foundation, "foundation");
+  edging_ = piece_length(project_.piece.edging, "edging");
+  state_.gauge = GaugeHistory(project_.piece.stitches, foundation_, {stitch, piece_length(turn, "yarn_per_turn")});
+}
+
+Length Folding::piece_length(const std::optional<Amount>& amount, std::string_view what) {
+  try {
+    return length(amount, what);
+  } catch (const Problem& problem) {
+    remark(problem.what());
+    return {};
+  }
+}
+
+Length Folding::length(const std::optional<Amount>& amount, std::string_view what) const {
+  return amount ? to_length({amount->number, amount->unit}, state_.ruler, what) : Length();
+}
+
+WorkPlace Folding::place(int row, std::optional<int> stitch) const {
+  const std::optional<int> stitches = state_.fabric.stitches;
+  if (stitch && stitches && *stitch > *stitches) {
+    throw Problem(Fault::content,
+                  fmt::format("stitch {} of a row of {}; write 0 to {}", *stitch, *stitches, *stitches));
+  }
+  return {row, stitch ? stitch : stitches};
+}
+
+void Folding::stand(const WorkPlace& at) {
+  state_.at = at;
+  state_.used = state_.gauge.used(at);
+  strands_.stand(state_.at, state_.used);
+}
+
+void Folding::apply(const did::Row& entry) {
+  const WorkPlace at = place(entry.row, entry.stitch);
+  if (told_ && at < *told_) {
+    throw Problem(Fault::content,
+                  fmt::format("{} lies before {}, where the work stands; if it was ravelled back, tell that with rip",
+                              place_text(at), place_text(*told_)));
+  }
+  if (state_.at && at < *state_.at) state_.gauge.back_to(at);
+  told_ = at;
+  stand(at);
+}
+
+void Folding::apply(const did::Rip& entry) {
+  const WorkPlace back = entry.row == 0 ? WorkPlace{1, 0} : place(entry.row, std::nullopt);
+  if (!state_.at) throw Problem(Fault::content, "nothing is worked yet; tell where the work stands with row first");
+  if (back >= *state_.at) {
+    throw Problem(Fault::content, fmt::format("the end of row {} isn't behind {}, where the work stands; name a row "
+                                              "that is finished",
+                                              entry.row, place_text(*state_.at)));
+  }
+  state_.gauge.back_to(back);
+  told_ = back;
+  stand(back);
+  if (!strands_.begun()) return;
+  for (const std::size_t ball : strands_.come_apart()) ends_changed(ball);
+}
+
+void Folding::apply(const did::Gauge& entry) {
+  Gauge gauge = state_.gauge.now();
+  if (entry.yarn_per_stitch) {
+    const Amount& told = *entry.yarn_per_stitch;
+    if (told.unit == Unit::st || told.number <= 0) {
+      throw Problem(Fault::content, "yarn_per_stitch is the length of yarn in one stitch; write it like 1.85 cm");
+    }
+    gauge.yarn_per_stitch = to_length({told.number, told.unit}, {}, "yarn_per_stitch");
+  }
+  if (entry.yarn_per_turn) gauge.yarn_per_turn = length(entry.yarn_per_turn, "yarn_per_turn");
+  state_.gauge.change(state_.at.value_or(WorkPlace{1, 0}), gauge);
+  if (!state_.ruler.in_stitches) state_.ruler.yarn_per_stitch = gauge.yarn_per_stitch;
+  if (entry.stitches_in_10cm) state_.stitches_in_10cm = entry.stitches_in_10cm;
+  if (entry.rows_in_10cm) state_.rows_in_10cm = entry.rows_in_10cm;
+  if (entry.size) state_.size = entry.size;
+}
+
+void Folding::apply(const did::Cancel&) {}
+void Folding::apply(const did::Note&) {}
+
+State Folding::run() {
+  for (std::size_t i = 0; i < entries_.size(); ++i) {
+    if (state_.cancelled[i]) continue;
+    entry_ = static_cast<int>(i) + 1;
+    try {
+      std::visit([this](const auto& entry) { apply(entry); }, *entries_[i]);
+    } catch (const Problem& problem) {
+      state_.troubles.push_back({entry_, true, problem.what()});
+    }
+  }
+  finish();
+  return std::move(state_);
+}
+
+void Folding::finish() {
+  state_.fabric.yarn_per_stitch = state_.gauge.now().yarn_per_stitch;
+  state_.fabric.yarn_per_turn = state_.gauge.now().yarn_per_turn;
+  if (!state_.ruler.in_stitches && state_.yarn.reckoning == Reckoning::stitches) {
+    state_.yarn = in_centimetres(state_.yarn, *state_.ruler.yarn_per_stitch);
+  }
+  if (!state_.at) state_.used = Length();
+  strands_.stand(state_.at, state_.used);
+  strands_.tell(state_.balls);
+  if (strands_.begun()) state_.working = strands_.current().ball;
+  for (JoinState& join : state_.joins) {
+    if (!join.used || (join.place && state_.gauge.used(*join.place) == join.used)) continue;
+    if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) join.place = state_.gauge.place(*join.used);
+  }
+  add_up(project_, swatches_, foundation_, edging_, state_);
+  std::optional<Length> running = Length();
+  const Length repeat = state_.yarn.repeat.total();
+  for (const std::size_t index : strands_.landed()) {
+    JoinState& join = state_.joins[index];
+    if (running) running = join.shift ? std::optional(*running + *join.shift) : std::nullopt;
+    // A whole repeat skipped is nothing skipped.
+    if (running && abs(*running) > repeat / 2) running = nearest(*running, repeat);
+    join.running_shift = running;
+  }
+  state_.totals.running_shift = running;
+  std::stable_sort(state_.troubles.begin(), state_.troubles.end(),
+                   [](const Trouble& a, const Trouble& b) { return a.entry < b.entry; });
+}
+
+}  // namespace ballchange

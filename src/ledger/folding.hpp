@@ -1,0 +1,63 @@
+#pragma once
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "ledger/project.hpp"
+#include "ledger/state.hpp"
+#include "ledger/strands.hpp"
+
+namespace ballchange {
+
+// One pass over a log. Every apply() checks first and throws a Problem before it changes anything.
+class Folding {
+ public:
+  Folding(const Project& project, std::vector<const Did*> entries);
+  Folding(const Folding&) = delete;  // strands_ looks into state_
+  Folding& operator=(const Folding&) = delete;
+  [[nodiscard]] State run();
+
+ private:
+  void open_gauge();
+  void apply(const did::Ball& entry);
+  void apply(const did::Begin& entry);
+  void apply(const did::Row& entry);
+  void apply(const did::Join& entry);
+  void apply(const did::Weigh& entry);
+  void apply(const did::Rip& entry);
+  void apply(const did::Cancel& entry);
+  void apply(const did::Gauge& entry);
+  void apply(const did::Swatch& entry);
+  void apply(const did::Note& entry);
+
+  [[nodiscard]] std::size_t known(const std::string& ball) const;
+  [[nodiscard]] std::string who(std::size_t ball) const;
+  [[nodiscard]] Length length(const std::optional<Amount>& amount, std::string_view what) const;
+  [[nodiscard]] Length piece_length(const std::optional<Amount>& amount, std::string_view what);
+  [[nodiscard]] Length per_stitch(const Amount& amount) const;
+  [[nodiscard]] std::optional<Length> length_of(const BallState& ball, const std::optional<Amount>& told) const;
+  [[nodiscard]] std::optional<Length> weighed(const BallState& ball, Mass mass) const;
+  [[nodiscard]] WorkPlace place(int row, std::optional<int> stitch) const;
+  void amend(std::size_t ball, const did::Ball& entry);
+  [[nodiscard]] JoinState join_of(const did::Join& entry) const;
+  [[nodiscard]] std::optional<Length> allowance_of(const did::Join& entry, Method method) const;
+  void check_ball(const did::Join& entry, std::size_t ball) const;
+  void begin_with_first(const did::Join& entry, std::size_t joined);
+  void stand(const WorkPlace& at);
+  void ends_changed(std::size_t ball);
+  void remark(std::string message) { state_.troubles.push_back({entry_, false, std::move(message)}); }
+  void finish();
+
+  const Project& project_;
+  std::vector<const Did*> entries_;
+  State state_;
+  Strands strands_{state_.joins};
+  std::unordered_map<std::string, std::size_t> index_;
+  std::optional<WorkPlace> told_;  // where `row` or `rip` last said the work stands; a join may be ahead of it
+  Length foundation_, edging_, swatches_;
+  int entry_ = 0;
+};
+
+}  // namespace ballchange

@@ -1,0 +1,235 @@
+#include <fmt/format.h>
+
+#include <utility>
+
+#include "base/problem.hpp"
+#include "base/text.hpp"
+#include "ledger/folding.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::size_t kFewToCompare = 200;  // names are compared with each other for a hint only while they are few
+
+template <typename... Args>
+[[noreturn]] void refuse(fmt::format_string<Args...> why, Args&&... args) {
+  throw Problem(Fault::content, fmt::format(why, std::forward<Args>(args)...));
+}
+
+}  // namespace
+
+std::string Folding::who(std::size_t ball) const { return "ball " + printable(state_.balls[ball].id, 60); }
+
+std::size_t Folding::known(const std::string& ball) const {
+  const auto found = index_.find(ball);
+  if (found != index_.end()) return found->second;
+  std::string hint;
+  if (state_.balls.size() <= kFewToCompare) {
+    std::vector<std::string> names;
+    for (const BallState& b : state_.balls) names.push_back(b.id);
+    if (const auto near = closest(ball, names)) hint = fmt::format("; did you mean {}?", printable(*near, 60));
+  }
+  refuse("ball {} was never added; add it with ball first{}", printable(ball, 60), hint);
+}
+
+// Told, by its mass, or by the ball band.
+std::optional<Length> Folding::length_of(const BallState& ball, const std::optional<Amount>& told) const {
+  if (told) return length(told, "length");
+  if (ball.plain) return std::nullopt;
+  const Yarn& yarn = state_.yarn;
+  if (!yarn.ball_length) return std::nullopt;
+  const bool counted = yarn.reckoning == Reckoning::stitches && !state_.ruler.in_stitches;
+  const Length band = counted ? yarn.ball_length->cm() * *state_.ruler.yarn_per_stitch : *yarn.ball_length;
+  return ball.mass && yarn.ball_mass ? band * (*ball.mass / *yarn.ball_mass) : band;
+}
+
+std::optional<Length> Folding::weighed(const BallState& ball, Mass mass) const {
+  if (ball.mass && ball.length && *ball.mass > Mass()) return *ball.length * (mass / *ball.mass);
+  if (ball.plain || !state_.yarn.ball_mass) return std::nullopt;
+  BallState as_weighed = ball;
+  as_weighed.mass = mass;
+  return length_of(as_weighed, std::nullopt);
+}
+
+void Folding::apply(const did::Ball& entry) {
+  const auto found = index_.find(entry.ball);
+  if (found != index_.end()) {
+    amend(found->second, entry);
+    return;
+  }
+  BallState ball;
+  ball.id = entry.ball;
+  ball.entry = entry_;
+  ball.plain = entry.plain;
+  ball.mass = entry.mass;
+  ball.dye_lot = entry.dye_lot;
+  ball.outside = entry.outside;
+  ball.inside = entry.inside;
+  ball.from = entry.from.value_or(BallEnd::outside);
+  ball.wound = entry.wound;
+  ball.length = length_of(ball, entry.length);
+  index_.emplace(entry.ball, state_.balls.size());
+  strands_.add(state_.balls.size(), ball.length);
+  state_.balls.push_back(std::move(ball));
+}
+
+// A ball told again: what is new about it.
+void Folding::amend(std::size_t index, const did::Ball& entry) {
+  BallState& ball = state_.balls[index];
+  did::Ball nothing_new;
+  nothing_new.ball = entry.ball;
+  if (entry == nothing_new) {
+    refuse("{} is there already, since entry {}; tell what is new about it, or name another", who(index), ball.entry);
+  }
+  BallState next = ball;
+  next.plain = ball.plain || entry.plain;
+  if (entry.mass) next.mass = entry.mass;
+  const bool measured = entry.mass || entry.length || next.plain != ball.plain;
+  if (measured) {
+    if (!strands_.loose(index)) {
+      refuse("{} is in the work already; tell what is left of it with weigh", who(index));
+    }
+    next.length = length_of(next, entry.length);
+    if (ball.length && next.length) {
+      strands_.shorten(index, *ball.length - *next.length);
+    } else if (next.length) {
+      strands_.set_left(index, *next.length);
+    }
+  }
+  if (entry.dye_lot) next.dye_lot = entry.dye_lot;
+  if (entry.outside) next.outside = entry.outside;
+  if (entry.inside) next.inside = entry.inside;
+  if (entry.from) next.from = *entry.from;
+  if (entry.wound) next.wound = entry.wound;
+  ball = std::move(next);
+}
+
+void Folding::ends_changed(std::size_t ball) {
+  BallState& b = state_.balls[ball];
+  (b.from == BallEnd::outside ? b.outside : b.inside).reset();
+}
+
+void Folding::apply(const did::Begin& entry) {
+  const std::size_t ball = known(entry.ball);
+  const Length trim = length(entry.trim_new, "trim_new");
+  if (strands_.begun()) refuse("the work is begun already; another ball comes in with a join");
+  strands_.begin(ball, trim);
+  ends_changed(ball);
+  strands_.stand(state_.at, state_.used);
+}
+
+void Folding::apply(const did::Weigh& entry) {
+  const std::size_t ball = known(entry.ball);
+  if (!strands_.has_far_end(ball)) refuse("{} is used up; nothing of it is left to weigh", who(ball));
+  const auto left = weighed(state_.balls[ball], entry.mass);
+  if (left) {
+    strands_.set_left(ball, *left);
+  } else {
+    remark(fmt::format("{}: its mass says no length while mass and length of a whole ball aren't known", who(ball)));
+  }
+}
+
+void Folding::apply(const did::Swatch& entry) {
+  const std::size_t ball = known(entry.ball);
+  const Length used = length(entry.length, "length");
+  if (!strands_.has_far_end(ball)) refuse("{} is used up; name the ball the swatch was worked from", who(ball));
+  strands_.shorten(ball, used);
+  swatches_ += used;
+  const BallState& b = state_.balls[ball];
+  if (!strands_.loose(ball) || !b.first_reading()) return;
+  remark(fmt::format("the {} end of {} was read before yarn was taken for a swatch; read it again", end_name(b.from),
+                     who(ball)));
+  ends_changed(ball);
+}
+
+std::optional<Length> Folding::allowance_of(const did::Join& entry, Method method) const {
+  const bool left_alone = entry.knot && !entry.method && !entry.trim_old && !entry.trim_new;
+  if (entry.allowance) return length(entry.allowance, "allowance");
+  if (left_alone) return Length();
+  const JoinHabit& habit = project_.join;
+  if (habit.allowance && habit.method.value_or(Method::threaded) == method) return length(habit.allowance, "allowance");
+  const Reckoning reckoning = state_.ruler.in_stitches ? Reckoning::stitches : Reckoning::centimetres;
+  const auto range = allowance_range(method, reckoning, state_.gauge.now().yarn_per_stitch);
+  return range ? std::optional(range->usual) : std::nullopt;
+}
+
+JoinState Folding::join_of(const did::Join& entry) const {
+  JoinState join;
+  join.entry = entry_;
+  join.new_ball = entry.ball;
+  join.knot = entry.knot;
+  const bool left_alone = entry.knot && !entry.allowance && !entry.trim_old && !entry.trim_new;
+  const Method usual = left_alone ? Method::knotted : project_.join.method.value_or(Method::threaded);
+  join.method = entry.method.value_or(usual);
+  join.allowance = allowance_of(entry, join.method);
+  join.trim_old = length(entry.trim_old, "trim_old");
+  join.trim_new = length(entry.trim_new, "trim_new");
+  if (entry.shift) join.shift = length(entry.shift, "shift");
+  if (entry.stitch && !entry.row) refuse("stitch says little without its row; write row too");
+  join.place = entry.row ? place(*entry.row, entry.stitch) : state_.at;
+  join.used = join.place ? state_.gauge.used(*join.place) : Length();
+  return join;
+}
+
+// With the work standing at the join or past it.
+void Folding::check_ball(const did::Join& entry, std::size_t ball) const {
+  if (!strands_.begun()) {
+    if (strands_.loose(ball)) return;
+  } else if (entry.knot) {
+    const std::optional<std::size_t> current = strands_.current().ball;
+    if (current == ball) return;
+    if (current) refuse("a knot lies within one ball, and {} is being worked; name that one", who(*current));
+    refuse("a knot lies within one ball, and {} is not being worked; tell the ball change as a join without knot",
+           who(ball));
+  } else if (strands_.current().ball == ball && !strands_.loose(ball)) {
+    refuse("{} is being worked already; tell a knot inside it with knot: true, or name the fresh ball", who(ball));
+  } else if (strands_.loose(ball) || strands_.next_ahead() == ball) {
+    return;
+  }
+  refuse("{} is used up or joined already; name a fresh ball", who(ball));
+}
+
+// The old ball of the first join, when no begin told it: the one named at a knot, otherwise the first added that is
+// not joined now.
+void Folding::begin_with_first(const did::Join& entry, std::size_t joined) {
+  std::size_t first = 0;
+  while (!entry.knot && first < state_.balls.size() && (first == joined || state_.balls[first].plain)) ++first;
+  if (entry.knot) first = joined;
+  if (first == state_.balls.size()) {
+    strands_.begin_unknown();
+    return;
+  }
+  strands_.begin(first, Length());
+  ends_changed(first);
+}
+
+void Folding::apply(const did::Join& entry) {
+  const std::size_t ball = known(entry.ball);
+  JoinState join = join_of(entry);
+  const std::optional<WorkPlace> at = std::max(state_.at, join.place);
+  const std::optional<Length> used = at ? state_.gauge.used(*at) : Length();
+  strands_.stand(at, used);
+  try {
+    check_ball(entry, ball);
+    const JoinState* last = strands_.begun() ? strands_.last_landed() : nullptr;
+    const bool before = last != nullptr && (last->used && join.used ? *join.used + Length::cm(1e-6) < *last->used
+                                                                    : last->place && join.place < last->place);
+    if (before) refuse("it lies before the join of entry {}; write the row and stitch where it fell", last->entry);
+  } catch (const Problem&) {
+    strands_.stand(state_.at, state_.used);
+    throw;
+  }
+  if (!strands_.begun()) begin_with_first(entry, ball);
+  if (const auto freed = strands_.cut_out()) ends_changed(*freed);
+  if (const auto old_ball = strands_.current().ball) join.old_ball = state_.balls[*old_ball].id;
+  if (!join.allowance) {
+    remark("its allowance is counted in stitches; tell the yarn per stitch with gauge, or it counts as nothing");
+  }
+  state_.joins.push_back(std::move(join));
+  state_.at = at;
+  state_.used = used;
+  strands_.join(ball);
+  ends_changed(ball);
+}
+
+}  // namespace ballchange

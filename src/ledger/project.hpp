@@ -1,0 +1,37 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "fabric/work.hpp"
+#include "ledger/entry.hpp"
+#include "yarn/yarn.hpp"
+
+// A project as it is written down; what follows from it is a State (see state.hpp).
+namespace ballchange {
+
+// What is to be made. Whatever is left out is not known yet.
+struct Piece {
+  Working working = Working::rows;
+  std::optional<int> stitches, rows;
+  std::optional<Amount> yarn_per_stitch, yarn_per_turn;  // until the log's first gauge
+  std::optional<Amount> foundation, edging;
+};
+
+// How this project joins, unless a join says otherwise.
+struct JoinHabit {
+  std::optional<Method> method;
+  std::optional<Amount> allowance, tolerance;
+  bool keep_from_the_start = false;  // the running shift is held within the tolerance too
+};
+
+struct Project {
+  std::string name;  // may be empty
+  Unit units = Unit::cm;
+  Yarn yarn;
+  Piece piece;
+  JoinHabit join;
+  std::vector<LogEntry> entries;  // n = 1, 2, ...
+};
+
+}  // namespace ballchange

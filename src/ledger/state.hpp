@@ -1,0 +1,106 @@
+#pragma once
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "fabric/work.hpp"
+#include "ledger/gauge.hpp"
+#include "ledger/project.hpp"
+
+// What a project's log adds up to. Lengths are yarn, in what the yarn is reckoned in.
+namespace ballchange {
+
+enum class BallUse {
+  fresh,
+  working,
+  joined_ahead,
+  used_up
+};  // joined_ahead: hangs behind a join the work is yet to reach
+
+struct BallState {
+  std::string id;
+  int entry = 0;  // that added it
+  bool plain = false;
+  std::optional<Mass> mass;
+  std::optional<std::string> dye_lot;
+  std::optional<std::string> outside, inside;  // readings as written, of ends that are still as they were read
+  BallEnd from = BallEnd::outside;
+  std::optional<Winding> wound;
+  BallUse use = BallUse::fresh;
+  std::optional<Length> length;  // when it was added: told, by its mass, or by the yarn's ball band
+  std::optional<Length> left;    // not yet worked, joined or cut off
+
+  [[nodiscard]] const std::optional<std::string>& first_reading() const {  // of the end it is worked from
+    return from == BallEnd::outside ? outside : inside;
+  }
+};
+
+enum class JoinHeld {
+  in_work,
+  ahead,  // made, but ravelled back past, or not yet reached: lands when the work gets there
+  apart,  // ravelled and come apart; its trims stay cut off
+  cut_out
+};
+
+struct JoinState {
+  int entry = 0;
+  std::string old_ball, new_ball;  // old_ball may be empty: a ball that was never added
+  bool knot = false;
+  Method method = Method::threaded;
+  std::optional<Length> allowance;  // not known: in stitches, and no yarn per stitch told
+  Length trim_old, trim_new;
+  std::optional<Length> shift;
+  std::optional<WorkPlace> place;  // of its middle
+  std::optional<Length> used;      // yarn used there
+  JoinHeld held = JoinHeld::in_work;
+  std::optional<Length> running_shift;  // after it, while in the work
+};
+
+struct Totals {
+  int joins = 0;  // in the work or ahead
+  Length discard, allowance, waste;
+  std::optional<Length> running_shift;
+  struct {
+    Length step, allowance, knots, swatches;
+  } by_cause;
+  std::optional<Mass> waste_mass;     // by the ball band
+  std::optional<double> waste_share;  // of the yarn of all balls added
+};
+
+struct Left {
+  std::optional<Length> length;  // on all balls of the dyed yarn
+  std::optional<int> rows;       // whole rows that makes
+  std::optional<bool> enough;    // for the rows planned and the edging, joins not counted
+};
+
+// An entry that doesn't fit what stands before it.
+struct Trouble {
+  int entry = 0;
+  bool skipped = true;  // the entry counts for nothing until that is mended; otherwise it counts, with a reserve
+  std::string message;  // "ball C was never added; add it first, or cancel this entry"
+  friend bool operator==(const Trouble&, const Trouble&) = default;
+};
+
+struct State {
+  explicit State(Yarn y) : yarn(std::move(y)) {}
+
+  Yarn yarn;  // in centimetres wherever the yarn per stitch is known
+  Ruler ruler;
+  Fabric fabric;  // the gauge in force
+  std::optional<double> stitches_in_10cm, rows_in_10cm;
+  std::optional<std::string> size;
+  GaugeHistory gauge{std::nullopt, Length(), {}};
+  std::optional<WorkPlace> at;  // nothing worked yet that was told
+  std::optional<Length> used;
+  std::vector<BallState> balls;        // as added
+  std::optional<std::size_t> working;  // index of the ball in work
+  std::vector<JoinState> joins;        // as recorded
+  Totals totals;
+  Left left;
+  std::vector<Trouble> troubles;  // in the order of the entries
+  std::vector<bool> cancelled;    // of entry n at [n - 1]
+};
+
+}  // namespace ballchange

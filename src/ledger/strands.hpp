@@ -1,0 +1,80 @@
+#pragma once
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "ledger/state.hpp"
+
+// Which yarn hangs on which: the strand in the work, and those that wait for it.
+namespace ballchange {
+
+// A ball, or what is left of one, on a strand. `end` counts along the strand: how much of it is used when this is.
+struct StrandPiece {
+  std::optional<std::size_t> ball;  // nothing: a ball that was never added
+  std::optional<Length> end;
+};
+
+// Pieces in the order of the work; joins[k], an index into the ledger's joins, holds pieces k and k + 1 together.
+struct Chain {
+  std::vector<StrandPiece> pieces;
+  std::vector<std::size_t> joins;
+  std::optional<Length> start;  // where its loose end lies, counted as the ends of its pieces
+};
+
+class Strands {
+ public:
+  explicit Strands(std::vector<JoinState>& joins) : joins_(joins) {}
+
+  void add(std::size_t ball, std::optional<Length> length);
+  [[nodiscard]] bool begun() const { return !work_.pieces.empty(); }
+  // Begins the work with a loose ball, or with one that was never added.
+  void begin(std::size_t ball, Length trim);
+  void begin_unknown() { work_.pieces.push_back({}); }
+
+  [[nodiscard]] bool loose(std::size_t ball) const { return !loose_[ball].empty(); }
+  [[nodiscard]] const StrandPiece& current() const { return work_.pieces[current_]; }
+  // Of the joins in the work, the last.
+  [[nodiscard]] const JoinState* last_landed() const;
+
+  // The work stands elsewhere: which joins are in it changes.
+  void stand(const std::optional<WorkPlace>& at, std::optional<Length> used);
+  // Joins that are ahead by woven or doubled ends come apart. Returns the balls whose loose end that makes.
+  std::vector<std::size_t> come_apart();
+  // Of the balls that hang behind joins ahead, the next.
+  [[nodiscard]] std::optional<std::size_t> next_ahead() const;
+  // What hangs behind the next join ahead is cut off there, and lies loose. Returns the ball it begins with.
+  std::optional<std::size_t> cut_out();
+  // The last join recorded: the loose strand of a ball, or at a knot the rest of the current one, to the current piece,
+  // behind which nothing hangs. Joins within the trim are cut off with it.
+  void join(std::size_t ball);
+
+  // The piece at the far end of whatever strand the ball ends: the ball itself can be weighed or cut from.
+  [[nodiscard]] bool has_far_end(std::size_t ball) { return far_end(ball).has_value(); }
+  void shorten(std::size_t ball, Length by);
+  void set_left(std::size_t ball, Length left);
+
+  // Use and yarn left of each ball, what became of each join; the joins in the work, first to last.
+  void tell(std::vector<BallState>& balls) const;
+  [[nodiscard]] std::vector<std::size_t> landed() const;
+
+ private:
+  struct Far {
+    StrandPiece* piece;
+    std::optional<Length> from;  // where its yarn begins that is not in the work
+  };
+  [[nodiscard]] bool is_ahead(std::size_t join) const;
+  Chain split(std::size_t at);
+  void lay_loose(Chain&& chain);
+  void attach(Chain&& chain);
+  [[nodiscard]] std::optional<Far> far_end(std::size_t ball);
+
+  std::vector<JoinState>& joins_;
+  Chain work_;
+  std::size_t current_ = 0;  // piece of work_ in use
+  std::optional<WorkPlace> at_;
+  std::optional<Length> used_;
+  std::vector<std::vector<Chain>> loose_;           // by the ball each begins with; the next to be used last
+  std::vector<std::optional<std::size_t>> far_in_;  // a ball's far end: the ball its loose strand begins with, or work_
+};
+
+}  // namespace ballchange

@@ -1,0 +1,73 @@
+#include "ledger/totals.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ballchange {
+namespace {
+
+Totals waste_of(const State& state, Length swatches) {
+  Totals totals;
+  totals.by_cause.swatches = swatches;
+  for (const JoinState& join : state.joins) {
+    const Length discard = join.trim_old + join.trim_new;
+    // What a join took is back on the strands once its ends have come apart.
+    const Length allowance = join.held == JoinHeld::apart ? Length() : join.allowance.value_or(Length());
+    if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) ++totals.joins;
+    totals.discard += discard;
+    totals.allowance += allowance;
+    if (join.knot) {
+      totals.by_cause.knots += discard + allowance;
+    } else {
+      totals.by_cause.step += discard;
+      totals.by_cause.allowance += allowance;
+    }
+  }
+  totals.waste = totals.discard + totals.allowance + swatches;
+  return totals;
+}
+
+// Balls of a second, plain yarn don't count.
+std::optional<Length> sum_of(const std::vector<BallState>& balls, std::optional<Length> BallState::*length) {
+  Length sum;
+  for (const BallState& ball : balls) {
+    if (ball.plain) continue;
+    if (!(ball.*length)) return std::nullopt;
+    sum += *(ball.*length);
+  }
+  return sum;
+}
+
+// For the rows that are still to be worked, and the edging.
+std::optional<Length> needed(const Piece& piece, const State& state, Length foundation, Length edging) {
+  const std::optional<Length> row = state.gauge.row();
+  if (!piece.rows || !row) return std::nullopt;
+  if (!state.at) return foundation + *piece.rows * *row + edging;
+  const int stitch = state.at->stitch.value_or(*state.fabric.stitches);
+  const Length rest =
+      (*piece.rows - state.at->row) * *row + (*state.fabric.stitches - stitch) * *state.fabric.yarn_per_stitch;
+  return std::max(rest, Length()) + edging;
+}
+
+}  // namespace
+
+void add_up(const Project& project, Length swatches, Length foundation, Length edging, State& state) {
+  state.totals = waste_of(state, swatches);
+  Totals& totals = state.totals;
+  const Yarn& yarn = state.yarn;
+  if (yarn.ball_mass && yarn.ball_length) totals.waste_mass = *yarn.ball_mass * (totals.waste / *yarn.ball_length);
+  const auto bought = sum_of(state.balls, &BallState::length);
+  if (bought && *bought > Length()) totals.waste_share = totals.waste / *bought;
+
+  state.left.length = sum_of(state.balls, &BallState::left);
+  const std::optional<Length> row = state.gauge.row();
+  if (!state.left.length) return;
+  constexpr double hair = 1e-9;
+  constexpr double most = 1e9;
+  if (row) state.left.rows = static_cast<int>(std::min(std::floor(*state.left.length / *row + hair), most));
+  if (const auto need = needed(project.piece, state, foundation, edging)) {
+    state.left.enough = *state.left.length + Length::cm(hair) >= *need;
+  }
+}
+
+}  // namespace ballchange
