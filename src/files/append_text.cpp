@@ -184,9 +184,9 @@ std::string add_entries(const std::string& text, const Tree& before, const std::
                   fmt::format("{}: with the new entry it would be larger than 64 MB; go on in a new project",
                               printable(before.file())));
   }
-  for (const std::string& entry : entries) {
-    assert(entry.starts_with('{') && entry.ends_with('}') && entry.find_first_of("\r\n") == std::string::npos);
-  }
+  assert(std::all_of(entries.begin(), entries.end(), [](const std::string& entry) {
+    return entry.starts_with('{') && entry.ends_with('}') && entry.find_first_of("\r\n") == std::string::npos;
+  }));
   std::optional<Tree> after;
   try {
     after.emplace(added, before.file());

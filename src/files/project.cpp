@@ -22,8 +22,9 @@ constexpr std::string_view kYarnLike = "yarn: {name: Orchard, repeat: [{colour: 
 
 Amount read_per_stitch(Node node, Unit bare) {
   const Amount amount = read_amount(node, "yarn_per_stitch", bare);
-  if (amount.unit == Unit::st)
+  if (amount.unit == Unit::st) {
     throw node.problem("yarn_per_stitch is in stitches; write the yarn in one, like 1.85 cm");
+  }
   const Length length = to_length({amount.number, amount.unit}, {}, "yarn_per_stitch");
   if (length <= Length() || length.cm() > kMostStitchCentimetres) {
     throw node.problem(fmt::format("yarn_per_stitch '{}' is out of range; write more than 0 and at most 10 m",
@@ -38,9 +39,9 @@ Piece read_piece(Node node, Unit bare, bool& from_the_start, std::vector<std::st
   require_mapping(node, "piece", "it like 'piece: {stitches: 60, rows: 180}'");
   Piece piece;
   if (const auto worked = node.find("worked")) {
-    piece.working =
-        read_choice(*worked, "worked",
-                    {{"rows", Working::rows}, {"rounds", Working::rounds}, {"turned-rounds", Working::turned_rounds}});
+    piece.working = read_choice<Working>(
+        *worked, "worked",
+        {{"rows", Working::rows}, {"rounds", Working::rounds}, {"turned-rounds", Working::turned_rounds}});
   }
   if (const auto stitches = node.find("stitches")) piece.stitches = read_count(*stitches, "stitches", 1);
   if (const auto rows = node.find("rows")) piece.rows = read_count(*rows, "rows", 1);
