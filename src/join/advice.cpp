@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <initializer_list>
 
 #include "base/problem.hpp"
 #include "join/alternatives.hpp"
@@ -30,6 +31,18 @@ Strand turned_round(const Repeat& repeat, Length axis, const Strand& strand) {
     for (std::size_t& section : explained.sections) section = mirror(section);
   }
   return turned;
+}
+
+// On a repeat that mirrors itself, ends that run backward.
+void tell_forward(const Repeat& repeat, std::initializer_list<Strand*> strands) {
+  const std::optional<Length> axis = mirror_axis(repeat);
+  if (!axis) return;
+  for (Strand* strand : strands) {
+    Placing& placing = strand->placing;
+    if (placing.candidates.empty() || placing.best().direction == Direction::forward) continue;
+    *strand = turned_round(repeat, *axis, *strand);
+    placing.ask.reset();
+  }
 }
 
 std::optional<JoinVerdict> cannot_join(const Placing& old_placing, const Placing& new_placing) {
@@ -211,14 +224,7 @@ Advice advise(const Yarn& yarn, const Strand& old_strand, const Strand& new_stra
   Advice advice = choose(wish, fabric, yarn.reckoning, yarn.felts);
   Strand old_one = old_strand;
   Strand new_one = new_strand;
-  if (const std::optional<Length> axis = mirror_axis(yarn.repeat)) {
-    for (Strand* strand : {&old_one, &new_one}) {
-      Placing& placing = strand->placing;
-      if (placing.candidates.empty() || placing.best().direction == Direction::forward) continue;
-      *strand = turned_round(yarn.repeat, *axis, *strand);
-      placing.ask.reset();
-    }
-  }
+  tell_forward(yarn.repeat, {&old_one, &new_one});
   if (const std::optional<JoinVerdict> verdict = cannot_join(old_one.placing, new_one.placing)) {
     advice.verdict = *verdict;
     return advice;
@@ -226,6 +232,21 @@ Advice advise(const Yarn& yarn, const Strand& old_strand, const Strand& new_stra
   advice.sureness = old_one.placing.sureness * new_one.placing.sureness;
   Advising(yarn, old_one, new_one, fabric, hook, wish, advice).advise();
   return advice;
+}
+
+std::optional<Length> shift_left(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand, const Cut& cut) {
+  Strand old_one = old_strand;
+  Strand new_one = new_strand;
+  tell_forward(yarn.repeat, {&old_one, &new_one});
+  const bool settled = old_one.placing.verdict == Verdict::settled && new_one.placing.verdict == Verdict::settled;
+  if (!settled || old_one.placing.best().direction != new_one.placing.best().direction) return std::nullopt;
+  const Direction direction = old_one.placing.best().direction;
+  const Repeat repeat = direction == Direction::forward ? yarn.repeat : yarn.repeat.mirrored();
+  const Length old_gone = Walk(repeat, old_one, direction, cut.trim_old + repeat.total()).gone(cut.trim_old);
+  const Length new_gone = Walk(repeat, new_one, direction, cut.trim_new + repeat.total()).gone(cut.trim_new);
+  const Length between = new_one.placing.best().place - old_one.placing.best().place;
+  const Length apart = direction == Direction::forward ? between : -between;
+  return nearest(apart + old_gone + new_gone + cut.allowance, repeat.total());
 }
 
 }  // namespace ballchange

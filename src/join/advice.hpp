@@ -106,6 +106,14 @@ struct Advice {
 [[nodiscard]] Advice advise(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand, const Fabric& fabric,
                             std::optional<RowStitch> hook, const JoinWish& wish);
 
+// A join that is made: what came off each end in hand, and what the join took.
+struct Cut {
+  Length trim_old, trim_new, allowance;
+};
+// The shift it left, by both ends as they were before; not known where they aren't settled or run different ways.
+[[nodiscard]] std::optional<Length> shift_left(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand,
+                                               const Cut& cut);
+
 // With nothing but whole section lengths: used + kept - allowance = whole.
 struct WholeSection {
   ColourId colour = 0;

@@ -81,6 +81,28 @@ Walk::Cut Walk::cut(Length trim, const Tape& tape) const {
   }
 }
 
+// On the old end a start that lies in the work, or further than was read, can't be measured from.
+bool Walk::from_loose_end(const Stretch& stretch, bool into_work) const {
+  return end_ == End::old_end && (!stretch.change_seen || (stretch.starts_worked && into_work));
+}
+
+Length Walk::gone(Length on_strand) const {
+  assert(!stretches_.empty());
+  if (on_strand <= hardly) return {};
+  Length before;  // on the repeat, passed so far
+  Length walked;  // the same on the strand
+  for (std::size_t index = 0;; ++index) {
+    const Stretch& stretch = stretches_[index];
+    const Length length = stretch.read.value_or(stretch.mean);
+    if (on_strand < walked + length - hardly || index + 1 == stretches_.size()) {
+      if (from_loose_end(stretch, true)) return before + on_strand - walked;
+      return before + stretch.mean - (walked + length - on_strand);
+    }
+    before += stretch.mean;
+    walked += length;
+  }
+}
+
 // `before`: yarn on the strand up to this stretch; `into`: from there on to the cut.
 Walk::Cut Walk::mark_in(std::size_t index, Length before, Length into, const Tape& tape) const {
   const Stretch& stretch = stretches_[index];
@@ -98,10 +120,8 @@ Walk::Cut Walk::mark_in(std::size_t index, Length before, Length into, const Tap
   // A section that came out shorter than usual may not reach as far as the mark.
   cut.markable = kept <= on_strand + hardly;
   cut.trim = before + std::max(Length(), on_strand - kept);
-  const bool cut_in_work = stretch.starts_worked && (index > 0 || into > hardly);
-  if (end_ == End::old_end && (!stretch.change_seen || cut_in_work)) {
-    // The start lies in the work or further than was read: only the loose end itself is left to measure from, which
-    // does as well where no change lies between.
+  if (from_loose_end(stretch, index > 0 || into > hardly)) {
+    // Only the loose end itself is left to measure from, which does as well where no change lies between.
     cut.markable = index == 0;
     cut.mark.from = MarkFrom::loose_end;
     cut.mark.changes = 0;

@@ -36,9 +36,13 @@ class Walk {
   };
   // Where to cut so that `trim` of the repeat is gone from the loose end, 0 <= trim <= reach.
   [[nodiscard]] Cut cut(Length trim, const Tape& tape) const;
+  // How much of the repeat is gone when so much was cut off the strand in hand: told as the marks are, from the change
+  // that bounds the yarn that is kept.
+  [[nodiscard]] Length gone(Length on_strand) const;
 
  private:
   [[nodiscard]] const std::string& beyond(const Stretch& stretch) const;
+  [[nodiscard]] bool from_loose_end(const Stretch& stretch, bool into_work) const;
   [[nodiscard]] Cut mark_in(std::size_t index, Length before, Length into, const Tape& tape) const;
 
   const Repeat& repeat_;

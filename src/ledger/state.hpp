@@ -65,8 +65,9 @@ struct Totals {
   struct {
     Length step, allowance, knots, swatches;
   } by_cause;
+  std::optional<Length> bought;       // on all balls of the dyed yarn when they were added
   std::optional<Mass> waste_mass;     // by the ball band
-  std::optional<double> waste_share;  // of the yarn of all balls added
+  std::optional<double> waste_share;  // of what was bought
 };
 
 struct Left {

@@ -56,8 +56,8 @@ void add_up(const Project& project, Length swatches, Length foundation, Length e
   Totals& totals = state.totals;
   const Yarn& yarn = state.yarn;
   if (yarn.ball_mass && yarn.ball_length) totals.waste_mass = *yarn.ball_mass * (totals.waste / *yarn.ball_length);
-  const auto bought = sum_of(state.balls, &BallState::length);
-  if (bought && *bought > Length()) totals.waste_share = totals.waste / *bought;
+  totals.bought = sum_of(state.balls, &BallState::length);
+  if (totals.bought && *totals.bought > Length()) totals.waste_share = totals.waste / *totals.bought;
 
   state.left.length = sum_of(state.balls, &BallState::left);
   const std::optional<Length> row = state.gauge.row();
