@@ -8,7 +8,6 @@
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "ledger/cancels.hpp"
-#include "ledger/totals.hpp"
 #include "ledger/yarn_by_stitch.hpp"
 
 namespace ballchange {
@@ -49,9 +48,10 @@ void Folding::open_gauge() {
   } else {
     state_.ruler = {project_.units, stitch, false};
   }
-  foundation_ = piece_length(project_.piece.foundation, "foundation");
-  edging_ = piece_length(project_.piece.edging, "edging");
-  state_.gauge = GaugeHistory(project_.piece.stitches, foundation_, {stitch, piece_length(turn, "yarn_per_turn")});
+  aside_.foundation = piece_length(project_.piece.foundation, "foundation");
+  aside_.edging = piece_length(project_.piece.edging, "edging");
+  state_.gauge =
+      GaugeHistory(project_.piece.stitches, aside_.foundation, {stitch, piece_length(turn, "yarn_per_turn")});
 }
 
 Length Folding::piece_length(const std::optional<Amount>& amount, std::string_view what) {
@@ -150,14 +150,15 @@ void Folding::finish() {
     state_.yarn = in_centimetres(state_.yarn, *state_.ruler.yarn_per_stitch);
   }
   if (!state_.at) state_.used = Length();
+  if (const auto first = state_.at && !strands_.begun() ? next_dyed(0) : std::nullopt) begin_with(*first, Length());
   strands_.stand(state_.at, state_.used);
   strands_.tell(state_.balls);
   if (strands_.begun()) state_.working = strands_.current().ball;
   for (JoinState& join : state_.joins) {
-    if (!join.used || (join.place && state_.gauge.used(*join.place) == join.used)) continue;
+    if (!join.used || !join.place || state_.gauge.used(*join.place) == join.used) continue;
     if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) join.place = state_.gauge.place(*join.used);
   }
-  add_up(project_, swatches_, foundation_, edging_, state_);
+  add_up(project_, aside_, state_);
   std::optional<Length> running = Length();
   const Length repeat = state_.yarn.repeat.total();
   for (const std::size_t index : strands_.landed()) {

@@ -8,6 +8,7 @@
 #include "ledger/project.hpp"
 #include "ledger/state.hpp"
 #include "ledger/strands.hpp"
+#include "ledger/totals.hpp"
 
 namespace ballchange {
 
@@ -44,7 +45,9 @@ class Folding {
   [[nodiscard]] JoinState join_of(const did::Join& entry) const;
   [[nodiscard]] std::optional<Length> allowance_of(const did::Join& entry, Method method) const;
   void check_ball(const did::Join& entry, std::size_t ball) const;
-  void begin_with_first(const did::Join& entry, std::size_t joined);
+  [[nodiscard]] std::optional<std::size_t> next_dyed(std::size_t from) const;
+  void begin_with(std::size_t ball, Length trim);
+  void begin_with_old(const did::Join& entry, std::size_t joined);
   void stand(const WorkPlace& at);
   void ends_changed(std::size_t ball);
   void remark(std::string message) { state_.troubles.push_back({entry_, false, std::move(message)}); }
@@ -56,7 +59,7 @@ class Folding {
   Strands strands_{state_.joins};
   std::unordered_map<std::string, std::size_t> index_;
   std::optional<WorkPlace> told_;  // where `row` or `rip` last said the work stands; a join may be ahead of it
-  Length foundation_, edging_, swatches_;
+  Aside aside_;
   int entry_ = 0;
 };
 

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "base/problem.hpp"
@@ -109,18 +110,36 @@ void Folding::ends_changed(std::size_t ball) {
   (b.from == BallEnd::outside ? b.outside : b.inside).reset();
 }
 
+// The first ball of the dyed yarn at or after that index.
+std::optional<std::size_t> Folding::next_dyed(std::size_t from) const {
+  const auto ball = std::find_if(state_.balls.begin() + static_cast<std::ptrdiff_t>(from), state_.balls.end(),
+                                 [](const BallState& b) { return !b.plain; });
+  if (ball == state_.balls.end()) return std::nullopt;
+  return static_cast<std::size_t>(ball - state_.balls.begin());
+}
+
+void Folding::begin_with(std::size_t ball, Length trim) {
+  strands_.begin(ball, trim);
+  ends_changed(ball);
+}
+
 void Folding::apply(const did::Begin& entry) {
   const std::size_t ball = known(entry.ball);
   const Length trim = length(entry.trim_new, "trim_new");
   if (strands_.begun()) refuse("the work is begun already; another ball comes in with a join");
-  strands_.begin(ball, trim);
-  ends_changed(ball);
+  begin_with(ball, trim);
+  aside_.first_trim = trim;
   strands_.stand(state_.at, state_.used);
 }
 
 void Folding::apply(const did::Weigh& entry) {
   const std::size_t ball = known(entry.ball);
   if (!strands_.has_far_end(ball)) refuse("{} is used up; nothing of it is left to weigh", who(ball));
+  // The scale tells what is left, so the yarn in the work must not be taken off again.
+  if (state_.at && !strands_.begun() && next_dyed(0) == ball) {
+    begin_with(ball, Length());
+    strands_.stand(state_.at, state_.used);
+  }
   const auto left = weighed(state_.balls[ball], entry.mass);
   if (left) {
     strands_.set_left(ball, *left);
@@ -134,7 +153,7 @@ void Folding::apply(const did::Swatch& entry) {
   const Length used = length(entry.length, "length");
   if (!strands_.has_far_end(ball)) refuse("{} is used up; name the ball the swatch was worked from", who(ball));
   strands_.shorten(ball, used);
-  swatches_ += used;
+  aside_.swatches += used;
   const BallState& b = state_.balls[ball];
   if (!strands_.loose(ball) || !b.first_reading()) return;
   remark(fmt::format("the {} end of {} was read before yarn was taken for a swatch; read it again", end_name(b.from),
@@ -190,17 +209,18 @@ void Folding::check_ball(const did::Join& entry, std::size_t ball) const {
 }
 
 // The old ball of the first join, when no begin told it: the one named at a knot, otherwise the first added that is
-// not joined now.
-void Folding::begin_with_first(const did::Join& entry, std::size_t joined) {
-  std::size_t first = 0;
-  while (!entry.knot && first < state_.balls.size() && (first == joined || state_.balls[first].plain)) ++first;
-  if (entry.knot) first = joined;
-  if (first == state_.balls.size()) {
-    strands_.begin_unknown();
-    return;
+// not the fresh one.
+void Folding::begin_with_old(const did::Join& entry, std::size_t joined) {
+  std::optional<std::size_t> old = joined;
+  if (!entry.knot) {
+    old = next_dyed(0);
+    if (old == joined) old = next_dyed(joined + 1);
   }
-  strands_.begin(first, Length());
-  ends_changed(first);
+  if (old) {
+    begin_with(*old, Length());
+  } else {
+    strands_.begin_unknown();
+  }
 }
 
 void Folding::apply(const did::Join& entry) {
@@ -219,7 +239,7 @@ void Folding::apply(const did::Join& entry) {
     strands_.stand(state_.at, state_.used);
     throw;
   }
-  if (!strands_.begun()) begin_with_first(entry, ball);
+  if (!strands_.begun()) begin_with_old(entry, ball);
   if (const auto freed = strands_.cut_out()) ends_changed(*freed);
   if (const auto old_ball = strands_.current().ball) join.old_ball = state_.balls[*old_ball].id;
   if (!join.allowance) {

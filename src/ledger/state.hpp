@@ -15,9 +15,9 @@ namespace ballchange {
 enum class BallUse {
   fresh,
   working,
-  joined_ahead,
+  joined_ahead,  // hangs behind a join that the work is yet to reach
   used_up
-};  // joined_ahead: hangs behind a join the work is yet to reach
+};
 
 struct BallState {
   std::string id;

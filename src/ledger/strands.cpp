@@ -188,6 +188,11 @@ void Strands::tell(std::vector<BallState>& balls) const {
     for (const Chain& chain : chains) {
       count(chain.pieces.front(), chain.start, BallUse::fresh);
       count_behind(chain, 1);
+      // Where they will land is open while their strand is loose.
+      for (const std::size_t join : chain.joins) {
+        joins_[join].place.reset();
+        joins_[join].used.reset();
+      }
     }
   }
 }

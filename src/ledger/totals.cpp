@@ -6,9 +6,11 @@
 namespace ballchange {
 namespace {
 
-Totals waste_of(const State& state, Length swatches) {
+Totals waste_of(const State& state, const Aside& aside) {
   Totals totals;
-  totals.by_cause.swatches = swatches;
+  totals.discard = aside.first_trim;
+  totals.by_cause.step = aside.first_trim;
+  totals.by_cause.swatches = aside.swatches;
   for (const JoinState& join : state.joins) {
     const Length discard = join.trim_old + join.trim_new;
     // What a join took is back on the strands once its ends have come apart.
@@ -23,7 +25,7 @@ Totals waste_of(const State& state, Length swatches) {
       totals.by_cause.allowance += allowance;
     }
   }
-  totals.waste = totals.discard + totals.allowance + swatches;
+  totals.waste = totals.discard + totals.allowance + aside.swatches;
   return totals;
 }
 
@@ -39,20 +41,20 @@ std::optional<Length> sum_of(const std::vector<BallState>& balls, std::optional<
 }
 
 // For the rows that are still to be worked, and the edging.
-std::optional<Length> needed(const Piece& piece, const State& state, Length foundation, Length edging) {
+std::optional<Length> needed(const Piece& piece, const State& state, const Aside& aside) {
   const std::optional<Length> row = state.gauge.row();
   if (!piece.rows || !row) return std::nullopt;
-  if (!state.at) return foundation + *piece.rows * *row + edging;
+  if (!state.at) return aside.foundation + *piece.rows * *row + aside.edging;
   const int stitch = state.at->stitch.value_or(*state.fabric.stitches);
   const Length rest =
       (*piece.rows - state.at->row) * *row + (*state.fabric.stitches - stitch) * *state.fabric.yarn_per_stitch;
-  return std::max(rest, Length()) + edging;
+  return std::max(rest, Length()) + aside.edging;
 }
 
 }  // namespace
 
-void add_up(const Project& project, Length swatches, Length foundation, Length edging, State& state) {
-  state.totals = waste_of(state, swatches);
+void add_up(const Project& project, const Aside& aside, State& state) {
+  state.totals = waste_of(state, aside);
   Totals& totals = state.totals;
   const Yarn& yarn = state.yarn;
   if (yarn.ball_mass && yarn.ball_length) totals.waste_mass = *yarn.ball_mass * (totals.waste / *yarn.ball_length);
@@ -65,7 +67,7 @@ void add_up(const Project& project, Length swatches, Length foundation, Length e
   constexpr double hair = 1e-9;
   constexpr double most = 1e9;
   if (row) state.left.rows = static_cast<int>(std::min(std::floor(*state.left.length / *row + hair), most));
-  if (const auto need = needed(project.piece, state, foundation, edging)) {
+  if (const auto need = needed(project.piece, state, aside)) {
     state.left.enough = *state.left.length + Length::cm(hair) >= *need;
   }
 }
