@@ -47,41 +47,48 @@ void Bounds::compute(const Model& model, const Side& side, const Observed& obser
   const std::size_t count = observed.entries.size();
   levels_.assign((count + 1) * size_, 0);
   scales_.assign(count + 1, 0);
+  at_loose_end(model, side, observed);
+  for (std::size_t level = observed.bar_at_loose_end ? 0 : 1; level + 1 < count; ++level) {
+    add_entry(model, side, observed, level);
+  }
+}
+
+// The level a sum ends with: nothing left but a bar, or the entry cut by the loose end.
+void Bounds::at_loose_end(const Model& model, const Side& side, const Observed& observed) {
+  const Measured& entry = observed.entries.front();
   const bool new_end = observed.end == End::new_end;
-  std::size_t level = 0;
   if (observed.bar_at_loose_end) {
-    for (std::size_t b = 0; b < size_; ++b) {
-      levels_[b] = new_end ? 1 : otherwise(side, b, observed.entries.front().colour);
-    }
-  } else {
-    const Measured& entry = observed.entries.front();
-    level = 1;
-    for (std::size_t b = 0; b < size_; ++b) {
-      double sum = 0;
-      runs_from(side, observed.end, b, entry.colour, new_end, [&](const Run& run) {
-        if (run.count > 1 && too_long(entry, run.others, model)) return false;
-        sum += run.weight * highest_from_loose_end(entry, run, model);
-        return true;
-      });
-      levels_[size_ + b] = sum;
-    }
+    for (std::size_t b = 0; b < size_; ++b) levels_[b] = new_end ? 1 : otherwise(side, b, entry.colour);
+    return rescale(0, 0);
   }
-  rescale(level, 0);
-  for (; level + 1 < count; ++level) {
-    const Measured& entry = observed.entries[level];
-    for (std::size_t b = 0; b < size_; ++b) {
-      double sum = 0;
-      runs_from(side, observed.end, b, entry.colour, new_end && level == 0, [&](const Run& run) {
-        if (too_long(entry, run.whole, model)) return false;
-        const double ahead = levels_[level * size_ + run.boundary];
-        const double most = run.weight * peak_density(entry, run.whole.variance) * ahead;
-        if (most > unfelt * sum) sum += run.weight * highest_density(entry, run.whole, model) * ahead;
-        return true;
-      });
-      levels_[(level + 1) * size_ + b] = sum;
-    }
-    rescale(level + 1, scales_[level]);
+  for (std::size_t b = 0; b < size_; ++b) {
+    double sum = 0;
+    runs_from(side, observed.end, b, entry.colour, new_end, [&](const Run& run) {
+      if (run.count > 1 && too_long(entry, run.others, model)) return false;
+      sum += run.weight * highest_from_loose_end(entry, run, model);
+      return true;
+    });
+    levels_[size_ + b] = sum;
   }
+  rescale(1, 0);
+}
+
+// The level above `level`: entry number `level` lies before it, whole.
+void Bounds::add_entry(const Model& model, const Side& side, const Observed& observed, std::size_t level) {
+  const Measured& entry = observed.entries[level];
+  const bool never_overlooked = observed.end == End::new_end && level == 0;
+  for (std::size_t b = 0; b < size_; ++b) {
+    double sum = 0;
+    runs_from(side, observed.end, b, entry.colour, never_overlooked, [&](const Run& run) {
+      if (too_long(entry, run.whole, model)) return false;
+      const double ahead = levels_[level * size_ + run.boundary];
+      const double most = run.weight * peak_density(entry, run.whole.variance) * ahead;
+      if (most > unfelt * sum) sum += run.weight * highest_density(entry, run.whole, model) * ahead;
+      return true;
+    });
+    levels_[(level + 1) * size_ + b] = sum;
+  }
+  rescale(level + 1, scales_[level]);
 }
 
 void Bounds::rescale(std::size_t level, double log_before) {

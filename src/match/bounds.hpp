@@ -15,6 +15,8 @@ class Bounds {
   [[nodiscard]] double log_scale(std::size_t level) const { return scales_[level]; }
 
  private:
+  void at_loose_end(const Model& model, const Side& side, const Observed& observed);
+  void add_entry(const Model& model, const Side& side, const Observed& observed, std::size_t level);
   void rescale(std::size_t level, double log_before);
 
   std::size_t size_ = 0;

@@ -6,6 +6,8 @@
 // What one written entry says about the sections read under it, for every stretch at once.
 namespace ballchange::matching {
 
+inline constexpr double finest = 0.01;  // cm: no tape reads better
+
 // An entry with its length and the variance the tape adds; `known` false when the length was left out.
 struct Measured {
   ColourId colour = 0;

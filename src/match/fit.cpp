@@ -9,7 +9,7 @@ namespace ballchange::matching {
 namespace {
 
 constexpr double lengths_too_rare = 1e-6;
-constexpr double slips_too_rare = 1e-5;
+constexpr double slips_too_rare = 5e-5;  // three of six sections; two of any number are believed
 constexpr double both_too_rare = 1e-7;
 constexpr double unlike_weight = 0.02;  // a name that is written by a slip, not for a look-alike
 constexpr double slip = 0.01;

@@ -15,10 +15,14 @@ constexpr std::uint64_t seed = 20260302;
 
 class Trial {
  public:
-  Trial(Matcher& matcher, const Model& model, const Reading& reading, const Observed& observed,
-        const MatchOptions& options, const std::vector<OpenState>& states)
-      : matcher_(matcher), base_(reading), options_(options), longest_(2 * model.total), started_at_(matcher.work()) {
-    Drawing drawing(model, observed, options, states, seed);
+  Trial(Matcher& matcher, const Reading& reading, const Observed& observed, const MatchOptions& options,
+        const std::vector<OpenState>& states)
+      : matcher_(matcher),
+        base_(reading),
+        options_(options),
+        longest_(2 * matcher.model().total),
+        started_at_(matcher.work()) {
+    Drawing drawing(matcher.model(), observed, options, states, seed);
     for (std::size_t n = 0; n < strands; ++n) drawn_.push_back(drawing.draw(longest_));
     for (const Entry& entry : reading.entries) rounding_ = std::max(rounding_, entry.rounding_variance);
     if (observed.entries.back().known) read_ = observed.entries.back().length;
@@ -83,10 +87,9 @@ class Trial {
 
 }  // namespace
 
-std::optional<Length> how_much_further(Matcher& matcher, const Model& model, const Reading& reading,
-                                       const Observed& observed, const MatchOptions& options,
-                                       const std::vector<OpenState>& states) {
-  Trial trial(matcher, model, reading, observed, options, states);
+std::optional<Length> how_much_further(Matcher& matcher, const Reading& reading, const Observed& observed,
+                                       const MatchOptions& options, const std::vector<OpenState>& states) {
+  Trial trial(matcher, reading, observed, options, states);
   double does_not = 0.25;
   double does = 0.5;
   // Coarsely upward first: the share need not rise all the way, and the least that does is wanted.

@@ -17,6 +17,12 @@ namespace {
 
 constexpr double worth_listing = 0.01;  // candidates above this are told
 
+// The way a ball runs as it is worked; a ball wound by hand may run either way.
+std::optional<Direction> expected_direction(const MatchOptions& options) {
+  if (options.wound == Wound::hand) return std::nullopt;
+  return options.worked == Worked::usual_end ? Direction::forward : Direction::backward;
+}
+
 std::size_t forward_section(const Model& model, Direction direction, std::size_t section) {
   const std::size_t size = model.side(direction).size();
   return direction == Direction::forward ? section : size - 1 - section;
@@ -81,6 +87,7 @@ Length Matcher::Workspace::place_of(const Reading& reading, Direction direction,
 
 void Matcher::Workspace::list_candidates(const Reading& reading, const std::array<double, 2>& scale, double sum,
                                          Placing& placing) const {
+  placing.candidates.reserve(2 * model.sides[0].size());
   for (std::size_t d = 0; d < 2; ++d) {
     if (scale[d] == 0 || totals[d].sum == 0) continue;
     for (std::size_t boundary = 0; boundary < model.sides[d].size(); ++boundary) {
@@ -116,9 +123,9 @@ std::vector<Explained> Matcher::Workspace::explain(const Path& path, Direction d
     explained.misnamed = !named_right;
     std::size_t section = entry.first;
     for (std::size_t n = 0; n < entry.count; ++n, section = side.next(section)) {
-      const std::size_t told = forward_section(model, direction, section);
-      explained.sections.push_back(told);
-      if (n > 0 && side.colour[section] != written) explained.overlooked.push_back(told);
+      const std::size_t in_profile = forward_section(model, direction, section);
+      explained.sections.push_back(in_profile);
+      if (n > 0 && side.colour[section] != written) explained.overlooked.push_back(in_profile);
     }
     why.push_back(std::move(explained));
   }
@@ -193,12 +200,14 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
   if (!placed) {
     placing.ask = Question{Question::Kind::first_length, 0, 0};
     widen_to_section(work.model, reading.end, placing);
-  } else if (placing.verdict == Verdict::settled && !work.model.axis && best.direction == Direction::backward &&
-             options.worked == Worked::usual_end && options.wound == Wound::mill) {
+  } else if (placing.verdict == Verdict::settled && !work.model.axis &&
+             best.direction != expected_direction(options).value_or(best.direction)) {
     placing.ask = Question{Question::Kind::wrong_way, 0, 0};
   }
   return placing;
 }
+
+const Model& Matcher::model() const { return work_->model; }
 
 std::uint64_t Matcher::work() const { return work_->posterior.work(); }
 

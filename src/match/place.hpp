@@ -13,6 +13,10 @@
 // Where a reading lies on the repeat. The model, its assumptions and formulas: DEVELOPERS.md, "The matcher".
 namespace ballchange {
 
+namespace matching {
+struct Model;
+}
+
 struct Candidate {
   Direction direction = Direction::forward;
   std::size_t boundary = 0;  // the change nearest to the loose end: it starts this section (forward numbering;
@@ -40,7 +44,7 @@ struct Question {
     how_long,       // how long is that entry (its length was left out, or is open)?
     look_alike,     // is that entry really of this colour, or of `other`?
     overlooked,     // is there a splash of `other` inside that entry?
-    wrong_way       // was it written from the loose end inward? it fits only the other way round
+    wrong_way       // was it written from the loose end inward? it fits only the way that was not expected
   };
   Kind kind = Kind::which_follows;
   std::size_t entry = 0;  // from 0, from the loose end
@@ -86,6 +90,8 @@ class Matcher {
 
   // For candidates of the last reading matched: how each explains the entries. A change must have been seen in it.
   [[nodiscard]] std::vector<std::vector<Explained>> ways(const std::vector<Candidate>& candidates) const;
+
+  [[nodiscard]] const matching::Model& model() const;
 
   // Steps of the sum taken so far: for whoever must stop in time without a clock.
   [[nodiscard]] std::uint64_t work() const;

@@ -6,7 +6,6 @@
 namespace ballchange::matching {
 namespace {
 
-constexpr double finest = 0.01;        // cm: no tape reads better
 constexpr double negligible = 1e-13;   // of the whole
 constexpr double beam_width = 0.3;     // of the best bound
 constexpr double impossible = -1e300;  // logarithm of nothing

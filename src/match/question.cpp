@@ -17,7 +17,8 @@ struct Scored {
   double score = 0;
 };
 
-double following(const Model& model, const Observed& observed, const std::vector<OpenState>& states) {
+// Which colour follows?
+double score_next_colour(const Model& model, const Observed& observed, const std::vector<OpenState>& states) {
   const std::size_t size = model.sides[0].size();
   const std::size_t colours = model.sides[0].colours;
   // [colour][direction and boundary]
@@ -36,14 +37,16 @@ double following(const Model& model, const Observed& observed, const std::vector
   return score;
 }
 
-// The length each candidate lets entry `index` have.
+// The length one candidate lets an entry have.
 struct Expected {
   double chance = 0, mean = 0, sd = 0;
 };
 
-double length_of(const Model& model, const MatchOptions& options, const std::vector<Told>& told, std::size_t index) {
+// How long is entry `index`?
+double score_length(const Model& model, const MatchOptions& options, const std::vector<ExplainedCandidate>& candidates,
+                    std::size_t index) {
   std::vector<Expected> expected;
-  for (const Told& one : told) {
+  for (const ExplainedCandidate& one : candidates) {
     if (index >= one.why.size()) continue;
     const Side& forward = model.sides[0];
     Block block;
@@ -53,8 +56,8 @@ double length_of(const Model& model, const MatchOptions& options, const std::vec
     }
     const double tape = options.tape.fixed.cm() + options.tape.share * block.mean;
     const double stretch = model.ball_plus_minus * block.mean;
-    expected.push_back(
-        {one.candidate.probability, block.mean, std::sqrt(block.variance + tape * tape + stretch * stretch)});
+    const double variance = std::max(block.variance + tape * tape + stretch * stretch, finest * finest);
+    expected.push_back({one.candidate.probability, block.mean, std::sqrt(variance)});
   }
   double low = 1e300, high = 0;
   for (const Expected& e : expected) {
@@ -76,39 +79,41 @@ double length_of(const Model& model, const MatchOptions& options, const std::vec
 
 // Yes-or-no questions: candidates apart by what they say of one entry, the best of each group added up.
 template <typename Says>
-double apart(const std::vector<Told>& told, Says says) {
+double score_yes_or_no(const std::vector<ExplainedCandidate>& candidates, Says says) {
   double yes = 0, no = 0;
-  for (const Told& one : told) {
+  for (const ExplainedCandidate& one : candidates) {
     double& group = says(one) ? yes : no;
     group = std::max(group, one.candidate.probability);
   }
   return yes + no;
 }
 
-void ask_about_names(const Model& model, const std::vector<Told>& told, std::vector<Scored>& scored) {
+void score_names(const Model& model, const std::vector<ExplainedCandidate>& candidates, std::vector<Scored>& scored) {
   const Side& forward = model.sides[0];
-  const auto misnamed = [&](const Told& one, std::size_t entry, ColourId colour) {
+  const auto misnamed = [&](const ExplainedCandidate& one, std::size_t entry, ColourId colour) {
     if (entry >= one.why.size() || !one.why[entry].misnamed) return false;
     const auto& sections = one.why[entry].sections;
     const std::size_t named = sections.front();
     return forward.colour[named] == colour;
   };
-  const auto overlooks = [&](const Told& one, std::size_t entry, ColourId colour) {
+  const auto overlooks = [&](const ExplainedCandidate& one, std::size_t entry, ColourId colour) {
     if (entry >= one.why.size()) return false;
     const auto& passed = one.why[entry].overlooked;
     return std::any_of(passed.begin(), passed.end(), [&](std::size_t k) { return forward.colour[k] == colour; });
   };
-  for (const Told& one : told) {
+  for (const ExplainedCandidate& one : candidates) {
     for (const Explained& explained : one.why) {
       const std::size_t entry = explained.entry;
       if (explained.misnamed) {
         const ColourId really = forward.colour[explained.sections.front()];
-        const double score = apart(told, [&](const Told& t) { return misnamed(t, entry, really); });
+        const double score = score_yes_or_no(
+            candidates, [&](const ExplainedCandidate& other) { return misnamed(other, entry, really); });
         scored.push_back({{Question::Kind::look_alike, entry, really}, score});
       }
       for (const std::size_t section : explained.overlooked) {
         const ColourId splash = forward.colour[section];
-        const double score = apart(told, [&](const Told& t) { return overlooks(t, entry, splash); });
+        const double score = score_yes_or_no(
+            candidates, [&](const ExplainedCandidate& other) { return overlooks(other, entry, splash); });
         scored.push_back({{Question::Kind::overlooked, entry, splash}, score});
       }
     }
@@ -118,23 +123,24 @@ void ask_about_names(const Model& model, const std::vector<Told>& told, std::vec
 }  // namespace
 
 std::optional<Question> best_question(const Model& model, const Observed& observed, const MatchOptions& options,
-                                      const std::vector<OpenState>& states, const std::vector<Told>& told) {
-  if (told.empty()) return std::nullopt;
+                                      const std::vector<OpenState>& states,
+                                      const std::vector<ExplainedCandidate>& candidates) {
+  if (candidates.empty()) return std::nullopt;
   const std::size_t last = observed.entries.size() - 1;
   std::vector<Scored> scored;
-  scored.push_back({{Question::Kind::which_follows, last, 0}, following(model, observed, states)});
-  ask_about_names(model, told, scored);
+  scored.push_back({{Question::Kind::which_follows, last, 0}, score_next_colour(model, observed, states)});
+  score_names(model, candidates, scored);
   for (std::size_t index = 1; index <= last; ++index) {
     const bool open = index == last && !observed.bar_at_open_end;
     if (open || !observed.entries[index].known) {
-      scored.push_back({{Question::Kind::how_long, index, 0}, length_of(model, options, told, index)});
+      scored.push_back({{Question::Kind::how_long, index, 0}, score_length(model, options, candidates, index)});
     }
   }
   const Scored* best = nullptr;
   for (const Scored& offer : scored) {
     if (best == nullptr || offer.score > best->score + worth_asking) best = &offer;
   }
-  if (best->score < told.front().candidate.probability + worth_asking) return std::nullopt;
+  if (best->score < candidates.front().candidate.probability + worth_asking) return std::nullopt;
   return best->question;
 }
 

@@ -10,18 +10,18 @@ Placing place_reading(const Yarn& yarn, const Reading& reading, const MatchOptio
   if (placing.verdict != Verdict::unsettled) return placing;
   if (placing.ask && placing.ask->kind == Question::Kind::first_length) return placing;
 
-  const Model model(yarn);
+  const Model& model = matcher.model();
   Observed observed;
   observe(reading, options, observed);
   const std::vector<OpenState> states = open_states(model, observed, options);
   if (states.empty()) return placing;
   if (!placing.ask) {
-    std::vector<Told> told;
+    std::vector<ExplainedCandidate> explained;
     const auto ways = matcher.ways(placing.candidates);
-    for (std::size_t n = 0; n < ways.size(); ++n) told.push_back({placing.candidates[n], ways[n]});
-    placing.ask = best_question(model, observed, options, states, told);
+    for (std::size_t n = 0; n < ways.size(); ++n) explained.push_back({placing.candidates[n], ways[n]});
+    placing.ask = best_question(model, observed, options, states, explained);
   }
-  placing.measure_more = how_much_further(matcher, model, reading, observed, options, states);
+  placing.measure_more = how_much_further(matcher, reading, observed, options, states);
   if (!placing.ask && placing.measure_more && !reading.bar_at_open_end) {
     placing.ask = Question{Question::Kind::how_long, reading.entries.size() - 1, 0};
   }

@@ -11,7 +11,7 @@ namespace {
 
 constexpr double negligible = 1e-12;
 
-// A stretch of the repeat, in a side's working order.
+// A part of the repeat, in a side's working order.
 struct Span {
   double from = 0, to = 0;  // cm
 };

@@ -116,6 +116,11 @@ TEST_CASE("lengths and colours that no such yarn has fit nowhere, and the worst 
       {"plum 15, sand 30, rust 30", 1},
       {"plum 15, sand 11, rust 80, moss 40, navy 70, grey 9", 3},
       {"plum 15, sand 11, rust 80, moss 14, navy 30, grey 9, plum 3", 4},
+      {"plum 15, sand 60, rust 40", 1},
+      {"plum 15, sand 11, rust 140, moss", 2},
+      {"plum 400", 0},
+      {"plum 900", 0},
+      {"plum 1100", 0},
   };
   for (const auto& row : impossible) {
     CAPTURE(row.reading);
@@ -139,6 +144,26 @@ TEST_CASE("a ball known to be worked from its other end isn't asked about") {
     CHECK(placing.verdict == Verdict::settled);
     CHECK(placing.best().direction == Direction::backward);
     CHECK(!placing.ask);
+  }
+}
+
+TEST_CASE("a ball said to be worked from its other end that fits only forward is asked about") {
+  MatchOptions other_end;
+  other_end.worked = Worked::other_end;
+  MatchOptions by_hand = other_end;
+  by_hand.wound = Wound::hand;
+  const struct {
+    End end;
+    const char* reading;
+  } forward_only[] = {{End::new_end, "plum 15, sand 11, rust 30"}, {End::old_end, "rust 30, sand 11, plum"}};
+  for (const auto& row : forward_only) {
+    CAPTURE(row.reading);
+    const Placing placing = place(orchard(), row.end, row.reading, other_end);
+    CHECK(placing.verdict == Verdict::settled);
+    CHECK(placing.best().direction == Direction::forward);
+    REQUIRE(placing.ask);
+    CHECK(placing.ask->kind == Question::Kind::wrong_way);
+    CHECK(!place(orchard(), row.end, row.reading, by_hand).ask);
   }
 }
 
