@@ -109,7 +109,11 @@ std::vector<OptionGroup> check_options() {
 Outcome run_check(const Options& options, Context& context) {
   const Common common = common_of(options, context);
   refuse_what_is_missing(options);
-  return options.has("yarn") ? check_with_yarn(options, context, common) : check_whole(options, context, common);
+  try {
+    return options.has("yarn") ? check_with_yarn(options, context, common) : check_whole(options, context, common);
+  } catch (const Lacking& lacking) {
+    throw Problem(lacking.fault(), with_what_to_type(lacking));
+  }
 }
 
 }  // namespace ballchange

@@ -86,6 +86,18 @@ Fabric fabric_of(const Options& options, const Ruler& ruler) {
   return fabric;
 }
 
+std::string with_what_to_type(const Lacking& lacking) {
+  switch (lacking.fact()) {
+    case Lacking::Fact::yarn_that_felts:
+      return fmt::format("{} (or say `felts: true` in the yarn profile)", lacking.what());
+    case Lacking::Fact::yarn_per_stitch:
+      return fmt::format("{} (--yarn-per-stitch or --allowance)", lacking.what());
+    case Lacking::Fact::whole_length:
+      break;
+  }
+  return fmt::format("{}, --whole \"{} 84\" (84 stands for the length)", lacking.what(), lacking.colour());
+}
+
 std::optional<RowStitch> hook_of(const Options& options) {
   const auto row = count_option(options, "row", 1);
   const auto stitch = count_option(options, "stitch", 0);

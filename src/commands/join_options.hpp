@@ -13,6 +13,8 @@ namespace ballchange {
 
 [[nodiscard]] JoinWish join_wish(const Options& options, const Ruler& ruler, const Tape& tape);
 [[nodiscard]] Fabric fabric_of(const Options& options, const Ruler& ruler);
+// The message of what is lacking, with the option or key that tells it.
+[[nodiscard]] std::string with_what_to_type(const Lacking& lacking);
 // Where the hook is: --row and --stitch; a row alone is finished.
 [[nodiscard]] std::optional<RowStitch> hook_of(const Options& options);
 

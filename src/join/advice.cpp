@@ -4,7 +4,6 @@
 #include <cmath>
 #include <initializer_list>
 
-#include "base/problem.hpp"
 #include "join/alternatives.hpp"
 #include "join/choice.hpp"
 #include "join/split.hpp"
@@ -16,7 +15,7 @@ using namespace joining;
 
 namespace {
 
-// A strand on a repeat that mirrors itself within the noise, told as if it ran forward.
+// A strand on a repeat that mirrors itself within the noise, as if it ran forward.
 Strand turned_round(const Repeat& repeat, Length axis, const Strand& strand) {
   Strand turned = strand;
   Candidate& best = turned.placing.candidates.front();
@@ -33,8 +32,8 @@ Strand turned_round(const Repeat& repeat, Length axis, const Strand& strand) {
   return turned;
 }
 
-// On a repeat that mirrors itself, ends that run backward.
-void tell_forward(const Repeat& repeat, std::initializer_list<Strand*> strands) {
+// On a repeat that mirrors itself: ends that run backward, as if they ran forward.
+void turn_forward(const Repeat& repeat, std::initializer_list<Strand*> strands) {
   const std::optional<Length> axis = mirror_axis(repeat);
   if (!axis) return;
   for (Strand* strand : strands) {
@@ -50,8 +49,8 @@ std::optional<JoinVerdict> cannot_join(const Placing& old_placing, const Placing
   if (either(Verdict::no_fit)) return JoinVerdict::no_fit;
   if (either(Verdict::unsettled)) return JoinVerdict::measure_more;
   if (old_placing.best().direction != new_placing.best().direction) return JoinVerdict::turn_ball;
-  // Both run the other way although neither was expected to: ask before anything is cut.
-  if (old_placing.ask && new_placing.ask) return JoinVerdict::measure_more;
+  // Both run the same way, but not the way one of them was expected to: ask before anything is cut.
+  if (old_placing.ask || new_placing.ask) return JoinVerdict::measure_more;
   return std::nullopt;
 }
 
@@ -76,7 +75,7 @@ class Advising {
   void advise() {
     const Target target = least_trims(gap_, advice_.allowance, cautious());
     const Length between = nearest(gap_.between, gap_.period);
-    if (abs(between) <= std::max(cautious().tolerance, bench_.habits.join_doubt)) remark(Remark::ends_follow);
+    if (abs(between) <= std::max(cautious().tolerance, bench_.habits.join_doubt) + hardly) remark(Remark::ends_follow);
     if (direction_ == Direction::backward) remark(Remark::both_backward);
     if (wish_.knot && leaves_the_knot(target)) return;
     join_with(target);
@@ -113,13 +112,13 @@ class Advising {
     const Walk new_walk(repeat_, new_, direction_, target.trims);
     for (const Split& split :
          rank_splits(bench_, old_walk, new_walk, old_place_, target.trims, advice_.allowance, most_old)) {
-      advice_.joins.push_back(told(split, target));
+      advice_.joins.push_back(join_by(split, target));
     }
     const Join& best = advice_.joins.front();
     if (best.old_mark.from == MarkFrom::loose_end && *best.trim_old > Length()) remark(Remark::cut_not_markable);
   }
 
-  [[nodiscard]] Join told(const Split& split, const Target& target) const {
+  [[nodiscard]] Join join_by(const Split& split, const Target& target) const {
     Join join;
     join.trim_old = split.old_cut.trim;
     join.trim_new = split.new_cut.trim;
@@ -138,11 +137,11 @@ class Advising {
     join.at_edge = split.at_edge;
     join.lands = split.lands;
     if (split.lands) join.give_or_take = give_or_take(bench_.fabric, bench_.tape, *split.to_join);
-    tell_dry_fit(split, join);
+    add_dry_fit(split, join);
     return join;
   }
 
-  void tell_dry_fit(const Split& split, Join& join) const {
+  void add_dry_fit(const Split& split, Join& join) const {
     if (split.old_cut.mark.from == MarkFrom::loose_end) return;
     const Length length = split.old_cut.kept + split.new_cut.kept - advice_.allowance;
     if (length < -bench_.habits.join_doubt) return;  // the changes would have to cross
@@ -160,11 +159,7 @@ class Advising {
 
   // What another method or length would cost; skips up to the whole tolerance.
   [[nodiscard]] Alternative price(Method method, Length allowance) const {
-    Target target = least_trims(gap_, allowance, cautious());
-    const Length uncut = nearest(allowance - gap_.between, gap_.period);
-    const Length d = limits(advice_.tolerance).out_of_step;
-    const bool skip_will_do = uncut >= Length() && uncut <= advice_.tolerance && abs(d + uncut) <= advice_.tolerance;
-    if (skip_will_do) target = {Length(), uncut};
+    const Target target = trims_or_skip(gap_, allowance, cautious(), advice_.tolerance);
     return {method, allowance, target.trims, target.shift};
   }
 
@@ -182,8 +177,7 @@ class Advising {
   // A knot through which the colours run on is best left and secured.
   [[nodiscard]] bool leaves_the_knot(const Target& target) {
     const Length shift = nearest(-gap_.between, gap_.period);
-    const Limits allowed = cautious();
-    if (abs(shift) > allowed.tolerance || abs(allowed.out_of_step + shift) > allowed.tolerance) return false;
+    if (!cautious().allow(shift)) return false;
     advice_.cut_knot_out = Alternative{advice_.method, advice_.allowance, target.trims, target.shift};
     Join leave;
     leave.leave_knot = true;
@@ -224,7 +218,7 @@ Advice advise(const Yarn& yarn, const Strand& old_strand, const Strand& new_stra
   Advice advice = choose(wish, fabric, yarn.reckoning, yarn.felts);
   Strand old_one = old_strand;
   Strand new_one = new_strand;
-  tell_forward(yarn.repeat, {&old_one, &new_one});
+  turn_forward(yarn.repeat, {&old_one, &new_one});
   if (const std::optional<JoinVerdict> verdict = cannot_join(old_one.placing, new_one.placing)) {
     advice.verdict = *verdict;
     return advice;
@@ -237,7 +231,7 @@ Advice advise(const Yarn& yarn, const Strand& old_strand, const Strand& new_stra
 std::optional<Length> shift_left(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand, const Cut& cut) {
   Strand old_one = old_strand;
   Strand new_one = new_strand;
-  tell_forward(yarn.repeat, {&old_one, &new_one});
+  turn_forward(yarn.repeat, {&old_one, &new_one});
   const bool settled = old_one.placing.verdict == Verdict::settled && new_one.placing.verdict == Verdict::settled;
   if (!settled || old_one.placing.best().direction != new_one.placing.best().direction) return std::nullopt;
   const Direction direction = old_one.placing.best().direction;

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "base/problem.hpp"
 #include "fabric/work.hpp"
 #include "join/method.hpp"
 #include "match/place.hpp"
@@ -102,7 +103,23 @@ struct Advice {
   Length ravel_back;                        // with not_enough_room: how much more loose yarn is needed
 };
 
-// With a known repeat. Felted on a yarn that does not felt, or doubled with no yarn per stitch: Problem(content).
+// What was not told and can't be done without: a Problem(content) that says it in words, and as data for whoever knows
+// how it is told.
+class Lacking : public Problem {
+ public:
+  enum class Fact { yarn_that_felts, yarn_per_stitch, whole_length };
+  Lacking(Fact fact, const std::string& message, std::string colour = {})
+      : Problem(Fault::content, message), fact_(fact), colour_(std::move(colour)) {}
+  [[nodiscard]] Fact fact() const { return fact_; }
+  [[nodiscard]] const std::string& colour() const { return colour_; }  // whose whole_length
+
+ private:
+  Fact fact_;
+  std::string colour_;
+};
+
+// With a known repeat. Felted on a yarn that does not felt, or doubled with no yarn per stitch and no allowance told:
+// Lacking.
 [[nodiscard]] Advice advise(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand, const Fabric& fabric,
                             std::optional<RowStitch> hook, const JoinWish& wish);
 
@@ -114,7 +131,8 @@ struct Cut {
 [[nodiscard]] std::optional<Length> shift_left(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand,
                                                const Cut& cut);
 
-// With nothing but whole section lengths: used + kept - allowance = whole.
+// With nothing but whole section lengths: used + kept - allowance = whole. Without that of the colour the old strand
+// ends in: Lacking.
 struct WholeSection {
   ColourId colour = 0;
   Length length;

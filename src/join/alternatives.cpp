@@ -1,5 +1,9 @@
 #include "join/alternatives.hpp"
 
+#include <algorithm>
+
+#include "join/target.hpp"
+
 namespace ballchange::joining {
 namespace {
 
@@ -18,8 +22,8 @@ std::optional<Alternative> cheapest(const Offers& offers, Method method, Length 
   for (Length m = range.low; m < range.high; m += grid) lengths.push_back(m);
   std::optional<Alternative> best;
   for (const Length m : lengths) {
-    if (m < range.low || m > range.high) continue;
-    const std::optional<Alternative> offer = price(method, m);
+    if (m < range.low - hardly || m > range.high + hardly) continue;
+    const std::optional<Alternative> offer = price(method, std::clamp(m, range.low, range.high));
     if (offer && (!best || less_left_behind(*offer, *best, usual))) best = offer;
   }
   return best;
@@ -36,7 +40,8 @@ std::vector<Alternative> alternatives(const Offers& offers, Method method, Lengt
     const Length usual = row.method == method ? allowance : range->usual;
     const auto best = cheapest(offers, row.method, usual, *range, price);
     if (!best) return;
-    if (!offers.now || *offers.now - (best->discard + best->allowance) >= offers.worth_telling) found.push_back(*best);
+    const Length left_behind = best->discard + best->allowance;
+    if (!offers.now || *offers.now - left_behind >= offers.worth_telling - hardly) found.push_back(*best);
   };
   consider(method_row(method));
   for (const MethodRow& row : methods()) {

@@ -1,7 +1,5 @@
 #include "join/choice.hpp"
 
-#include "base/problem.hpp"
-
 namespace ballchange::joining {
 
 Advice choose(const JoinWish& wish, const Fabric& fabric, Reckoning reckoning, bool felts) {
@@ -9,16 +7,15 @@ Advice choose(const JoinWish& wish, const Fabric& fabric, Reckoning reckoning, b
   advice.method = wish.method.value_or(Method::threaded);
   const MethodRow& row = method_row(advice.method);
   if (row.only_if_felts && !felts) {
-    throw Problem(
-        Fault::content,
-        "method: this yarn is not known to felt, so a felted join would come apart; threaded holds in any yarn "
-        "(or say `felts: true` in the yarn profile)");
+    throw Lacking(Lacking::Fact::yarn_that_felts,
+                  "method: this yarn is not known to felt, so a felted join would come apart; threaded holds in any "
+                  "yarn");
   }
   const auto range = allowance_range(advice.method, reckoning, fabric.yarn_per_stitch);
   if (!range && !wish.allowance) {
-    throw Problem(Fault::content,
+    throw Lacking(Lacking::Fact::yarn_per_stitch,
                   "method: " + std::string(row.name) +
-                      " is counted in stitches; tell --yarn-per-stitch, or the --allowance as a length");
+                      " is counted in stitches; tell the yarn per stitch, or the allowance as a length");
   }
   advice.allowance = wish.allowance ? *wish.allowance : range->usual;
   if (range && (advice.allowance < range->low || advice.allowance > range->high)) {

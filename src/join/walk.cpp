@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cassert>
 
+#include "join/target.hpp"
+
 namespace ballchange::joining {
 namespace {
-
-constexpr Length hardly = Length::cm(1e-6);
 
 std::size_t in_order(const Repeat& repeat, Direction direction, std::size_t section) {
   return direction == Direction::forward ? section : repeat.size() - 1 - section;
@@ -28,104 +28,103 @@ Walk::Walk(const Repeat& repeat, const Strand& strand, Direction direction, Leng
   Length walked;
   for (std::size_t index = 0; index < count && index < strand.placing.why.size(); ++index) {
     const Explained& explained = strand.placing.why[index];
-    Stretch stretch;
-    stretch.first = in_order(repeat, direction, explained.sections.front());
-    stretch.count = explained.sections.size();
-    stretch.colour = repeat.colours()[reading.entries[index].colour].name;
-    stretch.changes = index;
+    Piece piece;
+    piece.first = in_order(repeat, direction, explained.sections.front());
+    piece.count = explained.sections.size();
+    piece.colour = repeat.colours()[reading.entries[index].colour].name;
+    piece.changes = index;
     const bool open = index + 1 == count && !reading.bar_at_open_end;
-    stretch.change_seen = !open;
-    stretch.starts_worked = reading.loose && index >= reading.hook_entry;
-    stretch.mean = sum_of(repeat, stretch.first, stretch.count);
-    if (!open) stretch.read = reading.entries[index].length;
-    if (index == 0 && !reading.bar_at_loose_end && reading.entries[0].length && !open) stretch.mean = *stretch.read;
+    piece.change_seen = !open;
+    piece.starts_worked = reading.loose && index >= reading.hook_entry;
+    piece.mean = sum_of(repeat, piece.first, piece.count);
+    if (!open) piece.read = reading.entries[index].length;
+    if (index == 0 && !reading.bar_at_loose_end && reading.entries[0].length && !open) piece.mean = *piece.read;
     // As the reading shows it; at its open end as the repeat goes on.
     const bool last = index + 1 == count;
-    stretch.next = last ? beyond(stretch) : repeat.colours()[reading.entries[index + 1].colour].name;
-    walked += stretch.mean;
-    stretches_.push_back(std::move(stretch));
+    piece.next = last ? beyond(piece) : repeat.colours()[reading.entries[index + 1].colour].name;
+    walked += piece.mean;
+    pieces_.push_back(std::move(piece));
   }
   // Beyond the reading the repeat itself tells what comes.
-  while (!stretches_.empty() && walked <= reach) {
-    const Stretch& last = stretches_.back();
-    Stretch stretch;
-    stretch.first = end_ == End::new_end ? (last.first + last.count) % size : (last.first + size - 1) % size;
-    stretch.colour = repeat.name_of(stretch.first);
-    stretch.mean = repeat.sections()[stretch.first].length;
-    stretch.changes = last.changes + 1;
-    stretch.next = beyond(stretch);
-    walked += stretch.mean;
-    stretches_.push_back(std::move(stretch));
+  while (!pieces_.empty() && walked <= reach) {
+    const Piece& last = pieces_.back();
+    Piece piece;
+    piece.first = end_ == End::new_end ? (last.first + last.count) % size : (last.first + size - 1) % size;
+    piece.colour = repeat.name_of(piece.first);
+    piece.mean = repeat.sections()[piece.first].length;
+    piece.changes = last.changes + 1;
+    piece.next = beyond(piece);
+    walked += piece.mean;
+    pieces_.push_back(std::move(piece));
   }
 }
 
 // The colour that the repeat has further from the loose end.
-const std::string& Walk::beyond(const Stretch& stretch) const {
+const std::string& Walk::beyond(const Piece& piece) const {
   const std::size_t size = repeat_.size();
-  return repeat_.name_of(end_ == End::old_end ? (stretch.first + size - 1) % size
-                                              : (stretch.first + stretch.count) % size);
+  return repeat_.name_of(end_ == End::old_end ? (piece.first + size - 1) % size : (piece.first + piece.count) % size);
 }
 
 Walk::Cut Walk::cut(Length trim, const Tape& tape) const {
-  assert(!stretches_.empty());
+  assert(!pieces_.empty());
   Length before;  // on the repeat, passed so far
   Length on_strand;
   for (std::size_t index = 0;; ++index) {
-    const Stretch& stretch = stretches_[index];
-    const bool last = index + 1 == stretches_.size();
-    if (last || trim - before < stretch.mean - hardly || (index == 0 && trim <= hardly)) {
-      return mark_in(index, on_strand, std::min(trim - before, stretch.mean), tape);
+    const Piece& piece = pieces_[index];
+    const bool last = index + 1 == pieces_.size();
+    if (last || trim - before < piece.mean - hardly || (index == 0 && trim <= hardly)) {
+      return mark_in(index, on_strand, std::min(trim - before, piece.mean), tape);
     }
-    before += stretch.mean;
-    on_strand += stretch.read.value_or(stretch.mean);
+    before += piece.mean;
+    on_strand += piece.read.value_or(piece.mean);
   }
 }
 
 // On the old end a start that lies in the work, or further than was read, can't be measured from.
-bool Walk::from_loose_end(const Stretch& stretch, bool into_work) const {
-  return end_ == End::old_end && (!stretch.change_seen || (stretch.starts_worked && into_work));
+bool Walk::from_loose_end(const Piece& piece, bool into_work) const {
+  return end_ == End::old_end && (!piece.change_seen || (piece.starts_worked && into_work));
 }
 
 Length Walk::gone(Length on_strand) const {
-  assert(!stretches_.empty());
+  assert(!pieces_.empty());
   if (on_strand <= hardly) return {};
   Length before;  // on the repeat, passed so far
   Length walked;  // the same on the strand
   for (std::size_t index = 0;; ++index) {
-    const Stretch& stretch = stretches_[index];
-    const Length length = stretch.read.value_or(stretch.mean);
-    if (on_strand < walked + length - hardly || index + 1 == stretches_.size()) {
-      if (from_loose_end(stretch, true)) return before + on_strand - walked;
-      return before + stretch.mean - (walked + length - on_strand);
+    const Piece& piece = pieces_[index];
+    const Length length = piece.read.value_or(piece.mean);
+    if (on_strand < walked + length - hardly || index + 1 == pieces_.size()) {
+      if (from_loose_end(piece, true)) return before + on_strand - walked;
+      return before + piece.mean - (walked + length - on_strand);
     }
-    before += stretch.mean;
+    before += piece.mean;
     walked += length;
   }
 }
 
-// `before`: yarn on the strand up to this stretch; `into`: from there on to the cut.
+// `before`: yarn on the strand up to this piece; `into`: from there on to the cut.
 Walk::Cut Walk::mark_in(std::size_t index, Length before, Length into, const Tape& tape) const {
-  const Stretch& stretch = stretches_[index];
-  const Length kept = stretch.mean - into;  // to the change that bounds the yarn that is kept
+  const Piece& piece = pieces_[index];
+  const Length kept = piece.mean - into;  // to the change that bounds the yarn that is kept
   Cut cut;
   cut.kept = kept;
-  cut.section = stretch.first;
-  cut.mark.changes = stretch.changes;
-  cut.mark.colour = stretch.colour;
+  cut.section = piece.first;
+  cut.mark.changes = piece.changes;
+  cut.mark.colour = piece.colour;
   cut.mark.from = end_ == End::old_end ? MarkFrom::start : MarkFrom::end;
   cut.mark.distance = kept;
-  cut.mark.seen = stretch.change_seen;
-  cut.mark.next_colour = stretch.next;
-  const Length on_strand = stretch.read.value_or(stretch.mean);
+  cut.mark.seen = piece.change_seen;
+  cut.mark.next_colour = piece.next;
+  const Length on_strand = piece.read.value_or(piece.mean);
   // A section that came out shorter than usual may not reach as far as the mark.
   cut.markable = kept <= on_strand + hardly;
   cut.trim = before + std::max(Length(), on_strand - kept);
-  if (from_loose_end(stretch, index > 0 || into > hardly)) {
+  if (from_loose_end(piece, index > 0 || into > hardly)) {
     // Only the loose end itself is left to measure from, which does as well where no change lies between.
     cut.markable = index == 0;
     cut.mark.from = MarkFrom::loose_end;
     cut.mark.changes = 0;
-    cut.mark.colour = stretches_.front().colour;
+    cut.mark.colour = pieces_.front().colour;
     cut.trim = before + into;
     cut.mark.distance = cut.trim;
     cut.mark.next_colour.clear();

@@ -9,7 +9,8 @@
 // are in the working order that both ends share (the mirrored repeat when both run backward).
 namespace ballchange::joining {
 
-struct Stretch {
+// What was read under one name, or one section beyond.
+struct Piece {
   std::size_t first = 0;  // section of its start, in working order
   std::size_t count = 1;
   std::string colour;
@@ -41,13 +42,13 @@ class Walk {
   [[nodiscard]] Length gone(Length on_strand) const;
 
  private:
-  [[nodiscard]] const std::string& beyond(const Stretch& stretch) const;
-  [[nodiscard]] bool from_loose_end(const Stretch& stretch, bool into_work) const;
+  [[nodiscard]] const std::string& beyond(const Piece& piece) const;
+  [[nodiscard]] bool from_loose_end(const Piece& piece, bool into_work) const;
   [[nodiscard]] Cut mark_in(std::size_t index, Length before, Length into, const Tape& tape) const;
 
   const Repeat& repeat_;
   End end_;
-  std::vector<Stretch> stretches_;
+  std::vector<Piece> pieces_;
 };
 
 }  // namespace ballchange::joining

@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/problem.hpp"
 #include "join/advice.hpp"
 #include "join/alternatives.hpp"
 #include "join/choice.hpp"
@@ -89,8 +88,8 @@ class WholeAdvising {
     const std::optional<Length> whole = whole_of(wholes_, old_.entries.front().colour);
     if (!whole) {
       const std::string& name = palette_.colours[old_.entries.front().colour].name;
-      throw Problem(Fault::content, "the old strand ends in " + name + ": tell how long a whole section of it is, " +
-                                        "--whole \"" + name + " 84\" (84 stands for the length)");
+      throw Lacking(Lacking::Fact::whole_length,
+                    "the old strand ends in " + name + ": tell how long a whole section of it is", name);
     }
     if (needs_first_length(old_) || needs_first_length(new_)) {
       advice_.verdict = JoinVerdict::measure_more;
@@ -99,7 +98,7 @@ class WholeAdvising {
     }
     const std::optional<Fit> best = best_fit(advice_.allowance, cautious());
     if (wish_.knot && leaves_the_knot(best)) return;
-    advice_.joins.push_back(best ? told(*best) : in_next_section(*whole));
+    advice_.joins.push_back(best ? join_at(*best) : in_next_section(*whole));
     remark_on_room();
     offer_alternatives();
   }
@@ -142,15 +141,16 @@ class WholeAdvising {
     return {tolerance, wish_.from_the_start ? wish_.out_of_step : Length(), wish_.sparing};
   }
 
-  // The cheapest of all pairs of places of one colour, one on each strand.
-  [[nodiscard]] std::optional<Fit> best_fit(Length allowance, Length tolerance) const {
+  // The cheapest of all pairs of places of one colour, one on each strand; a skip up to `most_skip` is taken as it is.
+  [[nodiscard]] std::optional<Fit> best_fit(Length allowance, Length most_skip) const {
     std::optional<Fit> best;
     for (const WholeSection& section : wholes_) {
       for (const Place& on_old : places(old_, section.colour, section.length, palette_)) {
         if (on_old.outside > spare(allowance)) continue;
         for (const Place& on_new : places(new_, section.colour, section.length, palette_)) {
           const Gap gap{endless, over(on_old, on_new, section.length)};
-          const Fit fit{section.length, section.colour, on_old, on_new, least_trims(gap, allowance, limits(tolerance))};
+          const Fit fit{section.length, section.colour, on_old, on_new,
+                        trims_or_skip(gap, allowance, limits(cautious()), most_skip)};
           // Without a known repeat nothing but this section can be cut back to: there must be enough of it.
           if (fit.target.trims > endless / 2) continue;
           if (!best || price(fit, allowance) < price(*best, allowance)) best = fit;
@@ -165,10 +165,11 @@ class WholeAdvising {
     const Entry& used = old_.entries.front();
     const Entry& left = new_.entries.front();
     if (used.colour != left.colour || !used.length || !left.length) return false;
+    // At a bar the section ends: it can't run on through the knot.
+    if (old_.bar_at_loose_end || new_.bar_at_loose_end) return false;
     const std::optional<Length> whole = whole_of(wholes_, used.colour);
     const Length shift = *whole - *used.length - *left.length;
-    const Limits allowed = limits(cautious());
-    if (abs(shift) > allowed.tolerance || abs(allowed.out_of_step + shift) > allowed.tolerance) return false;
+    if (!limits(cautious()).allow(shift)) return false;
     Join leave;
     leave.leave_knot = true;
     leave.trim_old = leave.trim_new = leave.discard = Length();
@@ -200,7 +201,7 @@ class WholeAdvising {
     advice_.alternatives = alternatives(offers, advice_.method, advice_.allowance, cost);
   }
 
-  [[nodiscard]] Join told(const Fit& fit) const {
+  [[nodiscard]] Join join_at(const Fit& fit) const {
     Join join;
     // The new end is trimmed; what it cannot give comes off the old one.
     const Length from_new = std::min(fit.target.trims, fit.on_new.there);

@@ -232,6 +232,42 @@ TEST_CASE("where the join falls in the row is as wished, if any cut allows it") 
   }
 }
 
+TEST_CASE("a cut that can be marked comes before one that can't, wherever the overlap lies") {
+  Asked asked;
+  // In rust, with the old end left as it is, 60 of it would be kept; on this new strand it came out no longer than 55.
+  const Advice advice = asked.with("rust 30, sand 11, plum 60", "plum 15, sand 11, rust 55, moss 14, navy");
+  REQUIRE(advice.verdict == JoinVerdict::cut);
+  for (const Join& join : advice.joins) CHECK((join.new_mark.colour != "rust" || join.new_mark.distance <= 55_cm));
+  CHECK(*advice.joins.front().trim_old > Length());
+  CHECK(!advice.joins.front().whole_overlap_inside);
+  // Where it came out longer than that the old end is left as it is, and the whole overlap lies in rust.
+  const Join uncut = asked.with("rust 30, sand 11, plum 60", "plum 15, sand 11, rust 65, moss 14, navy").joins.front();
+  CHECK(*uncut.trim_old == Length());
+  CHECK(uncut.whole_overlap_inside);
+}
+
+TEST_CASE("of ways that are alike in all else the one that takes less off the old end comes first") {
+  // Every section as long as the others: every cut has its like one section further on.
+  Asked asked;
+  asked.yarn.repeat = Repeat({{"plum", {}}, {"sand", {}}, {"rust", {}}, {"moss", {}}},
+                             {{0, 50_cm, 2_cm}, {1, 50_cm, 2_cm}, {2, 50_cm, 2_cm}, {3, 50_cm, 2_cm}});
+  const Strand old_end = exact_end(asked.yarn, End::old_end, 10_cm, 6);
+  const Strand new_end = exact_end(asked.yarn, End::new_end, 30_cm, 6);
+  const Advice advice = advise(asked.yarn, old_end, new_end, {}, std::nullopt, asked.wish);
+  REQUIRE(advice.joins.size() >= 3);
+  std::size_t alike = 0;
+  for (std::size_t i = 1; i < advice.joins.size(); ++i) {
+    const Join& a = advice.joins[i - 1];
+    const Join& b = advice.joins[i];
+    if (a.whole_overlap_inside != b.whole_overlap_inside) continue;
+    if (!close(a.old_mark.distance, b.old_mark.distance.cm())) continue;
+    if (!close(a.new_mark.distance, b.new_mark.distance.cm())) continue;
+    ++alike;
+    CHECK(*a.trim_old < *b.trim_old);
+  }
+  CHECK(alike > 0);
+}
+
 TEST_CASE("a join's middle right on a change is offered once") {
   Asked asked;
   asked.wish.allowance = 8_cm;

@@ -4,7 +4,6 @@
 #include <string>
 #include <vector>
 
-#include "base/problem.hpp"
 #include "base/random.hpp"
 #include "join_ends.hpp"
 
@@ -148,11 +147,11 @@ TEST_CASE("an old end whose colour's whole length is not told is asked for") {
   try {
     (void)asked.with("oat 5, plum 84, fern", "plum 61, oat");
     FAIL("not refused");
-  } catch (const Problem& problem) {
-    CHECK(problem.fault() == Fault::content);
-    CHECK(std::string(problem.what()) ==
-          "the old strand ends in oat: tell how long a whole section of it is, --whole \"oat 84\" (84 stands for the "
-          "length)");
+  } catch (const Lacking& lacking) {
+    CHECK(lacking.fault() == Fault::content);
+    CHECK(lacking.fact() == Lacking::Fact::whole_length);
+    CHECK(lacking.colour() == "oat");
+    CHECK(std::string(lacking.what()) == "the old strand ends in oat: tell how long a whole section of it is");
   }
 }
 
@@ -242,6 +241,108 @@ TEST_CASE("the old end keeps its room: what lies too near the hook is not cut aw
   REQUIRE(advice.verdict == JoinVerdict::cut);
   CHECK(advice.joins.front().colour == "plum");
   CHECK(*advice.joins.front().trim_old == Length());
+}
+
+TEST_CASE("a knot inside one section is left where used and left make a whole one") {
+  struct Row {
+    std::string what, old_end, new_end;
+    bool leave;
+    double shift;
+  };
+  // whole 84, tolerance 3, of which a join's own doubt takes 1.5.
+  const Row rows[] = {
+      {"exactly", "plum 31, fern", "plum 53, oat", true, 0},
+      {"1.5 missing", "plum 31, fern", "plum 51.5, oat", true, 1.5},
+      {"1.5 too many", "plum 31, fern", "plum 54.5, oat", true, -1.5},
+      {"1.6 missing", "plum 31, fern", "plum 51.4, oat", false, 0},
+      {"another colour", "plum 31, fern", "oat 53, plum", false, 0},
+      {"the new strand begins at a change", "plum 31, fern", "| plum 53", false, 0},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    WholeAsked asked{{"plum 84"}};
+    asked.wish.tolerance = 3_cm;
+    asked.wish.knot = true;
+    const Advice advice = asked.with(row.old_end, row.new_end);
+    REQUIRE(advice.verdict == JoinVerdict::cut);
+    REQUIRE(advice.joins.size() == 1);
+    const Join& join = advice.joins.front();
+    CHECK(join.leave_knot == row.leave);
+    if (!row.leave) continue;
+    CHECK(close(join.shift, row.shift));
+    CHECK(close(*join.discard, 0));
+    CHECK(close(join.allowance, 0));
+    asked.wish.knot = false;
+    CHECK(!asked.with(row.old_end, row.new_end).joins.front().leave_knot);
+  }
+}
+
+TEST_CASE("with whole lengths too the shift in the work counts where all joins are judged together") {
+  struct Row {
+    std::string what;
+    double out_of_step;
+    bool from_the_start, sparing;
+    double trim, shift, running;
+  };
+  // In step: 51 + 61 - 10 - 84 = 18 comes off. Tolerance 3.7, less 1.5.
+  const Row rows[] = {
+      {"each join by itself", 2, false, false, 18, 0, 2},
+      {"skipped before: repeat it", 2, true, false, 16, -2, 0},
+      {"repeated before: skip it", -2, true, false, 20, 2, 0},
+      {"more than one join may put right", 5, true, false, 15.8, -2.2, 2.8},
+      {"sparing", 0, false, true, 15.8, -2.2, -2.2},
+      {"sparing, repeated before", -1, true, true, 16.8, -1.2, -2.2},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    WholeAsked asked{{"plum 84"}};
+    asked.wish.tolerance = 3.7_cm;
+    asked.wish.out_of_step = Length::cm(row.out_of_step);
+    asked.wish.from_the_start = row.from_the_start;
+    asked.wish.sparing = row.sparing;
+    const Join join = asked.with("plum 51, fern", "plum 61, oat").joins.front();
+    CHECK(close(*join.discard, row.trim));
+    CHECK(close(join.shift, row.shift));
+    CHECK(close(join.running_shift, row.running));
+    CHECK(close(join.dry_fit->length, 84 - row.shift));
+  }
+}
+
+TEST_CASE("too little left for the usual overlap: a shorter one that fits is offered") {
+  WholeAsked asked{{"plum 84"}};
+  asked.wish.tolerance = 3_cm;
+  // 31 + 61 - 84 = 8 for the overlap, where 10 is usual.
+  const Advice advice = asked.with("plum 31, fern", "plum 61, oat");
+  CHECK(has(advice, Remark::next_section));
+  REQUIRE(!advice.alternatives.empty());
+  const Alternative& shorter = advice.alternatives.front();
+  CHECK(shorter.method == Method::threaded);
+  CHECK(close(shorter.allowance, 8));
+  CHECK(close(shorter.discard, 0));
+  CHECK(close(shorter.shift, 0));
+  // With only 2 for it, 5 are the least, and 3 are skipped: all of the tolerance.
+  const Advice skipped = asked.with("plum 31, fern", "plum 55, oat");
+  REQUIRE(!skipped.alternatives.empty());
+  CHECK(close(skipped.alternatives.front().allowance, 5));
+  CHECK(close(skipped.alternatives.front().shift, 3));
+  // With 1 for it that would be too much.
+  for (const Alternative& other : asked.with("plum 31, fern", "plum 54, oat").alternatives) {
+    CHECK(other.method != Method::threaded);
+  }
+}
+
+TEST_CASE("the whole length alone says the same as the profile it is in") {
+  // Rust is 80 long: 30 used, 65 left.
+  const Join by_profile = Asked().with("rust 30, sand 11, plum", "rust 65, moss 14, navy").joins.front();
+  WholeAsked asked{{"rust 80"}};
+  const Join by_whole = asked.with("rust 30, sand 11, plum", "rust 65, moss 14, navy").joins.front();
+  CHECK(close(*by_whole.trim_old, by_profile.trim_old->cm()));
+  CHECK(close(*by_whole.trim_new, by_profile.trim_new->cm()));
+  CHECK(close(by_whole.new_mark.distance, by_profile.new_mark.distance.cm()));
+  CHECK(by_whole.new_mark.next_colour == by_profile.new_mark.next_colour);
+  CHECK(by_whole.old_mark.next_colour == by_profile.old_mark.next_colour);
+  CHECK(close(by_whole.dry_fit->length, by_profile.dry_fit->length.cm()));
+  CHECK(close(by_whole.into, by_profile.into.cm()));
 }
 
 TEST_CASE("a stated felted join is taken on the crafter's word, and none is offered otherwise") {
