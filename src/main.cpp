@@ -56,9 +56,12 @@ int main(int argc, char** argv) {
   std::signal(SIGPIPE, SIG_DFL);  // a reader that goes away ends us silently, even where that was switched off
   std::ios::sync_with_stdio(false);
   const std::vector<std::string> arguments(argv + (argc > 0 ? 1 : 0), argv + argc);
-  const RealDisk disk;
+  RealDisk disk;
+  const SystemClock clock;
+  SystemStopwatch watch;
   std::ostringstream out;
-  Context context{out, std::cin, disk, environment, [](std::string_view text) { spdlog::error("{}", text); }};
+  Context context{
+      out, std::cin, disk, clock, watch, environment, [](std::string_view text) { spdlog::error("{}", text); }};
   context.out_is_terminal = isatty(STDOUT_FILENO) == 1;
   context.terminal_columns = context.out_is_terminal ? terminal_columns() : 0;
   const int code = run_command_line(arguments, context);

@@ -7,7 +7,6 @@
 
 #include "base/text.hpp"
 #include "commands/screen.hpp"
-#include "files/find_profile.hpp"
 #include "files/source.hpp"
 
 namespace ballchange {
@@ -31,11 +30,6 @@ constexpr std::array<OptionRow, 5> kReading{{
     {"yarn-per-stitch", "L", "yarn one stitch takes"},
 }};
 constexpr OptionGroup kReadingGroup{"The reading", kReading};
-
-Surroundings surroundings_of(const Context& context) {
-  return {context.environment("HOME"), context.environment("XDG_DATA_HOME"), context.environment("XDG_DATA_DIRS"),
-          BALLCHANGE_DATADIR};
-}
 
 Yarn in_centimetres(Yarn yarn, Length stitch) {
   std::vector<Section> sections = yarn.repeat.sections();
@@ -88,6 +82,11 @@ Yarn yarn_of(const Options& options, const Context& context) {
   if (profile.yarn.reckoning == Reckoning::centimetres || !options.has("yarn-per-stitch")) return profile.yarn;
   const Measures measures = measures_of(options, common_of(options, context), nullptr);
   return in_centimetres(std::move(profile.yarn), *measures.ruler.yarn_per_stitch);
+}
+
+Surroundings surroundings_of(const Context& context) {
+  return {context.environment("HOME"), context.environment("XDG_DATA_HOME"), context.environment("XDG_DATA_DIRS"),
+          BALLCHANGE_DATADIR};
 }
 
 std::optional<Length> length_option(const Options& options, std::string_view name, const Ruler& ruler) {

@@ -5,6 +5,7 @@
 #include "base/measure.hpp"
 #include "commands/context.hpp"
 #include "commands/options.hpp"
+#include "files/find_profile.hpp"
 #include "match/place.hpp"
 #include "show/paint.hpp"
 #include "show/text.hpp"
@@ -37,6 +38,9 @@ struct Measures {
 // The profile --yarn names; one written in stitches is turned into centimetres where --yarn-per-stitch is given.
 // Unknown keys are complained of.
 [[nodiscard]] Yarn yarn_of(const Options& options, const Context& context);
+
+// Where profiles are looked for.
+[[nodiscard]] Surroundings surroundings_of(const Context& context);
 
 [[nodiscard]] std::optional<Length> length_option(const Options& options, std::string_view name, const Ruler& ruler);
 [[nodiscard]] MatchOptions match_options(const Options& options, const Measures& measures);

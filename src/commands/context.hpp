@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "files/clock.hpp"
 #include "files/disk.hpp"
 
 // What the process lends a command; a test lends strings instead.
@@ -13,7 +14,9 @@ namespace ballchange {
 struct Context {
   std::ostream& out;
   std::istream& in;
-  const Disk& disk;
+  Disk& disk;
+  const Clock& clock;
+  Stopwatch& watch;
   std::function<std::string(const std::string& name)> environment;  // empty when not set
   std::function<void(std::string_view text)> complain;              // a diagnostic, one or more lines
   bool out_is_terminal = false;

@@ -22,9 +22,16 @@ Ran run(const std::vector<std::string>& arguments, const std::string& input = {}
   std::ostringstream out;
   std::istringstream in(input);
   FakeDisk disk;
+  const FixedClock clock(0);
+  SystemStopwatch watch;
   disk.files["orchard.yaml"] = write_profile(orchard());
   Ran ran;
-  Context context{out, in, disk, [](const std::string&) { return std::string(); },
+  Context context{out,
+                  in,
+                  disk,
+                  clock,
+                  watch,
+                  [](const std::string&) { return std::string(); },
                   [&ran](std::string_view text) { ran.complaints += std::string(text) + "\n"; }};
   ran.code = run_command_line(arguments, context);
   ran.out = out.str();

@@ -15,8 +15,14 @@ Screen screen(bool terminal, std::map<std::string, std::string> environment, Col
               std::size_t columns = 0) {
   std::ostringstream out;
   std::istringstream in;
-  const FakeDisk disk;
-  Context context{out, in, disk,
+  FakeDisk disk;
+  const FixedClock clock(0);
+  SystemStopwatch watch;
+  Context context{out,
+                  in,
+                  disk,
+                  clock,
+                  watch,
                   [environment](const std::string& name) {
                     const auto found = environment.find(name);
                     return found == environment.end() ? std::string() : found->second;

@@ -1,0 +1,176 @@
+#include "commands/record.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <iterator>
+#include <optional>
+#include <utility>
+
+#include "base/text.hpp"
+#include "files/append.hpp"
+#include "files/append_text.hpp"
+#include "files/entry.hpp"
+#include "files/source.hpp"
+#include "ledger/fold.hpp"
+#include "show/entry_text.hpp"
+#include "show/entry_values.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 2> kWriting{{
+    {"dry-run", "", "say what would be recorded, and write nothing"},
+    {"at", "TIME", "when it was done, like 2026-03-02T19:20Z (now)"},
+}};
+constexpr OptionGroup kWritingGroup{"Recording", kWriting};
+
+// Others that an entry would leave without ground: from the last one back they can be cancelled.
+Problem in_the_way(const std::string& path, const Did& next, const std::vector<Trouble>& others) {
+  const Trouble& last = others.back();
+  const std::string more = others.size() > 1 ? fmt::format(", and {} before it", others.size() - 1) : std::string();
+  std::string what = fmt::format("this {}", kind_name(next));
+  if (const auto* cancel = std::get_if<did::Cancel>(&next)) what = fmt::format("cancelling entry {}", cancel->entry);
+  return {Fault::content, fmt::format("{}: {} would leave entry {}{} without ground ({}); cancel entry {} first",
+                                      printable(path), what, last.entry, more, last.message, last.entry)};
+}
+
+// Throws where it doesn't fit; returns what is worth knowing.
+std::vector<std::string> fitting(const std::string& path, const Project& project, const Did& next) {
+  const int own = static_cast<int>(project.entries.size()) + 1;
+  std::vector<Trouble> others;
+  std::vector<std::string> remarks;
+  for (const Trouble& trouble : check_next(project, next)) {
+    if (!trouble.skipped) {
+      remarks.push_back(trouble.message);
+    } else if (trouble.entry == own) {
+      throw Problem(Fault::content, fmt::format("{}: {}", printable(path), trouble.message));
+    } else {
+      others.push_back(trouble);
+    }
+  }
+  if (!others.empty()) throw in_the_way(path, next, others);
+  return remarks;
+}
+
+// The work of one recording, done with the lock held.
+class Recording {
+ public:
+  Recording(const std::string& path, Moment at, const MakeDids& make) : path_(path), at_(at), make_(make) {}
+
+  std::vector<std::string> operator()(const Tree& tree) {
+    ProjectRead read = read_project(tree);
+    State before = fold(read.project);
+    notes_ = project_notes(read, tree, before);
+    Project project = std::move(read.project);
+    std::vector<std::string> texts;
+    std::vector<std::string> remarks;
+    for (Did& did : make_(project, before)) {
+      std::vector<std::string> more = fitting(path_, project, did);
+      std::move(more.begin(), more.end(), std::back_inserter(remarks));
+      project.entries.push_back({static_cast<int>(project.entries.size()) + 1, at_, std::move(did)});
+      texts.push_back(entry_text(project.entries.back()));
+    }
+    State after = fold(project);
+    recorded_.emplace(
+        Recorded{std::move(project), std::move(before), std::move(after), texts.size(), true, std::move(remarks)});
+    return texts;
+  }
+  [[nodiscard]] Recorded take() { return std::move(*recorded_); }
+  [[nodiscard]] const std::vector<std::string>& notes() const { return notes_; }
+
+ private:
+  const std::string& path_;
+  Moment at_;
+  const MakeDids& make_;
+  std::vector<std::string> notes_;
+  std::optional<Recorded> recorded_;
+};
+
+Recorded record(const std::string& path, bool told_before, const Options& options, const Context& context,
+                const MakeDids& make) {
+  Recording recording(path, moment_of(options, context), make);
+  std::vector<std::string> remarks;
+  const bool dry = options.has("dry-run");
+  if (dry) {
+    const std::string text = read_file(context.disk, path, Tree::kMostBytes);
+    const Tree tree(text, path);
+    static_cast<void>(add_entries(text, tree, recording(tree)));
+  } else {
+    const Patience patience{
+        context.watch,
+        [&] { context.complain(fmt::format("waiting for another program to be done with {}", printable(path))); }};
+    remarks = append(context.disk, path, patience, [&](const std::string&, const Tree& tree) {
+                return recording(tree);
+              }).remarks;
+  }
+  if (!told_before) {
+    for (const std::string& note : recording.notes()) context.complain(note);
+  }
+  for (const std::string& remark : remarks) context.complain(remark);
+  Recorded recorded = recording.take();
+  recorded.written = !dry;
+  return recorded;
+}
+
+std::string recorded_json(const Recorded& recorded) {
+  Json json;
+  const Ruler& ruler = recorded.after.ruler;
+  json.object().member("format", "ballchange entry 1");
+  json.key("entry").object();
+  entry_members(json, recorded.entries().front(), ruler);
+  json.end().key("entries").array();
+  for (const LogEntry& entry : recorded.entries()) {
+    json.object();
+    entry_members(json, entry, ruler);
+    json.end();
+  }
+  json.end().key("totals");
+  totals_json(json, recorded.after.totals);
+  json.member("recorded", recorded.written).key("remarks").array();
+  for (const std::string& remark : recorded.remarks) json.text(remark);
+  json.end().member("unit", ruler.in_stitches ? "st" : "cm").end();
+  return json.take();
+}
+
+}  // namespace
+
+const OptionGroup& writing_options() { return kWritingGroup; }
+
+Moment moment_of(const Options& options, const Context& context) {
+  if (const auto at = options.text("at")) return parse_moment(*at, "--at");
+  return {context.clock.now()};
+}
+
+Recorded record(const std::string& path, const Options& options, const Context& context, const MakeDids& make) {
+  return record(path, false, options, context, make);
+}
+
+Recorded record(const OpenProject& open, const Options& options, const Context& context, const MakeDids& make) {
+  return record(open.path, true, options, context, make);
+}
+
+void tell_recorded(const Recorded& recorded, std::string_view lines, const Options& options, const Context& context,
+                   const Common& common) {
+  if (common.format == Format::json) {
+    answer(context, common, recorded_json(recorded));
+    return;
+  }
+  const Told told = measures_of(options, recorded.project, recorded.after).told;
+  const std::size_t columns = common.screen.columns;
+  std::string text;
+  for (const LogEntry& entry : recorded.entries()) {
+    const std::string_view start = recorded.written ? "Recorded as entry" : "Would be entry";
+    text += wrapped(fmt::format("{} {}: {}.", start, entry.n, entry_words(entry.what)), columns);
+  }
+  text += lines;
+  for (const std::string& remark : recorded.remarks) text += labelled("Note", remark + ".", columns);
+  text += work_lines(recorded.after, told, columns);
+  if (!recorded.written) {
+    text += wrapped("Nothing was written. It would be:", columns);
+    for (const LogEntry& entry : recorded.entries()) text += fmt::format("  - {}\n", entry_text(entry));
+  }
+  answer(context, common, text);
+}
+
+}  // namespace ballchange
