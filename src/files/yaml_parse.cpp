@@ -80,7 +80,10 @@ class TreeBuilder : public YAML::EventHandler {
     refuse_tag(mark);
     if (key_expected()) throw tree_.problem(offset(mark), "a key is missing; write one before the colon");
     const Tree::Record& r = open(mark, Node::Kind::nothing);
-    if (r.in_mapping) refuse_decimal_comma(r);
+    if (r.in_mapping) {
+      refuse_decimal_comma(r);
+      refuse_torn_text(r);
+    }
     close();
   }
 
@@ -234,6 +237,16 @@ class TreeBuilder : public YAML::EventHandler {
       }
     }
     throw tree_.problem(at, "this quote is never closed; add the closing one");
+  }
+
+  // {outside: plum 15, rust 30} reaches us as outside: plum 15 and a key "rust 30", which has no colon.
+  void refuse_torn_text(const Tree::Record& r) const {
+    const std::string& text = tree_.text_;
+    const std::size_t next = text.find_first_not_of(' ', std::size_t{r.key_at} + r.key_size);
+    if (!open_bracket() || next == std::string::npos || (text[next] != ',' && text[next] != '}')) return;
+    throw tree_.problem(r.key_at,
+                        fmt::format("'{}' has no value; if it goes on from the text before it, put the whole in quotes",
+                                    printable(tree_.piece(r.key, r.key_size), 40)));
   }
 
   // {length: 60,5 cm} reaches us as length: 60 and a key "5 cm" with no value.

@@ -56,6 +56,7 @@ std::optional<std::string> line_fault(std::string_view text, std::string_view wh
   if (!valid_utf8(text)) return fmt::format("{} is not UTF-8 text; write it again", what);
   for (std::size_t at = 0; at < text.size();) {
     const char32_t c = next_code_point(text, at);
+    if (c == U'\n') return fmt::format("{} has several lines; write it on one", what);
     if (is_unprintable(c)) {
       return fmt::format("{} holds a character that can't be seen (U+{:04X}); remove it", what, unsigned{c});
     }
