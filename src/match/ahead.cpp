@@ -32,15 +32,17 @@ void keep(const Totals& totals, double chance, Weighed weighed, std::vector<Weig
   if (weighed.state.chance > 0) found.push_back(std::move(weighed));
 }
 
-// Every run of sections the open end may lie in, weighed with the rest of the reading.
-void weigh_runs(Posterior& posterior, const Observed& observed, const Side& side, double chance,
+// Every run of sections the open end may lie in, weighed with the rest of the reading; broken off once `most` work is
+// done.
+void weigh_runs(Posterior& posterior, const Observed& observed, const Side& side, double chance, std::uint64_t most,
                 std::vector<Weighed>& found) {
   Totals totals;
   const ColourId written = observed.entries.back().colour;
   const bool never_overlooked = observed.end == End::new_end && observed.entries.size() == 1;
-  for (std::size_t from = 0; from < side.size() && posterior.work() < most_work; ++from) {
+  for (std::size_t from = 0; from < side.size() && posterior.work() < most; ++from) {
     runs_at_open_end(side, observed.end, from, written, never_overlooked, [&](const Run& run) {
       if (run.weight < negligible) return run.count < 2;
+      if (posterior.work() >= most) return false;
       const OpenBlock block{run.first, run.count};
       posterior.run(side.direction, totals, &block);
       keep(totals, chance, {{side.direction, block, 0, {}, {}, {}, {}}, 0}, found);
@@ -87,9 +89,10 @@ void weigh_changes(Posterior& posterior, const Observed& observed, const Side& s
 
 }  // namespace
 
-std::vector<OpenState> open_states(const Model& model, const Observed& observed, const MatchOptions& options) {
+std::vector<OpenState> open_states(const Model& model, const Observed& observed, const MatchOptions& options,
+                                   Posterior& posterior) {
   std::vector<Weighed> found;
-  Posterior posterior(model);
+  const std::uint64_t most = posterior.work() + most_work;
   if (observed.sees_a_change()) posterior.take(observed, options);
   for (const Side& side : model.sides) {
     const double chance = model.chance(side.direction, options);
@@ -99,10 +102,10 @@ std::vector<OpenState> open_states(const Model& model, const Observed& observed,
     } else if (observed.one_entry()) {
       weigh_changes(posterior, observed, side, chance, found);
     } else {
-      weigh_runs(posterior, observed, side, chance, found);
+      weigh_runs(posterior, observed, side, chance, most, found);
     }
   }
-  if (posterior.work() >= most_work) return {};
+  if (posterior.work() >= most) return {};
   double common = -1e300;
   for (const Weighed& weighed : found) common = std::max(common, weighed.log_scale);
   double sum = 0;

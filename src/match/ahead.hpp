@@ -20,9 +20,9 @@ struct OpenState {
 };
 
 // All states above one in ten million; none where telling them apart would take too long. Readings with no change seen:
-// the section the strand lies in.
+// the section the strand lies in. `posterior` is of the same model.
 [[nodiscard]] std::vector<OpenState> open_states(const Model& model, const Observed& observed,
-                                                 const MatchOptions& options);
+                                                 const MatchOptions& options, Posterior& posterior);
 
 // Chance of each colour being written next, by colour id.
 [[nodiscard]] std::vector<double> next_colour(const Model& model, const Observed& observed, const OpenState& state);

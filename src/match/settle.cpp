@@ -13,7 +13,8 @@ Placing place_reading(const Yarn& yarn, const Reading& reading, const MatchOptio
   const Model& model = matcher.model();
   Observed observed;
   observe(reading, options, observed);
-  const std::vector<OpenState> states = open_states(model, observed, options);
+  Posterior posterior(model);
+  const std::vector<OpenState> states = open_states(model, observed, options, posterior);
   if (states.empty()) return placing;
   if (!placing.ask) {
     std::vector<ExplainedCandidate> explained;
