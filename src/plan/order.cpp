@@ -1,0 +1,162 @@
+#include "plan/order.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <functional>
+
+#include "plan/bound.hpp"
+#include "plan/branch.hpp"
+#include "plan/drum.hpp"
+#include "plan/subsets.hpp"
+#include "plan/trying.hpp"
+
+namespace ballchange::plan {
+namespace {
+
+bool ends_known(const Hand& hand) {
+  return (!hand.begin || hand.begin->place) &&
+         std::all_of(hand.balls.begin(), hand.balls.end(), [](const Ball& b) { return b.start && b.finish; });
+}
+
+Best proven(const Hand& hand, const std::vector<Placed>& balls) {
+  Best best{cut(hand, balls), true, 0, true};
+  best.bound = best.order.discard;
+  return best;
+}
+
+Best bounded(const Hand& hand, const Trims& trims, const Sequence& sequence, Tenths bound) {
+  Best best{cut(hand, placed(trims, sequence)), false, 0, true};
+  best.bound = std::min(bound, best.order.discard);
+  best.proven = best.bound == best.order.discard;
+  return best;
+}
+
+// The cheapest of greedy orders from every first ball.
+Sequence cheapest_greedy(const Trims& trims, std::size_t balls, Steps& steps) {
+  Sequence best;
+  for (std::size_t first = 0; first < trims.lays(); ++first) {
+    steps.take(trims.lays() * balls);
+    Sequence sequence = greedy(trims, first, balls);
+    if (best.empty() || cost(trims, sequence) < cost(trims, best)) best = std::move(sequence);
+  }
+  return best;
+}
+
+// Balls may be turned, each join by itself.
+Best either_way(const Hand& hand, const Trims& trims, Steps& steps) {
+  const Tenths bound = joins_bound(hand, trims, hand.balls.size());
+  Sequence sequence = cheapest_greedy(trims, hand.balls.size(), steps);
+  improve(trims, sequence, steps);
+  improve_further(trims, sequence, bound, 2000, steps);
+  return bounded(hand, trims, sequence, bound);
+}
+
+Best each_join(const Hand& hand, const Trims& trims, Steps& steps) {
+  if (trims.turning()) return either_way(hand, trims, steps);
+  const Searched searched = branch_and_bound(hand, trims, steps);
+  return bounded(hand, trims, searched.sequence, searched.bound);
+}
+
+// From the best order of joins that stand by themselves; used sparingly, that is a bound as well.
+Best kept(const Hand& hand, const Trims& trims, Steps& steps) {
+  Hand alone = hand;
+  alone.keep_from_start = false;
+  alone.sparing = true;
+  const Best best = each_join(alone, Trims(alone), steps);
+  Sequence start;
+  for (const Placed& ball : best.order.balls) start.push_back(trims.lay_of(ball));
+  Steps again{Effort{}};
+  return bounded(hand, trims, by_trying(hand, trims, start, again), best.bound);
+}
+
+// The most yarn that many balls can leave for the work.
+Tenths most_yarn(const Hand& hand, std::size_t balls, Tenths bound) {
+  std::vector<Tenths> yarn;
+  for (const Ball& ball : hand.balls) yarn.push_back(ball.yarn);
+  std::sort(yarn.begin(), yarn.end(), std::greater<>());
+  Tenths most = hand.allowance - (hand.begin ? hand.begin->allowance : 0) - bound;
+  for (std::size_t k = 0; k < balls; ++k) most += yarn[k] - hand.allowance;
+  return most;
+}
+
+// More balls than subsets can hold, fewer needed: counts upward from what the bound lets hope for.
+std::optional<Best> some(const Hand& hand, const Trims& trims, Steps& steps) {
+  Hand sparing = hand;
+  sparing.sparing = sparing.sparing || hand.keep_from_start;
+  const Trims floor(sparing);
+  bool missed = false;
+  for (std::size_t balls = 1; balls <= hand.balls.size(); ++balls) {
+    const Tenths bound = joins_bound(hand, floor, balls);
+    if (most_yarn(hand, balls, bound) < *hand.need) continue;
+    const Sequence sequence = by_trying(hand, trims, cheapest_greedy(trims, balls, steps), steps);
+    Best best = bounded(hand, trims, sequence, bound);
+    if (yarn_for_work(hand, best.order.balls, best.order.discard) >= *hand.need) {
+      best.proven = best.proven && !missed;
+      return best;
+    }
+    missed = true;
+  }
+  return std::nullopt;
+}
+
+Best all(const Hand& hand, const Trims& trims, Steps& steps) {
+  if (hand.tolerance == 0 && !hand.mirror && ends_known(hand)) {
+    std::vector<Placed> balls;
+    for (const std::size_t ball : drum_order(hand)) balls.push_back({ball, false});
+    return proven(hand, balls);
+  }
+  if (hand.balls.size() <= most_for_subsets) return proven(hand, *best_by_subsets(hand, trims));
+  return hand.keep_from_start ? kept(hand, trims, steps) : each_join(hand, trims, steps);
+}
+
+// As many of the first balls as are enough.
+Order enough_of(const Hand& hand, const std::vector<Placed>& balls) {
+  if (!hand.need) return cut(hand, balls);
+  for (std::size_t count = 1; count < balls.size(); ++count) {
+    const std::vector<Placed> first(balls.begin(), balls.begin() + static_cast<std::ptrdiff_t>(count));
+    Order order = cut(hand, first);
+    if (yarn_for_work(hand, first, order.discard) >= *hand.need) return order;
+  }
+  return cut(hand, balls);
+}
+
+}  // namespace
+
+Best best_order(const Hand& hand, const Effort& effort) {
+  assert(!hand.balls.empty() && hand.period > 0 && hand.tolerance >= 0);
+  Steps steps(effort);
+  const Trims trims(hand);
+  if (!hand.need) return all(hand, trims, steps);
+  if (hand.balls.size() <= most_for_subsets) {
+    if (const auto balls = best_by_subsets(hand, trims)) return proven(hand, *balls);
+  } else if (auto best = some(hand, trims, steps)) {
+    return *best;
+  }
+  Hand whole = hand;
+  whole.need.reset();
+  Best best = all(whole, trims, steps);
+  best.enough = yarn_for_work(hand, best.order.balls, best.order.discard) >= *hand.need;
+  return best;
+}
+
+Order as_listed(const Hand& hand) {
+  std::vector<Placed> balls;
+  for (std::size_t i = 0; i < hand.balls.size(); ++i) balls.push_back({i, false});
+  return enough_of(hand, balls);
+}
+
+Order nearest_next(const Hand& hand) {
+  if (!hand.begin) return nearest_next(hand, Placed{0, false});
+  const Trims trims(hand);
+  std::size_t first = 0;
+  for (std::size_t lay = 1; lay < trims.lays(); ++lay)
+    if (trims(trims.rest(), lay) < trims(trims.rest(), first)) first = lay;
+  return nearest_next(hand, trims.placed(first));
+}
+
+Order nearest_next(const Hand& hand, Placed first) {
+  const Trims trims(hand);
+  return enough_of(hand, placed(trims, greedy(trims, trims.lay_of(first), hand.balls.size())));
+}
+
+}  // namespace ballchange::plan
