@@ -23,6 +23,14 @@ std::optional<Direction> expected_direction(const MatchOptions& options) {
   return options.worked == Worked::usual_end ? Direction::forward : Direction::backward;
 }
 
+// Nothing is claimed.
+void refuse(Placing& placing) {
+  placing.verdict = Verdict::no_fit;
+  placing.candidates.clear();
+  placing.why.clear();
+  placing.ask.reset();
+}
+
 std::size_t forward_section(const Model& model, Direction direction, std::size_t section) {
   const std::size_t size = model.side(direction).size();
   return direction == Direction::forward ? section : size - 1 - section;
@@ -46,7 +54,6 @@ struct Matcher::Workspace {
   std::vector<Explained> explain(const Path& path, Direction direction) const;
   std::optional<Path> way_to(const Candidate& candidate) const;
   double sureness(const Placing& placing) const;
-  void refuse(const MatchOptions& options, Placing& placing) const;
 };
 
 // What turns each side's totals into chances of one common measure.
@@ -153,16 +160,6 @@ double Matcher::Workspace::sureness(const Placing& placing) const {
   return std::min(sum, 1.0);
 }
 
-// No fit: nothing is claimed but which entry stands in the way.
-void Matcher::Workspace::refuse(const MatchOptions& options, Placing& placing) const {
-  placing.verdict = Verdict::no_fit;
-  placing.candidates.clear();
-  placing.ask.reset();
-  Explained worst;
-  worst.entry = worst_entry(model, observed, options);
-  placing.why = {worst};
-}
-
 Matcher::Matcher(const Yarn& yarn) : work_(std::make_unique<Workspace>(yarn)) {}
 Matcher::~Matcher() = default;
 
@@ -171,12 +168,12 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
   observe(reading, options, work.observed);
   Placing placing;
   if (!work.observed.sees_a_change()) {
-    if (!place_without_change(work.model, work.observed, options, placing)) work.refuse(options, placing);
+    if (!place_without_change(work.model, work.observed, options, placing)) refuse(placing);
     return placing;
   }
   const double sum = work.sum_both(options);
   if (!(sum > 0)) {
-    work.refuse(options, placing);
+    refuse(placing);
     return placing;
   }
   const std::array<double, 2> scale = work.weigh_directions(options);
@@ -186,7 +183,7 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
   const std::optional<Path> path = work.way_to(best);
   if (path) placing.why = work.explain(*path, best.direction);
   if (!path || !fits(work.model, work.observed, *path, best.direction)) {
-    work.refuse(options, placing);
+    refuse(placing);
     return placing;
   }
   const bool placed = reading.bar_at_loose_end || work.observed.entries.front().known;
@@ -205,6 +202,10 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
     placing.ask = Question{Question::Kind::wrong_way, 0, 0};
   }
   return placing;
+}
+
+std::size_t Matcher::in_the_way(const MatchOptions& options) const {
+  return worst_entry(work_->model, work_->observed, options);
 }
 
 const Model& Matcher::model() const { return work_->model; }

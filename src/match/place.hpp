@@ -57,7 +57,7 @@ struct Placing {
   double sureness = 0;      // chance of the best and of those that come to the same: a mirror image, a shorter repeat
   Length place, low, high;  // best guess and its 90 % interval (not wrapped: low may be below 0)
   double spread_sd = 0;     // cm: one standard deviation of place, given the right change
-  std::vector<Explained> why;          // the best path, one per entry; with no_fit the worst entry only
+  std::vector<Explained> why;          // the best path, one per entry; with no_fit the one in the way, see below
   std::optional<Length> measure_more;  // unsettled: how much further to measure, where that would do
   std::optional<Question> ask;
   [[nodiscard]] const Candidate& best() const { return candidates.front(); }
@@ -91,6 +91,10 @@ class Matcher {
   // For candidates of the last reading matched: how each explains the entries. A change must have been seen in it.
   [[nodiscard]] std::vector<std::vector<Explained>> ways(const std::vector<Candidate>& candidates) const;
 
+  // Of the last reading matched, which fits nowhere: the entry without whose length it would, or the one furthest off.
+  // Takes as long as a match for every entry.
+  [[nodiscard]] std::size_t in_the_way(const MatchOptions& options) const;
+
   [[nodiscard]] const matching::Model& model() const;
 
   // Steps of the sum taken so far: for whoever must stop in time without a clock.
@@ -101,7 +105,8 @@ class Matcher {
   std::unique_ptr<Workspace> work_;
 };
 
-// match, and for an unsettled reading the question that tells most candidates apart and how much further to measure.
+// match, and for an unsettled reading the question that tells most candidates apart and how much further to measure;
+// for one that fits nowhere, as `why`, the entry in the way.
 [[nodiscard]] Placing place_reading(const Yarn& yarn, const Reading& reading, const MatchOptions& options);
 
 }  // namespace ballchange

@@ -7,6 +7,11 @@ using namespace matching;
 Placing place_reading(const Yarn& yarn, const Reading& reading, const MatchOptions& options) {
   Matcher matcher(yarn);
   Placing placing = matcher.match(reading, options);
+  if (placing.verdict == Verdict::no_fit) {
+    Explained in_the_way;
+    in_the_way.entry = matcher.in_the_way(options);
+    placing.why = {in_the_way};
+  }
   if (placing.verdict != Verdict::unsettled) return placing;
   if (placing.ask && placing.ask->kind == Question::Kind::first_length) return placing;
 

@@ -124,7 +124,8 @@ TEST_CASE("lengths and colours that no such yarn has fit nowhere, and the worst 
   };
   for (const auto& row : impossible) {
     CAPTURE(row.reading);
-    const Placing placing = place(orchard(), End::new_end, row.reading);
+    const Yarn yarn = orchard();
+    const Placing placing = place_reading(yarn, read(yarn, End::new_end, row.reading), {});
     CHECK(placing.verdict == Verdict::no_fit);
     CHECK(placing.candidates.empty());
     CHECK(placing.probability() == 0);
