@@ -31,7 +31,7 @@ Tenths rounded_up(Tenths sum) { return sum >= 0 ? (sum + parts - 1) / parts : -(
 
 class Search {
  public:
-  Search(const Hand& hand, const Trims& trims, Steps& steps)
+  Search(const Hand* hand, const Trims& trims, Steps& steps)
       : hand_(hand), trims_(trims), n_(trims.size()), steps_(steps) {}
 
   Searched run() {
@@ -44,7 +44,7 @@ class Search {
     improve_further(trims_, best_.sequence, plain.bound, 20, steps_);
     best_.cost = cost(trims_, best_.sequence);
     best_.bound = plain.bound;
-    if (best_.bound < best_.cost) circular() ? by_first_ball(plain) : search({plain});
+    if (best_.bound < best_.cost) hand_ ? by_first_ball(*hand_, plain) : search({plain});
     return best_;
   }
 
@@ -60,28 +60,23 @@ class Search {
     return result;
   }
 
-  [[nodiscard]] bool circular() const {
-    return std::all_of(hand_.balls.begin(), hand_.balls.end(), [](const Ball& b) { return b.start && b.finish; }) &&
-           (!hand_.begin || hand_.begin->place);
-  }
-
-  void by_first_ball(const Table& plain) {
-    Hand moved = hand_;
-    moved.allowance -= hand_.tolerance;
-    if (moved.begin) moved.begin->allowance -= hand_.tolerance;
+  void by_first_ball(const Hand& hand, const Table& plain) {
+    Hand moved = hand;
+    moved.allowance -= hand.tolerance;
+    if (moved.begin) moved.begin->allowance -= hand.tolerance;
     moved.tolerance = 0;
     const std::vector<Tenths> least = least_totals(moved);
     steps_.take(n_ * n_ * n_);
-    const std::size_t balls = hand_.balls.size();
+    const std::size_t balls = hand.balls.size();
     std::vector<Table> tables;
-    for (std::size_t first = 0; first < (hand_.begin ? 1 : balls); ++first) {
+    for (std::size_t first = 0; first < (hand.begin ? 1 : balls); ++first) {
       for (const Level level : {Level{0, false}, Level{1, true}}) {
         Table table = plain;
         table.to_last.assign(least.begin() + static_cast<std::ptrdiff_t>(first * balls),
                              least.begin() + static_cast<std::ptrdiff_t>((first + 1) * balls));
         for (Tenths& sum : table.to_last)
-          if (sum < never) sum += level.turns * hand_.period;
-        table = sharpest(table, hand_.begin ? balls : first, level);
+          if (sum < never) sum += level.turns * hand.period;
+        table = sharpest(table, hand.begin ? balls : first, level);
         if (table.bound < best_.cost) tables.push_back(std::move(table));
       }
     }
@@ -121,11 +116,11 @@ class Search {
   // v of a join; what an order to that last ball must come to, for its way to rest.
   [[nodiscard]] Tenths missing(std::size_t row, std::size_t column, const std::vector<Tenths>& to_last) const {
     if (column == trims_.rest()) return to_last[row];
-    if (row != trims_.rest()) return -v(*between(hand_, trims_.placed(row), trims_.placed(column)));
-    return hand_.begin ? -v(*between(hand_, *hand_.begin, trims_.placed(column))) : 0;
+    if (row != trims_.rest()) return -v(*between(*hand_, trims_.placed(row), trims_.placed(column)));
+    return hand_->begin ? -v(*between(*hand_, *hand_->begin, trims_.placed(column))) : 0;
   }
 
-  [[nodiscard]] Tenths v(Tenths between) const { return wrapped(between + hand_.tolerance, hand_.period); }
+  [[nodiscard]] Tenths v(Tenths between) const { return wrapped(between + hand_->tolerance, hand_->period); }
 
   [[nodiscard]] Table weighted(const Table& plain, Tenths part, std::size_t first) const {
     Table table = plain;
@@ -227,7 +222,7 @@ class Search {
     }
   }
 
-  const Hand& hand_;
+  const Hand* hand_;  // nothing: any table
   const Trims& trims_;
   std::size_t n_;
   Steps& steps_;
@@ -240,9 +235,11 @@ class Search {
 
 }  // namespace
 
+Searched branch_and_bound(const Trims& trims, Steps& steps) { return Search(nullptr, trims, steps).run(); }
+
 Searched branch_and_bound(const Hand& hand, const Trims& trims, Steps& steps) {
   assert(!trims.turning() && !hand.need && !hand.keep_from_start && hand.balls.size() >= 2);
-  return Search(hand, trims, steps).run();
+  return Search(&hand, trims, steps).run();
 }
 
 }  // namespace ballchange::plan

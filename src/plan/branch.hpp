@@ -20,7 +20,10 @@ struct Searched {
   Tenths bound = 0;  // equals cost when proven
 };
 
-// Directional, all balls used, at least two: asserted.
+// Any table of joins, by the assignment alone.
+[[nodiscard]] Searched branch_and_bound(const Trims& trims, Steps& steps);
+
+// Directional, every end known, all balls used, at least two, each join by itself: asserted.
 [[nodiscard]] Searched branch_and_bound(const Hand& hand, const Trims& trims, Steps& steps);
 
 }  // namespace ballchange::plan

@@ -53,7 +53,7 @@ Best either_way(const Hand& hand, const Trims& trims, Steps& steps) {
 
 Best each_join(const Hand& hand, const Trims& trims, Steps& steps) {
   if (trims.turning()) return either_way(hand, trims, steps);
-  const Searched searched = branch_and_bound(hand, trims, steps);
+  const Searched searched = ends_known(hand) ? branch_and_bound(hand, trims, steps) : branch_and_bound(trims, steps);
   return bounded(hand, trims, searched.sequence, searched.bound);
 }
 

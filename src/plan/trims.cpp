@@ -67,6 +67,10 @@ Trims::Trims(const Hand& hand) : turning_(hand.mirror.has_value()) {
   }
 }
 
+Trims::Trims(std::vector<Tenths> table) : cost_(std::move(table)) {
+  while ((lays_ + 1) * (lays_ + 1) < cost_.size()) ++lays_;
+}
+
 Order cut(const Hand& hand, const std::vector<Placed>& balls) {
   if (hand.keep_from_start) return cut_kept(hand, balls);
   Order order{balls, std::nullopt, {}, 0};

@@ -21,6 +21,8 @@ constexpr Tenths never = std::numeric_limits<Tenths>::max() / 4096;
 class Trims {
  public:
   explicit Trims(const Hand& hand);
+  // Of joins priced elsewhere, none turned; table.size() a square, 0 or more, `never` from each lay to itself.
+  explicit Trims(std::vector<Tenths> table);
 
   [[nodiscard]] std::size_t lays() const { return lays_; }
   [[nodiscard]] std::size_t rest() const { return lays_; }
