@@ -15,11 +15,6 @@ namespace {
 
 constexpr double kDegree = std::numbers::pi / 180;
 
-double linear(std::uint8_t channel) {
-  const double c = channel / 255.0;
-  return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
-}
-
 double lab_root(double t) {
   constexpr double d = 6.0 / 29;
   return t > d * d * d ? std::cbrt(t) : t / (3 * d * d) + 4.0 / 29;
@@ -68,6 +63,11 @@ std::optional<Shade> parse_hex(std::string_view digits) {
 std::optional<Shade> parse_shade(std::string_view text) {
   if (text.starts_with('#')) return parse_hex(text.substr(1));
   return css_colour(fold_case(text));
+}
+
+double linear(std::uint8_t channel) {
+  const double c = channel / 255.0;
+  return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
 }
 
 // The matrix to seven digits: the standard's own four-digit one is off by up to 0.03 in a and b.

@@ -18,6 +18,8 @@ struct Lab {
 
 // "#5b2a59", "#abc" or a CSS colour name, case ignored; nothing for anything else.
 [[nodiscard]] std::optional<Shade> parse_shade(std::string_view text);
+// One channel as light: 0 none, 1 full.
+[[nodiscard]] double linear(std::uint8_t channel);
 [[nodiscard]] Lab to_lab(Shade shade);
 // CIEDE2000: Sharma, Wu, Dalal, Color Research and Application 30(1), 2005; kL = kC = kH = 1.
 [[nodiscard]] double colour_difference(const Lab& x, const Lab& y);

@@ -1,20 +1,13 @@
 #include <fmt/format.h>
 
-#include <cmath>
-
+#include "base/number.hpp"
 #include "files/profile.hpp"
 #include "files/yaml_text.hpp"
 
 namespace ballchange {
 namespace {
 
-// Four decimals at most, never an exponent.
-std::string number(double value) {
-  std::string text = fmt::format("{:.4f}", value);
-  text.erase(text.find_last_not_of('0') + 1);
-  if (text.back() == '.') text.pop_back();
-  return text;
-}
+std::string number(double value) { return plain_number(value, 4); }
 
 std::string length_text(Length length, Reckoning reckoning) {
   return fmt::format("{} {}", number(length.cm()), reckoning == Reckoning::stitches ? "st" : "cm");

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "base/number.hpp"
 #include "reading/reading.hpp"
 
 namespace ballchange {
@@ -51,10 +52,7 @@ class Writer {
     if (!length) return;
     const bool stitches = worked && !all_in_stitches();
     const double number = *length / unit_length(stitches ? Unit::st : ruler_.bare, ruler_);
-    std::string digits = fmt::format("{:.4f}", number);
-    digits.erase(digits.find_last_not_of('0') + 1);
-    if (digits.ends_with('.')) digits.pop_back();
-    out_ += fmt::format(" {}{}", digits, stitches ? "st" : "");
+    out_ += fmt::format(" {}{}", plain_number(number, 4), stitches ? "st" : "");
   }
 
   // The entry the hook stands in or before; `loose` of it is loose yarn.

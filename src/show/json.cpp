@@ -6,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "base/number.hpp"
 #include "base/text.hpp"
 
 namespace ballchange {
@@ -86,9 +87,9 @@ Json& Json::text(std::string_view value) {
 Json& Json::number(double value) {
   if (!std::isfinite(value)) return null();
   separate();
-  std::string digits = fmt::format("{:.4f}", value);
-  while (digits.back() == '0' && digits[digits.size() - 2] != '.') digits.pop_back();
-  text_ += digits == "-0.0" ? "0.0" : digits;
+  const std::string digits = plain_number(value, 4);
+  text_ += digits;
+  if (digits.find('.') == std::string::npos) text_ += ".0";
   return *this;
 }
 

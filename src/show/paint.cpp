@@ -4,17 +4,11 @@
 
 #include <array>
 #include <cassert>
-#include <cmath>
 
 #include "base/text.hpp"
 
 namespace ballchange {
 namespace {
-
-double linear(std::uint8_t channel) {
-  const double c = channel / 255.0;
-  return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
-}
 
 // Entry 16 to 255 of the palette: a cube of six steps each way, then 24 greys.
 Shade palette_shade(int index) {

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "base/number.hpp"
 #include "base/text.hpp"
 
 namespace ballchange {
@@ -13,15 +14,6 @@ namespace {
 
 constexpr double kInch = 2.54;
 constexpr double kYard = 91.44;
-
-// 48 or 48.5: never more decimals than asked for, none where they would be zero.
-std::string short_number(double value, int decimals) {
-  std::string digits = fmt::format("{:.{}f}", value, decimals);
-  if (digits.find('.') == std::string::npos) return digits;
-  while (digits.back() == '0') digits.pop_back();
-  if (digits.back() == '.') digits.pop_back();
-  return digits == "-0" ? "0" : digits;
-}
 
 std::string quarters(double inches) {
   static constexpr std::array<std::string_view, 4> kParts{"", "1/4", "1/2", "3/4"};
@@ -43,13 +35,13 @@ Said said(Length length, Told told) {
     case Told::stitches:
       return {fmt::format("{}", std::lround(value)), std::lround(value) == 1 ? "stitch" : "stitches"};
     case Told::inches:
-      if (value >= 10 * kYard) return {short_number(value / kYard, 1), "yd"};
+      if (value >= 10 * kYard) return {plain_number(value / kYard, 1), "yd"};
       return {quarters(value / kInch), "in"};
     case Told::centimetres:
       break;
   }
-  if (value >= 999.75) return {short_number(value / 100, 2), "m"};
-  return {short_number(std::round(value * 2) / 2, 1), "cm"};
+  if (value >= 999.75) return {plain_number(value / 100, 2), "m"};
+  return {plain_number(std::round(value * 2) / 2, 1), "cm"};
 }
 
 double step_of(Told told) {
@@ -115,8 +107,8 @@ std::string tape_number(Length length, Told told) { return said(length, told).nu
 
 std::string amount(Length length, Told told) {
   const double value = std::abs(length.cm());
-  if (told == Told::centimetres && value >= 99.75) return short_number(value / 100, 2) + " m";
-  if (told == Told::inches && value >= kYard) return short_number(value / kYard, 1) + " yd";
+  if (told == Told::centimetres && value >= 99.75) return plain_number(value / 100, 2) + " m";
+  if (told == Told::inches && value >= kYard) return plain_number(value / kYard, 1) + " yd";
   return tape(length, told);
 }
 
@@ -157,7 +149,7 @@ std::string typed_reading(const Reading& reading, const std::vector<Colour>& col
     out += printable(colours[entry.colour].name);
     if (!entry.length) continue;
     out += ' ';
-    out += short_number(entry.length->cm() / (told == Told::inches ? kInch : 1), 3);
+    out += plain_number(entry.length->cm() / (told == Told::inches ? kInch : 1), 3);
   }
   if (reading.bar_at_open_end) out += " |";
   // Only these mean something to a shell inside double quotes, and a name can hold no quote of either kind.
