@@ -31,17 +31,6 @@ constexpr std::array<OptionRow, 5> kReading{{
 }};
 constexpr OptionGroup kReadingGroup{"The reading", kReading};
 
-Yarn in_centimetres(Yarn yarn, Length stitch) {
-  std::vector<Section> sections = yarn.repeat.sections();
-  for (Section& section : sections) {
-    section.length = section.length.cm() * stitch;
-    section.plus_minus = section.plus_minus.cm() * stitch;
-  }
-  yarn.repeat = Repeat(yarn.repeat.colours(), std::move(sections));
-  yarn.reckoning = Reckoning::centimetres;
-  return yarn;
-}
-
 }  // namespace
 
 const OptionGroup& common_options() { return kCommonGroup; }

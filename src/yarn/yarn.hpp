@@ -23,6 +23,10 @@ struct Yarn {
   Repeat repeat;
 };
 
+// A yarn that was reckoned in stitches, in centimetres: all its lengths, the ball's too. `stitch` is the yarn one
+// stitch takes, > 0: asserted, as is the yarn's reckoning.
+[[nodiscard]] Yarn in_centimetres(Yarn yarn, Length stitch);
+
 // Where "a few centimetres" is meant; in a yarn reckoned in stitches the count of stitches that stands for it.
 struct Habits {
   Length short_section;    // sections up to this are easily overlooked: 5 cm, 3 st

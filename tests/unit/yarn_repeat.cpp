@@ -136,6 +136,24 @@ TEST_CASE("lengths that creep along the circle do not hide a shorter one") {
   CHECK(hidden_repeats(repeat_of({{0, 10}, {1, 9}, {0, 11.5}, {1, 9}, {0, 13}, {1, 9}})) == 1);
 }
 
+TEST_CASE("a yarn in stitches is turned into centimetres whole, what its ball holds too") {
+  Yarn yarn{.name = "Tally",
+            .fibre = "",
+            .ball_mass = Mass::g(50),
+            .ball_length = 400_cm,
+            .reckoning = Reckoning::stitches,
+            .repeat = repeat_of({{0, 20}, {1, 9}}, 2)};
+  const Yarn turned = in_centimetres(yarn, 1.85_cm);
+  CHECK(turned.reckoning == Reckoning::centimetres);
+  CHECK(std::abs(turned.repeat.total().cm() - 53.65) < 1e-9);
+  CHECK(std::abs(turned.repeat.sections()[1].plus_minus.cm() - 3.7) < 1e-9);
+  REQUIRE(turned.ball_length);
+  CHECK(std::abs(turned.ball_length->cm() - 740) < 1e-9);
+  CHECK(turned.ball_mass == Mass::g(50));
+  yarn.ball_length.reset();
+  CHECK_FALSE(in_centimetres(yarn, 1.85_cm).ball_length);
+}
+
 TEST_CASE("habits are in the unit the yarn is reckoned in") {
   CHECK(habits(Reckoning::centimetres).short_section == 5_cm);
   CHECK(habits(Reckoning::centimetres).worth_telling == 20_cm);
