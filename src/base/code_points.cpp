@@ -77,7 +77,12 @@ char32_t lower_greek(char32_t c) {
 
 bool is_unprintable(char32_t c) { return within(kUnprintable, c); }
 
-bool is_blank(char32_t c) { return c == ' ' || (c >= '\t' && c <= '\r') || c == 0xA0 || c == 0x202F; }
+bool is_blank(char32_t c) {
+  if (c < 0xA0) return c == ' ' || (c >= '\t' && c <= '\r');
+  return c == 0xA0 || c == 0x1680 || (c >= 0x2000 && c <= 0x200A) || c == 0x202F || c == 0x205F || c == 0x3000;
+}
+
+bool is_variation_selector(char32_t c) { return (c >= 0xFE00 && c <= 0xFE0F) || (c >= 0xE0100 && c <= 0xE01EF); }
 
 char32_t lower_case(char32_t c) {
   if (c < 0x180) return lower_latin(c);

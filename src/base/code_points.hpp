@@ -5,7 +5,8 @@
 namespace ballchange {
 
 [[nodiscard]] char32_t lower_case(char32_t c);
-[[nodiscard]] bool is_blank(char32_t c);             // white space, no-break spaces too
-[[nodiscard]] std::size_t column_count(char32_t c);  // 0, 1 or 2
+[[nodiscard]] bool is_blank(char32_t c);  // ASCII white space and every space of Unicode (general category Zs)
+[[nodiscard]] bool is_variation_selector(char32_t c);  // picks another look for the character before it
+[[nodiscard]] std::size_t column_count(char32_t c);    // 0, 1 or 2
 
 }  // namespace ballchange

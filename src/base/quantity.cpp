@@ -47,6 +47,7 @@ std::optional<double> vulgar(char32_t c) {
 }
 
 bool is_digit(char32_t c) { return c >= '0' && c <= '9'; }
+bool is_minus(char32_t c) { return c == '-' || c == U'−' || (c >= 0x2010 && c <= 0x2015); }
 bool is_letter(char32_t c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 
 class Scanner {
@@ -59,10 +60,11 @@ class Scanner {
     skip_spaces();
     if (done()) refuse(fmt::format("nothing written: write {}", wanted_));
     while (!done()) {
-      if (!starts_number(peek())) refuse_start();
+      if (!starts_number(peek())) refuse_start(parts.empty());
       if (parts.size() == kMostParts) refuse_whole();
       const double number = this->number();
       skip_spaces();
+      refuse_exponent();
       const std::size_t from = at_;
       while (!done() && is_letter(peek())) step();
       parts.push_back({number, text_.substr(from, at_ - from)});
@@ -86,11 +88,23 @@ class Scanner {
     throw Problem(Fault::content, fmt::format("{}: {}", what_, why));
   }
   [[noreturn]] void refuse_whole() const { refuse(fmt::format("'{}' is not {}", printable(trim(text_), 40), wanted_)); }
-  [[noreturn]] void refuse_start() const {
-    const char32_t c = peek();
-    if (c == '-' || c == U'−')
-      refuse(fmt::format("'{}' is below zero: leave out the minus", printable(trim(text_), 40)));
+  [[noreturn]] void refuse_start(bool first) const {
+    const std::string whole = printable(trim(text_), 40);
+    if (is_minus(peek()) && first) refuse(fmt::format("'{}' is below zero: leave out the minus", whole));
+    if (is_minus(peek())) refuse(fmt::format("'{}' has a dash in it: write one number, like 15 or 3 1/2", whole));
+    if (peek() == '.' && means_number(text_, at_)) {
+      refuse(
+          fmt::format("'{}' has no digit before the point: write 0{}", whole, printable(trim(text_.substr(at_)), 40)));
+    }
     refuse_whole();
+  }
+
+  // "1e-1", "2E3": what follows the number would otherwise be taken for a unit.
+  void refuse_exponent() const {
+    if (done() || (text_[at_] != 'e' && text_[at_] != 'E')) return;
+    const std::size_t sign = std::min(text_.find_first_not_of("+-", at_ + 1), text_.size());
+    if (sign == text_.size() || !is_digit(static_cast<unsigned char>(text_[sign]))) return;
+    refuse(fmt::format("'{}' has an exponent: write the number out, like 1500 or 0.1", printable(trim(text_), 40)));
   }
 
   std::string_view digits() {
@@ -175,6 +189,18 @@ class Scanner {
 }  // namespace
 
 bool starts_number(char32_t c) { return is_digit(c) || vulgar(c).has_value(); }
+
+bool means_number(std::string_view text, std::size_t at) {
+  char32_t c = next_code_point(text, at);
+  if (is_minus(c)) {
+    do {
+      if (at >= text.size()) return false;
+      c = next_code_point(text, at);
+    } while (is_blank(c));
+  }
+  if (c == '.' && at < text.size()) return is_digit(next_code_point(text, at));
+  return starts_number(c);
+}
 
 std::vector<Quantity> parse_quantities(std::string_view text, std::string_view wanted, std::string_view what) {
   return Scanner(text, wanted, what).all();

@@ -17,5 +17,7 @@ struct Quantity {
 
 // Whether a number may start with this: a digit or a vulgar fraction.
 [[nodiscard]] bool starts_number(char32_t c);
+// Whether somebody meant a number to start at `at`, with a minus or a bare point before it too; at < text.size().
+[[nodiscard]] bool means_number(std::string_view text, std::size_t at);
 
 }  // namespace ballchange

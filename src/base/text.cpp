@@ -60,8 +60,6 @@ std::vector<char32_t> code_points(std::string_view text) {
   return points;
 }
 
-constexpr std::string_view kSpaces = " \t\n\r\v\f";
-
 }  // namespace
 
 bool valid_utf8(std::string_view text) {
@@ -125,9 +123,15 @@ std::size_t display_width(std::string_view text) {
 }
 
 std::string_view trim(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(kSpaces);
-  if (first == std::string_view::npos) return text.substr(text.size());
-  return text.substr(first, text.find_last_not_of(kSpaces) - first + 1);
+  std::size_t first = text.size();
+  std::size_t end = text.size();
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t from = at;
+    if (is_blank(next_code_point(text, at))) continue;
+    if (first == text.size()) first = from;
+    end = at;
+  }
+  return text.substr(first, end - first);
 }
 
 std::size_t edit_distance(std::string_view a, std::string_view b) {

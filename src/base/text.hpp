@@ -20,6 +20,7 @@ namespace ballchange {
 [[nodiscard]] std::string fold_case(std::string_view text);
 // Columns on a terminal: combining marks 0, East Asian wide and emoji 2.
 [[nodiscard]] std::size_t display_width(std::string_view text);
+// Without the blanks at both ends, those beyond ASCII too; an empty view of the text's end when all of it is blank.
 [[nodiscard]] std::string_view trim(std::string_view text);
 // Smallest number of inserted, dropped, changed or swapped characters.
 [[nodiscard]] std::size_t edit_distance(std::string_view a, std::string_view b);

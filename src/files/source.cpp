@@ -2,22 +2,21 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <istream>
 #include <system_error>
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
+#include "reading/reading.hpp"
 
 namespace ballchange {
 namespace {
 
-// 1,000 entries of the longest names fit well.
-constexpr std::size_t kMostReadingBytes = std::size_t{1} << 20U;
-
 void refuse_too_large(const std::string& text, std::size_t most, std::string_view name) {
   if (text.size() <= most) return;
-  throw Problem(Fault::content, fmt::format("{}: larger than {} MB; is it the right file?", name, most >> 20U));
+  const bool large = most >= std::size_t{1} << 20U;
+  throw Problem(Fault::content, fmt::format("{}: larger than {} {}; is it the right file?", name,
+                                            most >> (large ? 20U : 10U), large ? "MB" : "kB"));
 }
 
 std::string read_stream(std::istream& in, std::size_t most) {
@@ -29,11 +28,16 @@ std::string read_stream(std::istream& in, std::size_t most) {
   return text;
 }
 
-std::string on_one_line(std::string text) {
-  if (text.starts_with("\xEF\xBB\xBF")) text.erase(0, 3);
-  std::erase(text, '\r');
-  std::replace(text.begin(), text.end(), '\n', ' ');
-  return std::string(trim(text));
+std::string on_one_line(std::string_view text) {
+  if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
+  text = trim(text);
+  std::string line;
+  line.reserve(text.size());
+  for (std::size_t at = 0; at < text.size(); ++at) {
+    if (text.substr(at).starts_with("\r\n")) continue;  // one line end, one blank
+    line += text[at] == '\n' || text[at] == '\r' ? ' ' : text[at];
+  }
+  return line;
 }
 
 }  // namespace

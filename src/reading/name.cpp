@@ -15,11 +15,17 @@ namespace {
 constexpr std::size_t kMostBytes = 200;
 constexpr std::u32string_view kRefused = U",|+\"'`‘’‚‛“”„‟«»‹›";
 
-std::string_view reason(char32_t c, bool starts_word) {
+// What is wrong with the character at `at`.
+std::string_view reason(std::string_view name, std::size_t at, bool starts_word) {
+  const std::size_t from = at;
+  const char32_t c = next_code_point(name, at);
   if (c == 0xFFFD) return "is not valid UTF-8: write it again";
-  if (is_unprintable(c)) return "holds a character that can't be seen: write it again without";
+  if (is_unprintable(c) || is_variation_selector(c))
+    return "holds a character that can't be seen: write it again without";
   if (kRefused.find(c) != std::u32string_view::npos) return "can't hold a comma, bar, plus or quote: leave it out";
-  if (starts_word && starts_number(c)) return "can't have a word that begins with a digit: a length would start there";
+  if (!starts_word) return {};
+  if (means_number(name, from)) return "can't have a word that begins with a digit: a length would start there";
+  if (column_count(c) == 0) return "has an accent with no letter under it: write the letter before it";
   return {};
 }
 
@@ -33,10 +39,9 @@ std::optional<NameFault> name_fault(std::string_view name) {
   bool starts_word = true;
   for (std::size_t at = 0; at < name.size();) {
     const std::size_t from = at;
-    const char32_t c = next_code_point(name, at);
-    const std::string_view why = reason(c, starts_word);
+    const std::string_view why = reason(name, from, starts_word);
     if (!why.empty()) return NameFault{from, fmt::format("the name '{}' {}", printable(name, 40), why)};
-    starts_word = is_blank(c);
+    starts_word = is_blank(next_code_point(name, at));
   }
   return std::nullopt;
 }

@@ -9,12 +9,12 @@
 #include "base/problem.hpp"
 #include "base/quantity.hpp"
 #include "base/text.hpp"
+#include "reading/reading.hpp"
 
 namespace ballchange {
 namespace {
 
 constexpr std::size_t kMostEntries = 1000;
-constexpr std::size_t kMostBytes = 65'536;
 
 std::vector<std::string_view> split_at_commas(std::string_view text) {
   std::vector<std::string_view> pieces;
@@ -30,14 +30,27 @@ std::vector<std::string_view> split_at_commas(std::string_view text) {
 std::size_t length_start(std::string_view entry) {
   bool starts_word = true;
   for (std::size_t at = 0; at < entry.size();) {
-    const std::size_t from = at;
-    const char32_t c = next_code_point(entry, at);
-    if (starts_word && starts_number(c)) return from;
-    starts_word = is_blank(c);
+    if (starts_word && means_number(entry, at)) return at;
+    starts_word = is_blank(next_code_point(entry, at));
   }
   return entry.size();
 }
 
+// What follows the numbers and units that the text begins with.
+std::string_view after_length(std::string_view text) {
+  while (!text.empty()) {
+    std::size_t end = 0;
+    std::size_t next = 0;
+    while (next < text.size() && !is_blank(next_code_point(text, next))) end = next;
+    const std::string_view word = text.substr(0, end);
+    if (!means_number(text, 0) && !unit_named(word)) return text;
+    text = trim(text.substr(end));
+  }
+  return text;
+}
+
+bool is_hook(std::string_view name) { return fold_case(name) == "hook"; }
+bool is_ascii_letter(unsigned char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
 bool ends_in_digit(std::string_view piece) { return !piece.empty() && piece.back() >= '0' && piece.back() <= '9'; }
 
 class PartReader {
@@ -69,12 +82,13 @@ class PartReader {
     const std::string_view length = entry.substr(start);
     const std::string name = single_spaced(entry.substr(0, start));
     if (name.empty()) refuse_nameless(i, part, entry);
-    part.is_hook = fold_case(name) == "hook";
+    part.is_hook = is_hook(name);
     if (part.is_hook && !length.empty()) {
       source_.refuse(part.number, part.length_at, "hook is a spot and has no length: write hook alone");
     }
     if (!part.is_hook) part.colour = colour(part, entry.substr(0, start), name);
     if (!length.empty()) {
+      refuse_missing_comma(part, length);
       part.written = source_.pointing(part.number, part.length_at,
                                       [&](const std::string& where) { return parse_written(length, bare_, where); });
     }
@@ -104,6 +118,26 @@ class PartReader {
                                  printable(pieces_[i - 1], 40), printable(entry, 40)));
     }
     source_.refuse(part.number, part.at, "no colour: the colour stands first, then its length, like plum 15");
+  }
+
+  // "plum 15 sand 11": the first word after the length that is no unit, if it looks like the next entry.
+  void refuse_missing_comma(const Part& part, std::string_view length) const {
+    const std::string_view rest = after_length(length);
+    if (rest.empty()) return;
+    const auto first = static_cast<unsigned char>(rest.front());
+    const std::size_t at = source_.offset(rest);
+    if (first == '|' || first == '+') {
+      source_.refuse(part.number, at,
+                     fmt::format("'{}' between two entries: write a comma in its place", rest.front()));
+    }
+    if (first < 0x80 && !is_ascii_letter(first)) return;
+    const std::size_t number = length_start(rest);
+    const std::string name = single_spaced(rest.substr(0, number));
+    const bool number_follows = open_book_ && number < rest.size();
+    if (number_follows || is_hook(name) || !book_.beginning(name).empty()) {
+      source_.refuse(part.number, at,
+                     fmt::format("no comma before '{}': write one between entries", printable(name, 40)));
+    }
   }
 
   ColourId colour(const Part& part, std::string_view as_written, const std::string& name) {
@@ -142,15 +176,19 @@ void Source::refuse(std::size_t entry, std::size_t at, std::string_view why) con
 }
 
 std::vector<Part> parse_parts(const Source& source, NameBook& book, bool open_book, Unit bare) {
-  if (source.text.size() > kMostBytes) {
-    source.refuse(0, kMostBytes, fmt::format("too long: a reading has at most {} bytes", kMostBytes));
+  if (source.text.size() > kMostReadingBytes) {
+    source.refuse(0, kMostReadingBytes, fmt::format("too long: at most {} kB", kMostReadingBytes >> 10U));
   }
   for (std::size_t at = 0; at < source.text.size();) {
     const std::size_t from = at;
     if (next_code_point(source.text, at) == 0xFFFD) source.refuse(0, from, "not valid UTF-8: write it again");
   }
   if (trim(source.text).empty()) {
-    source.refuse(0, 0, "nothing written: write colours and lengths from the loose end, like plum 15, sand 11");
+    // No caret: there is nothing to point at.
+    throw Problem(
+        Fault::content,
+        fmt::format("{}: nothing written: write colours and lengths from the loose end, like plum 15, sand 11",
+                    source.what));
   }
   return PartReader(source, book, open_book, bare).all();
 }

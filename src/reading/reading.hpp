@@ -14,6 +14,9 @@ namespace ballchange {
 
 enum class End { old_end, new_end };
 
+// The longest text of a reading, wherever it comes from: 1,000 entries of the longest names fit.
+inline constexpr std::size_t kMostReadingBytes = std::size_t{256} << 10U;
+
 // One entry: a stretch under one written name. Neighbouring entries differ in colour (written ones of one colour are
 // added up).
 struct Entry {
@@ -44,7 +47,7 @@ struct Palette {
 
 // Parses a reading. Throws Problem(content): what, "entry 2" or position, what would be right, then the text and a
 // caret. Names are shortened to a unique beginning, an exact name winning, case ignored. With an open palette new names
-// are appended to it. At most 1,000 entries.
+// are appended to it. At most 1,000 entries in kMostReadingBytes.
 [[nodiscard]] Reading parse_reading(std::string_view text, End end, Palette& palette, const Ruler& ruler,
                                     std::string_view what);
 // Back to text, as parse_reading with the same ruler reads it, to four decimals: "plum 15, sand 11, rust 30" in the

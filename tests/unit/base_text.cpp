@@ -7,6 +7,8 @@
 #include <vector>
 
 #include "base/caret.hpp"
+#include "base/code_points.hpp"
+#include "base/number.hpp"
 #include "base/random.hpp"
 
 namespace ballchange {
@@ -96,6 +98,26 @@ TEST_CASE("columns: marks take none, wide characters two") {
 TEST_CASE("trimming takes white space off both ends") {
   CHECK(trim("  plum 15 \r\n") == "plum 15");
   CHECK(trim(" \t ").empty());
+  CHECK(trim("\u3000\u00a0plum\u20035\u202f\r") == "plum\u20035");
+  CHECK(trim("\xFF \xE2\x80") == "\xFF \xE2\x80");
+}
+
+TEST_CASE("every space of Unicode is a blank, what has no width is not") {
+  // The Unicode Standard 15, general category Zs.
+  for (const char32_t c : {0x20, 0xA0, 0x1680, 0x2000, 0x2003, 0x200A, 0x202F, 0x205F, 0x3000}) CHECK(is_blank(c));
+  for (const char32_t c : {0x1F, 0x41, 0x9F, 0x167F, 0x1FFF, 0x200B, 0x2028, 0x2060, 0x3001, 0xFEFF}) {
+    CHECK_FALSE(is_blank(c));
+  }
+}
+
+TEST_CASE("numbers are told without decimals that say nothing") {
+  CHECK(plain_number(48, 4) == "48");
+  CHECK(plain_number(48.5, 4) == "48.5");
+  CHECK(plain_number(1.0 / 3, 4) == "0.3333");
+  CHECK(plain_number(-2.25, 1) == "-2.2");
+  CHECK(plain_number(100, 0) == "100");
+  CHECK(plain_number(-0.00001, 4) == "0");
+  CHECK(plain_number(1e15, 2) == "1000000000000000");
 }
 
 TEST_CASE("edit distance counts changes, swaps too") {

@@ -8,6 +8,7 @@
 
 #include "base/problem.hpp"
 #include "files/find_profile.hpp"
+#include "reading/reading.hpp"
 #include "unit/files_fake_disk.hpp"
 
 using namespace ballchange;
@@ -35,6 +36,7 @@ const std::string kProfile =
 TEST_CASE("a file that can't be read is refused with its cause") {
   FakeDisk disk;
   disk.files["full"] = "0123456789";
+  disk.files["fuller"] = std::string(2049, 'x');
   disk.folders.insert("folder");
   disk.locked.insert("locked");
   CHECK(read_file(disk, "full", 10) == "0123456789");
@@ -43,7 +45,8 @@ TEST_CASE("a file that can't be read is refused with its cause") {
   CHECK(reading("folder") == Refusal{Fault::file, "cannot open folder: Is a directory"});
   CHECK(reading("locked") == Refusal{Fault::file, "cannot open locked: Permission denied"});
   CHECK(reading("a\x1B[1m") == Refusal{Fault::file, "cannot open a\\x1B[1m: No such file or directory"});
-  CHECK(reading("full") == Refusal{Fault::content, "full: larger than 0 MB; is it the right file?"});
+  CHECK(refusal([&] { return read_file(disk, "fuller", 2048); }) ==
+        Refusal{Fault::content, "fuller: larger than 2 kB; is it the right file?"});
 }
 
 TEST_CASE("the real disk reads files, refuses folders and lists names in order") {
@@ -64,21 +67,23 @@ TEST_CASE("the real disk reads files, refuses folders and lists names in order")
 TEST_CASE("a reading comes from the option, a file or standard input") {
   FakeDisk disk;
   disk.files["old.txt"] = "\xEF\xBB\xBFplum 15,\r\nsand 11\r\n";
-  disk.files["big"] = std::string((1U << 20U) + 1, 'x');
+  disk.files["big"] = std::string(kMostReadingBytes + 1, 'x');
   std::istringstream in("  rust 30, sand\n");
   CHECK(reading_text("plum 15, sand", disk, in, "--old") == "plum 15, sand");
   CHECK(reading_text("@old.txt", disk, in, "--old") == "plum 15, sand 11");
   CHECK(reading_text("-", disk, in, "--old") == "rust 30, sand");
+  std::istringstream returns("rust 30,\rsand\r\n");
+  CHECK(reading_text("-", disk, returns, "--old") == "rust 30, sand");
   CHECK(reading_text("-", disk, in, "--old").empty());
   CHECK(refusal([&] { return reading_text("@", disk, in, "--old"); }) ==
         Refusal{Fault::content, "--old: '@' without a file name; write @FILE"});
   CHECK(refusal([&] { return reading_text("@gone", disk, in, "--old"); }) ==
         Refusal{Fault::file, "cannot open gone: No such file or directory"});
   CHECK(refusal([&] { return reading_text("@big", disk, in, "--old"); }) ==
-        Refusal{Fault::content, "big: larger than 1 MB; is it the right file?"});
+        Refusal{Fault::content, "big: larger than 256 kB; is it the right file?"});
   std::istringstream endless(disk.files["big"]);
   CHECK(refusal([&] { return reading_text("-", disk, endless, "--old"); }) ==
-        Refusal{Fault::content, "standard input: larger than 1 MB; is it the right file?"});
+        Refusal{Fault::content, "standard input: larger than 256 kB; is it the right file?"});
   std::istringstream broken;
   broken.setstate(std::ios::badbit);
   CHECK(refusal([&] { return reading_text("-", disk, broken, "--old"); }) ==

@@ -134,6 +134,7 @@ TEST_CASE("whatever is typed is read or refused with a complete first line") {
       const std::string message = problem.what();
       CHECK(message.starts_with("reading"));
       CHECK(printable(message, 2000) == message);
+      if (trim(text).empty()) continue;  // nothing to point at
       REQUIRE(problem.shown().size() == 2);
       CHECK(printable(problem.shown()[0], 2000) == problem.shown()[0]);
       CHECK(display_width(problem.shown()[1]) <= 77);

@@ -58,6 +58,40 @@ TEST_CASE("colours and lengths are read from the loose end inward") {
   check_entries(new_end("plum ½in, sand 2 in"), {{plum, 1.27}, {sand, 5.08}});
 }
 
+TEST_CASE("every blank is a blank: no-break, wide and thin ones, a lone carriage return") {
+  check_entries(new_end("plum\u00a015,\u2003dark\u3000green\u202f11\r,\rsand\u2009 3\u00a01/2\u2009in"),
+                {{plum, 15}, {dark_green, 11}, {sand, 8.89}});
+}
+
+TEST_CASE("an empty reading is refused with nothing to point at") {
+  for (const char* text : {"", " ", "\u3000\r\n"}) {
+    try {
+      (void)new_end(text);
+      FAIL("was read");
+    } catch (const Problem& problem) {
+      CHECK(std::string(problem.what()) ==
+            "new reading: nothing written: write colours and lengths from the loose end, like plum 15, sand 11");
+      CHECK(problem.shown().empty());
+    }
+  }
+}
+
+TEST_CASE("with an open palette a number marks where a comma is missing, and no name takes its sign") {
+  struct Row {
+    const char* text;
+    const char* message;
+  };
+  for (const Row& row :
+       {Row{"plum 15 sand 11", "--whole, entry 1: no comma before 'sand': write one between entries"},
+        Row{"plum 15, sand 11 plum", "--whole, entry 2: no comma before 'plum': write one between entries"},
+        Row{"plum 15 furlong", "--whole, entry 1: no unit 'furlong': write mm, cm, m, in, ft, yd or st"},
+        Row{"plum -5", "--whole, entry 1: '-5' is below zero: leave out the minus"},
+        Row{"plum .5", "--whole, entry 1: '.5' has no digit before the point: write 0.5"}}) {
+    Palette palette{{}, true};
+    CHECK_THROWS_WITH_AS((void)parse_reading(row.text, End::new_end, palette, {}, "--whole"), row.message, Problem);
+  }
+}
+
 TEST_CASE("a length may be left out") {
   check_entries(new_end("rust 30, sand, plum"), {{rust, 30}, {sand, -1}, {plum, -1}});
   check_entries(new_end("rust, sand 11, plum+"), {{rust, -1}, {sand, 11}, {plum, -1}});
@@ -164,8 +198,7 @@ void check_refusals(End end, std::string_view what, const std::vector<Refusal>& 
 TEST_CASE("what does not hold is refused with where, and what would be right") {
   check_refusals(
       End::new_end, "new reading",
-      {{"", "new reading: nothing written: write colours and lengths from the loose end, like plum 15, sand 11", 0},
-       {"plum 15, snad 11", "new reading, entry 2: no colour 'snad' in this yarn: did you mean sand?", 9},
+      {{"plum 15, snad 11", "new reading, entry 2: no colour 'snad' in this yarn: did you mean sand?", 9},
        {"plum 15, turquoise",
         "new reading, entry 2: no colour 'turquoise' in this yarn: write plum, sand, rust, moss, navy, grey, …", 9},
        {"dark 5", "new reading, entry 1: 'dark' could be dark green or dark blue: write more of it", 0},
@@ -185,13 +218,22 @@ TEST_CASE("what does not hold is refused with where, and what would be right") {
        {"plum 15, sand 11+ |",
         "new reading, entry 2: '+' says the colour goes on, '|' that it ends here: write one of them", 16},
        {"plum 15++", "new reading, entry 1: '+' stands here twice: write it once", 7},
-       {"plum 15 | sand 11", "new reading, entry 1: '15 | sand 11' is not a length, like 15 or 3 1/2in", 5},
+       {"plum 15 | sand 11", "new reading, entry 1: '|' between two entries: write a comma in its place", 8},
+       {"plum 15 + sand 11", "new reading, entry 1: '+' between two entries: write a comma in its place", 8},
+       {"plum 15 sand 11", "new reading, entry 1: no comma before 'sand': write one between entries", 8},
+       {"plum 1yd 6in　SA 11", "new reading, entry 1: no comma before 'SA': write one between entries", 14},
+       {"plum 15cm dark green 11", "new reading, entry 1: no comma before 'dark green': write one between entries", 10},
+       {"rust 30, sand 11 moss", "new reading, entry 2: no comma before 'moss': write one between entries", 17},
+       {"plum 15; 16", "new reading, entry 1: '15; 16' is not a length, like 15 or 3 1/2in", 5},
+       {"plum 15 / sand 11", "new reading, entry 1: '15 / sand 11' is not a length, like 15 or 3 1/2in", 5},
+       {"plum 1e-1", "new reading, entry 1: '1e-1' has an exponent: write the number out, like 1500 or 0.1", 5},
+       {"plum .5", "new reading, entry 1: '.5' has no digit before the point: write 0.5", 5},
+       {"plum - 5", "new reading, entry 1: '- 5' is below zero: leave out the minus", 5},
        {"plum 0", "new reading, entry 1: a length of 0: leave the entry out, and write | for a change right at an end",
         5},
        {"plum 15, sand 5001 m", "new reading, entry 2: too long: one entry is at most 5 km", 14},
        {"plum 15, sand 5 furlong", "new reading, entry 2: no unit 'furlong': write mm, cm, m, in, ft, yd or st", 14},
-       {"plum -5",
-        "new reading, entry 1: no colour 'plum -5' in this yarn: write plum, sand, rust, moss, navy, grey, …", 0},
+       {"plum -5", "new reading, entry 1: '-5' is below zero: leave out the minus", 5},
        {"pl+um 5", "new reading, entry 1: the name 'pl+um' can't hold a comma, bar, plus or quote: leave it out", 2},
        {"\"plum\" 5", "new reading, entry 1: the name '\"plum\"' can't hold a comma, bar, plus or quote: leave it out",
         0},
@@ -202,6 +244,19 @@ TEST_CASE("what does not hold is refused with where, and what would be right") {
         "new reading, entry 2: the name '\\u{202E}dn' holds a character that can't be seen: write it again without", 8},
        {"plum 5, s\x1B[0m",
         "new reading, entry 2: the name 's\\x1B[0m' holds a character that can't be seen: write it again without", 9},
+       {"plum 5, sand\uFE0F",
+        "new reading, entry 2: the name 'sand\uFE0F' holds a character that can't be seen: write it again without", 12},
+       {"plum 5, sa\U000E0100nd",
+        "new reading, entry 2: the name 'sa\U000E0100nd' holds a character that can't be seen: write it again without",
+        10},
+       {"\u0301plum 5",
+        "new reading, entry 1: the name '\u0301plum' has an accent with no letter under it: write the letter before it",
+        0},
+       {"dark \u0301plum 5",
+        "new reading, entry 1: the name 'dark \u0301plum' has an accent with no letter under it: write the letter "
+        "before "
+        "it",
+        5},
        {"plum 5, \xFFsand", "new reading: not valid UTF-8: write it again", 8},
        {"plum 5, hook", "new reading, entry 2: hook belongs to the old strand: leave it out on the new one", 8}});
 }
@@ -213,6 +268,7 @@ TEST_CASE("what is loose and what is worked must fit together on the old strand"
        {"rust 30, hook, sand 4st, hook",
         "old reading, entry 4: hook stands here twice: write it once, where the hook is", 25},
        {"hook, hook", "old reading, entry 2: hook stands here twice: write it once, where the hook is", 6},
+       {"rust 30 hook", "old reading, entry 1: no comma before 'hook': write one between entries", 8},
        {"rust 30, hook 5st", "old reading, entry 2: hook is a spot and has no length: write hook alone", 14},
        {"rust 30st, hook, sand",
         "old reading, entry 1: stitches are already worked, so they come after hook: write loose yarn in cm or in", 5},
@@ -234,7 +290,7 @@ TEST_CASE("stitches without a yarn per stitch are refused where they stand") {
   }
 }
 
-TEST_CASE("a reading has at most 1,000 entries and 64 kB") {
+TEST_CASE("a reading has at most 1,000 entries and 256 kB, in which they fit with the longest names") {
   const auto many = [](int pairs) {
     std::string text = "plum 1, sand 1";
     for (int i = 1; i < pairs; ++i) text += ", plum 1, sand 1";
@@ -248,8 +304,15 @@ TEST_CASE("a reading has at most 1,000 entries and 64 kB") {
     CHECK(std::string(problem.what()) == "new reading: at most 1000 entries");
     CHECK(display_width(problem.shown().at(0)) <= 76);
   }
-  CHECK_THROWS_WITH_AS((void)new_end("plum 15" + std::string(70'000, ' ')),
-                       "new reading: too long: a reading has at most 65536 bytes", Problem);
+  CHECK_THROWS_WITH_AS((void)new_end("plum 15" + std::string(kMostReadingBytes, ' ')),
+                       "new reading: too long: at most 256 kB", Problem);
+  Palette open{{}, true};
+  std::string longest;
+  for (int i = 0; i < 1000; ++i) {
+    if (i > 0) longest += ", ";
+    longest += std::string(199, 'a') + (i % 2 == 0 ? "b" : "c") + " 123.45 cm";
+  }
+  CHECK(parse_reading(longest, End::new_end, open, {}, "new reading").entries.size() == 1000);
 }
 
 }  // namespace
