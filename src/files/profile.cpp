@@ -7,6 +7,7 @@
 
 #include "base/text.hpp"
 #include "files/format_line.hpp"
+#include "files/notes.hpp"
 #include "files/profile_sections.hpp"
 #include "files/yaml_values.hpp"
 
@@ -98,7 +99,9 @@ Profile read_yarn(Node mapping, Unit bare) {
 Profile read_profile(std::string text, const std::string& file) {
   const Tree tree(std::move(text), file);
   check_format(tree.root(), "yarn", kNewestFormat);
-  return read_yarn(tree.root(), Unit::cm);
+  Profile profile = read_yarn(tree.root(), Unit::cm);
+  shorten_notes(profile.notes, file);
+  return profile;
 }
 
 }  // namespace ballchange

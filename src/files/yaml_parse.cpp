@@ -11,10 +11,11 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "files/yaml_depth.hpp"
 #include "files/yaml_tree.hpp"
 
 // yaml-cpp's own tree keeps duplicate keys silently and takes some fifty times the memory; its events carry all that is
-// needed. Its recursion follows the nesting, which the builder stops at level 32.
+// needed. Its recursion follows the nesting, which is stopped at level 32.
 namespace ballchange {
 namespace {
 
@@ -23,6 +24,12 @@ class TextBuffer : public std::streambuf {
  public:
   explicit TextBuffer(std::string& text) { setg(text.data(), text.data(), text.data() + text.size()); }
 };
+
+constexpr const char* kAnchor = "an anchor (&) is not understood here; write the text in quotes, or out in full";
+constexpr const char* kAlias = "an alias (*) is not understood here; write the text in quotes, or out in full";
+constexpr const char* kTag = "a tag (!) is not understood here; write the text in quotes, or leave the tag out";
+constexpr const char* kTooDeep = "nested more than 32 deep; use fewer levels";
+static_assert(Tree::kMostLevels == 32);
 
 struct Wording {
   std::string_view theirs, ours;
@@ -40,6 +47,18 @@ std::string our_words(std::string_view theirs) {
       Wording{INVALID_ESCAPE, "an unknown escape; write a backslash twice, or use single quotes"},
       Wording{MAP_VALUE, "a colon out of place; put a text that holds one in quotes, or check the indent"},
       Wording{FLOW_END, "a closing bracket with no opening one; remove it"},
+      Wording{MULTIPLE_ANCHORS, kAnchor},
+      Wording{ANCHOR_NOT_FOUND, kAnchor},
+      Wording{CHAR_IN_ANCHOR, kAnchor},
+      Wording{ALIAS_NOT_FOUND, kAlias},
+      Wording{CHAR_IN_ALIAS, kAlias},
+      Wording{MULTIPLE_TAGS, kTag},
+      Wording{END_OF_VERBATIM_TAG, kTag},
+      Wording{INVALID_HEX, "an escape that names no character; write a backslash twice, or use single quotes"},
+      Wording{INVALID_UNICODE, "an escape that names no character; write a backslash twice, or use single quotes"},
+      Wording{MAP_KEY, "a question mark out of place; put a text that begins with one in quotes"},
+      Wording{CHAR_IN_BLOCK,
+              "nothing but a digit or a sign follows a | or > here; put a text that begins with it in quotes"},
       Wording{BLOCK_ENTRY, "a dash out of place; begin a list on a line of its own"},
   };
   for (const Wording& w : wordings) {
@@ -88,9 +107,7 @@ class TreeBuilder : public YAML::EventHandler {
   }
 
   void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override { throw alias_problem(mark); }
-  void OnAnchor(const YAML::Mark& mark, const std::string&) override {
-    throw tree_.problem(offset(mark), "an anchor (&) is not understood here; write the text in quotes, or out in full");
-  }
+  void OnAnchor(const YAML::Mark& mark, const std::string&) override { throw tree_.problem(offset(mark), kAnchor); }
 
   void OnScalar(const YAML::Mark& mark, const std::string&, YAML::anchor_t, const std::string& value) override {
     refuse_tag(mark);
@@ -121,9 +138,7 @@ class TreeBuilder : public YAML::EventHandler {
     end();
   }
 
-  [[nodiscard]] Problem alias_problem(const YAML::Mark& mark) const {
-    return tree_.problem(offset(mark), "an alias (*) is not understood here; write the text in quotes, or out in full");
-  }
+  [[nodiscard]] Problem alias_problem(const YAML::Mark& mark) const { return tree_.problem(offset(mark), kAlias); }
 
   // yaml-cpp's own refusal in our words, where a person would look for the cause.
   [[nodiscard]] Problem reworded(const YAML::Exception& e) const {
@@ -131,9 +146,9 @@ class TreeBuilder : public YAML::EventHandler {
     const std::string& text = tree_.text_;
     const std::size_t at = offset(e.mark);
     const auto bracket = open_bracket();
-    const std::size_t line = Tree::line_start(text, at);
-    const std::size_t line_before = Tree::line_start(text, line == 0 ? 0 : line - 1);
-    for (const std::size_t start : {Tree::line_start(text, bracket.value_or(at)), line, line_before}) {
+    const std::size_t line = tree_.line_start(at);
+    const std::size_t line_before = tree_.line_start(line == 0 ? 0 : line - 1);
+    for (const std::size_t start : {tree_.line_start(bracket.value_or(at)), line, line_before}) {
       const auto hash = hiding_hash(text, start);
       if (hash) return tree_.problem(*hash, "a # hides the rest of its line; put a shade in quotes, like \"#5b2a59\"");
     }
@@ -188,7 +203,7 @@ class TreeBuilder : public YAML::EventHandler {
     refuse_tag(mark);
     if (key_expected()) throw tree_.problem(offset(mark), "a key must be plain text; put it in quotes");
     if (parents_.size() == Tree::kMostLevels) {
-      throw tree_.problem(offset(mark), fmt::format("nested more than {} deep; use fewer levels", Tree::kMostLevels));
+      throw tree_.problem(offset(mark), kTooDeep);
     }
     open(mark, kind);
     parents_.push_back({tree_.records_.size() - 1});
@@ -219,7 +234,7 @@ class TreeBuilder : public YAML::EventHandler {
   void refuse_tag(const YAML::Mark& mark) const {
     const std::uint32_t at = offset(mark);
     if (at < tree_.text_.size() && tree_.text_[at] == '!') {
-      throw tree_.problem(at, "a tag (!) is not understood here; write the text in quotes, or leave the tag out");
+      throw tree_.problem(at, kTag);
     }
   }
 
@@ -310,14 +325,27 @@ void Tree::check_characters() const {
   }
 }
 
+// They stand before the document; yaml-cpp passes over them without a word.
+void Tree::refuse_directives() const {
+  for (std::size_t line = 0; line < text_.size();) {
+    if (text_[line] == '%') throw problem(line, "a directive (%) is not understood here; remove the line");
+    const std::size_t first = std::min(text_.find_first_not_of(" \t\r", line), text_.size());
+    if (first < text_.size() && text_[first] != '#' && text_[first] != '\n') return;
+    line = std::min(text_.find('\n', first), text_.size() - 1) + 1;
+  }
+}
+
 Tree::Tree(std::string text, std::string file) : file_(std::move(file)), text_(std::move(text)) {
   if (text_.size() > kMostBytes) {
     throw Problem(Fault::content, fmt::format("{}: larger than 64 MB; split it up", printable(file_)));
   }
   if (text_.starts_with("\xEF\xBB\xBF")) text_.erase(0, 3);
+  index_lines();
   // yaml-cpp passes over this one, and what it then says of places is off by its bytes.
   if (text_.starts_with("\xEF\xBB\xBF")) throw problem(0, "two byte-order marks; save the file as UTF-8 without any");
   check_characters();
+  refuse_directives();
+  if (const auto deep = bracket_too_deep(text_, kMostLevels)) throw problem(*deep, kTooDeep);
   TreeBuilder builder(*this);
   try {
     TextBuffer buffer(text_);

@@ -26,9 +26,29 @@ std::vector<std::string> line_and_caret(std::string_view text, std::size_t line,
 
 }  // namespace
 
-std::size_t Tree::line_start(std::string_view text, std::size_t at) {
-  const std::size_t newline = at == 0 ? std::string_view::npos : text.rfind('\n', at - 1);
-  return newline == std::string_view::npos ? 0 : newline + 1;
+void Tree::index_lines() {
+  stretches_.reserve(text_.size() / kStretch + 1);
+  Stretch before;
+  for (std::size_t at = 0; at <= text_.size(); ++at) {
+    if (at % kStretch == 0) stretches_.push_back(before);
+    if (at == text_.size()) break;
+    if (!continues_code_point(text_[at])) ++before.characters;
+    if (text_[at] != '\n') continue;
+    ++before.newlines;
+    before.line_start = static_cast<std::uint32_t>(at + 1);
+  }
+}
+
+std::size_t Tree::line_start(std::size_t at) const {
+  const std::size_t from = at - at % kStretch;
+  const std::size_t newline = std::string_view(text_).substr(from, at - from).rfind('\n');
+  return newline == std::string_view::npos ? stretches_[at / kStretch].line_start : from + newline + 1;
+}
+
+std::size_t Tree::characters_before(std::size_t at) const {
+  const std::string_view since = std::string_view(text_).substr(at - at % kStretch, at % kStretch);
+  const auto more = std::count_if(since.begin(), since.end(), [](char c) { return !continues_code_point(c); });
+  return stretches_[at / kStretch].characters + static_cast<std::size_t>(more);
 }
 
 std::string_view Tree::piece(std::uint32_t offset, std::uint32_t size) const {
@@ -37,18 +57,17 @@ std::string_view Tree::piece(std::uint32_t offset, std::uint32_t size) const {
 }
 
 std::string Tree::where(std::size_t offset) const {
-  const std::string_view text = text_;
-  const std::size_t at = std::min(offset, text.size());
-  const auto line = 1 + std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n');
-  const std::size_t start = line_start(text, at);
-  const std::string_view before = text.substr(start, at - start);
-  const auto column = 1 + std::count_if(before.begin(), before.end(), [](char c) { return !continues_code_point(c); });
+  const std::size_t at = std::min(offset, text_.size());
+  const std::string_view since = std::string_view(text_).substr(at - at % kStretch, at % kStretch);
+  const auto newlines = static_cast<std::size_t>(std::count(since.begin(), since.end(), '\n'));
+  const std::size_t line = 1 + stretches_[at / kStretch].newlines + newlines;
+  const std::size_t column = 1 + characters_before(at) - characters_before(line_start(at));
   return fmt::format("{}:{}:{}", printable(file_), line, column);
 }
 
 Problem Tree::problem(std::size_t offset, const std::string& message) const {
   const std::size_t at = std::min(offset, text_.size());
-  return {Fault::content, fmt::format("{}: {}", where(at), message), line_and_caret(text_, line_start(text_, at), at)};
+  return {Fault::content, fmt::format("{}: {}", where(at), message), line_and_caret(text_, line_start(at), at)};
 }
 
 Node::Kind Node::kind() const { return tree_->records_[index_].kind; }

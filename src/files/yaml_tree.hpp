@@ -9,8 +9,8 @@
 #include "base/problem.hpp"
 
 // A YAML file as a tree in which every node knows its line. Stricter than YAML: duplicate keys, anchors, aliases, tags,
-// a second document, keys that are not plain text, nesting past 32 (the document is level 1), broken UTF-8, control
-// characters, and a decimal comma that YAML would take apart inside braces are all refused.
+// directives, a second document, keys that are not plain text, nesting past 32 (the document is level 1), broken UTF-8,
+// control characters, and a decimal comma that YAML would take apart inside braces are all refused.
 namespace ballchange {
 
 class Tree;
@@ -67,7 +67,7 @@ class Tree {
  private:
   friend class Node;
   friend class TreeBuilder;
-  // Offsets, not views: 100,000 log entries stay small, and lines are only counted for a message. Offsets past the text
+  // Offsets, not views: 100,000 log entries stay small. Offsets past the text
   // lie in decoded_. Records are in the order of the file; a node's children lie between it and `end`.
   struct Record {
     std::uint32_t at = 0, key_at = 0;
@@ -77,12 +77,21 @@ class Tree {
     bool quoted = false, in_mapping = false;
   };
   [[nodiscard]] std::string_view piece(std::uint32_t offset, std::uint32_t size) const;
-  [[nodiscard]] static std::size_t line_start(std::string_view text, std::size_t at);
+  // What lies before a stretch of kStretch bytes, so that a place is found without counting from the file's start.
+  struct Stretch {
+    std::uint32_t newlines = 0, line_start = 0, characters = 0;
+  };
+  static constexpr std::size_t kStretch = 4096;
+  void index_lines();
+  [[nodiscard]] std::size_t line_start(std::size_t at) const;
+  [[nodiscard]] std::size_t characters_before(std::size_t at) const;
   [[nodiscard]] std::string where(std::size_t offset) const;
   void check_characters() const;
+  void refuse_directives() const;
 
   std::string file_, text_, decoded_;
   std::vector<Record> records_;
+  std::vector<Stretch> stretches_;
 };
 
 class Node::Children {

@@ -280,6 +280,20 @@ TEST_CASE("keys that are not known are told, with the nearest that is, and do no
         std::vector<std::string>{"a.yaml:4:20: 'lenght' is not known here and does nothing; did you mean length?"});
 }
 
+TEST_CASE("of many keys that are not known ten are told, the rest counted") {
+  const auto notes_on = [](int keys) {
+    std::string text = "ball: {mass: 50 g";
+    for (int i = 0; i < keys; ++i) text += ", key" + std::to_string(i) + ": 1";
+    return read_profile(with(text + "}"), "a.yaml").notes;
+  };
+  CHECK(notes_on(10).size() == 10);
+  const std::vector<std::string> notes = notes_on(13);
+  REQUIRE(notes.size() == 11);
+  CHECK(notes[9].ends_with(": 'key9' is not known here and does nothing"));
+  CHECK(notes[10] == "a.yaml: and 3 more keys that are not known here");
+  CHECK(notes_on(11).back() == "a.yaml: and 1 more key that is not known here");
+}
+
 TEST_CASE("a byte-order mark and CRLF make no difference") {
   std::string text = shipped("orchard");
   const std::string plain = write_profile(yarn_of(text));

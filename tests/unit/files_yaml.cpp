@@ -1,9 +1,11 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
 #include "base/random.hpp"
+#include "files/yaml_depth.hpp"
 #include "files/yaml_text.hpp"
 #include "files/yaml_tree.hpp"
 
@@ -25,6 +27,23 @@ std::string repeated(const std::string& piece, int times) {
   std::string out;
   for (int i = 0; i < times; ++i) out += piece;
   return out;
+}
+
+// A list or mapping in brackets, nested at random; the deepest level it reaches.
+std::string random_flow(Random& random, std::size_t level, std::size_t& deepest) {
+  static const std::vector<std::string> scalars{"plum", "it's",      "'[{'",      "\"]}\"",
+                                                "a 'b", "'it''s ['", "\"\\\"[\"", "-1 # [{ '\n"};
+  deepest = std::max(deepest, level);
+  const bool mapping = random.below(2) == 0;
+  std::string out = mapping ? "{" : "[";
+  const std::uint64_t count = random.below(4);
+  for (std::uint64_t i = 0; i < count; ++i) {
+    if (i > 0) out += random.below(2) == 0 ? ", " : ",\n ";
+    if (mapping) out += "k" + std::to_string(i) + ": ";
+    out += level < 6 && random.below(2) == 0 ? random_flow(random, level + 1, deepest)
+                                             : scalars[random.below(scalars.size())];
+  }
+  return out + (mapping ? "}" : "]");
 }
 
 }  // namespace
@@ -89,6 +108,9 @@ TEST_CASE("what is stricter than YAML is refused with its place") {
   const std::string alias = "an alias (*) is not understood here; write the text in quotes, or out in full";
   const std::string tag = "a tag (!) is not understood here; write the text in quotes, or leave the tag out";
   const std::string key = "a key must be plain text; put it in quotes";
+  const std::string escape = "an escape that names no character; write a backslash twice, or use single quotes";
+  const std::string character = "a text can't begin with this character; put the text in quotes";
+  const std::string directive = "a directive (%) is not understood here; remove the line";
   const std::string quote = "this quote is never closed; add the closing one";
   const std::string colon = "a colon out of place; put a text that holds one in quotes, or check the indent";
   const std::vector<Row> rows{
@@ -130,7 +152,7 @@ TEST_CASE("what is stricter than YAML is refused with its place") {
       {"a: {b: 1\n", "1:4: this { is never closed, or a comma is missing in it; add the '}' or ','"},
       {"a: [b\n", "1:4: this [ is never closed, or a comma is missing in it; add the ']' or ','"},
       {"a: ]\n", "1:4: a closing bracket with no opening one; remove it"},
-      {"a: @b\n", "1:4: a text can't begin with this character; put the text in quotes"},
+      {"a: @b\n", "1:4: " + character},
       {"a:\n\t- b\n", "2:2: a dash out of place; begin a list on a line of its own"},
       {"\ta: b\n", "1:3: " + colon},
       {"a: \"\\q\"\n", "1:7: an unknown escape; write a backslash twice, or use single quotes"},
@@ -139,8 +161,23 @@ TEST_CASE("what is stricter than YAML is refused with its place") {
        "1:11: a # hides the rest of its line; put a shade in quotes, like \"#5b2a59\""},
       {"{length: 60,5 cm}", "1:10: a decimal comma in '60,5 cm'; write '60.5 cm'"},
       {"{length: 60, 5 cm, b: 1}", "1:10: a decimal comma in '60,5 cm'; write '60.5 cm'"},
-      {"%YAML 3.0\n---\na: b\n",
-       "1:1: not readable as YAML (YAML major version too large); check indent, brackets and quotes"},
+      {"%YAML 3.0\n---\na: b\n", "1:1: " + directive},
+      {"# remark\n \r\n%TAG ! tag:x,2000:\n---\na: b\n", "3:1: " + directive},
+      {"\xEF\xBB\xBF%ELSE", "1:1: " + directive},
+      {"a: &c &d e\n", "1:7: " + anchor},
+      {"a: & b\n", "1:5: " + anchor},
+      {"a: &b{ c\n", "1:6: " + anchor},
+      {"a: * b\n", "1:5: " + alias},
+      {"a: *b{\n", "1:6: " + alias},
+      {"a: !b !c d\n", "1:7: " + tag},
+      {"a: !<b\n", "1:7: " + tag},
+      {"a: \"\\xZZ\"\n", "1:9: " + escape},
+      {"a: \"\\uD800\"\n", "1:11: " + escape},
+      {"a: |3x\n",
+       "1:6: nothing but a digit or a sign follows a | or > here; put a text that begins with it in quotes"},
+      {"a: %b\n", "1:4: " + character},
+      {"a: `b\n", "1:4: " + character},
+      {"a: ? b\n", "1:4: a question mark out of place; put a text that begins with one in quotes"},
   };
   for (const Row& row : rows) {
     CAPTURE(row.text);
@@ -154,6 +191,60 @@ TEST_CASE("nesting is fine to level 32, the document being level 1") {
         "a.yaml:1:35: nested more than 32 deep; use fewer levels");
   CHECK(refusal(repeated("- ", 32) + "a") == "accepted");
   CHECK(refusal(repeated("- ", 33) + "a") == "a.yaml:1:65: nested more than 32 deep; use fewer levels");
+  CHECK(refusal(repeated("[", 2'000'000)) == "a.yaml:1:33: nested more than 32 deep; use fewer levels");
+  CHECK(refusal(repeated("{a: [\n", 20)) == "a.yaml:17:1: nested more than 32 deep; use fewer levels");
+}
+
+TEST_CASE("brackets in quotes, remarks, plain and block texts open nothing") {
+  for (const char* text :
+       {"a: \"[[[\"", "a: \"\\\"[[[\"", "a: '[[['", "a: 'it''s [[['", "# [[[", "a: b #[[[", "a: b[[[", "a: b [[[",
+        "a: b '[[[", "- a: |\n    [[[\n\n    [[[\n  b: '[[['", "- |\n [[[\n- '[[['", ">\n[[[", "[a 'b, \"[[[\"]",
+        "{\"a\":\"[[[\"}", "{'a': '[[['}", "- \"[[[\"", "? '[[['", "[a, # [[[\n b]", "a:[[["}) {
+    CAPTURE(text);
+    CHECK_FALSE(bracket_too_deep(text, 2).has_value());
+  }
+  for (const char* text : {"[[[", "{a: [{", "- [[[", "a: [[[", "? [[[", "a: [b, 'c', {d: [", "a: |\n  b\nc: [[[",
+                           "- a: |\n  b: [[[", "a: \"b\"\nc: [[[", "[b[[", "a: b # [\nc: [[[", "[a#[["}) {
+    CAPTURE(text);
+    CHECK(bracket_too_deep(text, 2) == std::string(text).rfind(text[std::string(text).size() - 1]));
+  }
+}
+
+TEST_CASE("random lists and mappings are found as deep as they are") {
+  const std::uint64_t seed = 43;
+  CAPTURE(seed);
+  Random random(seed);
+  for (int i = 0; i < 2'000; ++i) {
+    CAPTURE(i);
+    std::size_t deepest = 0;
+    const std::string text = random_flow(random, 1, deepest);
+    CAPTURE(text);
+    CHECK(refusal("a: " + text) == "accepted");
+    CHECK_FALSE(bracket_too_deep("a: " + text, deepest).has_value());
+    CHECK(bracket_too_deep("a: " + text, deepest - 1).has_value());
+  }
+}
+
+TEST_CASE("places are found as fast at the end of a long file or line as at its start") {
+  std::string lines;
+  for (int i = 0; i < 300'000; ++i) lines += "- \xC3\xA9\n";
+  const Tree tree(lines, "t.yaml");
+  std::size_t line = 0;
+  bool right = true;
+  for (const Node item : tree.root().children()) {
+    right = right && item.where() == "t.yaml:" + std::to_string(++line) + ":3";
+  }
+  CHECK(right);
+  CHECK(line == 300'000);
+  std::string wide = "[";
+  for (int i = 0; i < 100'000; ++i) wide += "\xC3\xA9,";
+  const Tree row(wide + "]", "t.yaml");
+  std::size_t column = 0;
+  for (const Node item : row.root().children()) {
+    right = right && item.where() == "t.yaml:1:" + std::to_string(2 * ++column);
+  }
+  CHECK(right);
+  CHECK(column == 100'000);
 }
 
 TEST_CASE("a file may hold 64 MB") {
