@@ -71,18 +71,50 @@ def outside(paths):
             yield f"{what} in more than one file: {', '.join(map(str, met))}"
 
 
-def functions(path):
-    """Lengths in lines of the functions of a formatted file: from the head in the first column to its closing brace."""
-    head = None
-    for number, line in enumerate(path.read_text().splitlines(), 1):
-        if re.match(r"[A-Za-z~]", line) and not re.match(r"(namespace|struct|class|enum|union|using|extern)\b", line):
-            head = head or number
-        if head and line.rstrip().endswith((";", "= {")) and re.match(r"\S", line):
-            head = None
-        if line.startswith("}"):
-            if head:
-                yield head, number - head + 1
-            head = None
+def blanked(text):
+    """The text, as long and with the same line ends, without comments, literals, preprocessor lines and template heads."""
+    blank = lambda match: re.sub(r"[^\n]", " ", match.group(0))
+    literal = r'//[^\n]*|/\*.*?\*/|R"\((?:.|\n)*?\)"|"(?:\\.|[^"\\\n])*"|(?<![0-9a-fA-F])\'(?:\\.|[^\'\\\n])+\''
+    text = re.sub(literal, blank, text, flags=re.S)
+    text = re.sub(r"^#[^\n]*|\btemplate <[^;{()]*>\n|\b(public|private|protected):", blank, text, flags=re.M)
+    return text
+
+
+def opens(head):
+    """What a brace after this head begins, where namespaces and classes are open."""
+    if re.search(r"\bnamespace\b|\bextern\s*$", head):
+        return "namespace"
+    if re.search(r"\b(struct|class|union|enum)\b[^()]*$", head):
+        return "type"
+    after = r"(?:\s|const\b|noexcept\b|override\b|final\b|mutable\b|&)*(?:->[^=]*)?$"
+    if re.search(r"\)" + after, head) or re.search(r"\)[^()]*[^:]:[^:].*[)}]\s*$", head, re.S):
+        return "function"
+    return "value"
+
+
+def functions(text):
+    """First line and length in lines of every function, those defined inside classes too; a lambda is part of what
+    holds it."""
+    text = blanked(text)
+    scopes = []
+    head = 0  # where the declaration begins that is being read
+    for match in re.finditer(r"[{};]", text):
+        at, sign = match.start(), match.group(0)
+        inside = scopes[-1][0] if scopes else "namespace"
+        if sign == "{":
+            kind = opens(text[head:at]) if inside in ("namespace", "type") else "value"
+            begin = head + len(text[head:]) - len(text[head:].lstrip())
+            scopes.append((kind, begin))
+            if kind != "value":
+                head = at + 1
+        elif sign == "}":
+            kind, begin = scopes.pop()
+            if kind == "function":
+                yield text.count("\n", 0, begin) + 1, text.count("\n", begin, at) + 1
+            if kind != "value":
+                head = at + 1
+        elif inside in ("namespace", "type"):
+            head = at + 1
 
 
 def sizes(paths):
@@ -91,7 +123,7 @@ def sizes(paths):
         lines = len(path.read_text().splitlines())
         if lines > LINES[path.suffix]:
             yield f"{path.relative_to(ROOT)}: {lines} lines; {LINES[path.suffix]} at most"
-        lengths += [(length, path.relative_to(ROOT), head) for head, length in functions(path)]
+        lengths += [(length, path.relative_to(ROOT), head) for head, length in functions(path.read_text())]
     long = sorted(entry for entry in lengths if entry[0] > LONG_FUNCTION)
     if len(long) > LONG_SHARE * len(lengths):
         yield f"{len(long)} of {len(lengths)} functions have more than {LONG_FUNCTION} lines; one in twenty at most:"
