@@ -61,7 +61,7 @@ TEST_CASE("the place in the colour counts, not only the colour: common practice,
     REQUIRE(advice.verdict == JoinVerdict::cut);
     // p_e = 103 + used, p_s = 118: what leaves the work is used - 15, trims and overlap together.
     const double expected = used - 15 - 8 < -2.2 ? used - 23 + 276 : std::max(0, used - 23);
-    CHECK(close(*advice.joins.front().discard, expected, 12));
+    CHECK(close(*advice.joins.front().discard, expected));
     CHECK(std::abs((*advice.joins.front().trim_old + *advice.joins.front().trim_new).cm() -
                    advice.joins.front().discard->cm()) < 1e-9);
   }

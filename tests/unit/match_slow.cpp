@@ -1,6 +1,4 @@
-#include <doctest/doctest.h>
-
-#include "slow/compare.hpp"
+#include "slow/agreement.hpp"
 
 // The matcher against a slow one that walks through every way a reading can have come about.
 namespace ballchange::slow {
@@ -10,18 +8,7 @@ constexpr std::uint64_t seed = 20260301;
 
 TEST_CASE("both matchers agree on random small readings") {
   constexpr std::uint64_t cases = 1000;
-  std::uint64_t held_together = 0;
-  for (std::uint64_t number = 0; number < cases; ++number) {
-    CAPTURE(seed);
-    CAPTURE(number);
-    Random random(seed + number);
-    const Case c = random_case(random);
-    Matcher matcher(c.yarn);
-    const Comparison comparison = compare(c.yarn, matcher, c.reading, c.options);
-    held_together += comparison.held_together;
-    REQUIRE(comparison.difference == "");
-  }
-  CHECK(held_together > cases * 3 / 4);
+  CHECK(agree_on_random_readings(seed, cases) > cases * 3 / 4);
 }
 
 TEST_CASE("one matcher places many readings of a yarn as well as a fresh one") {
@@ -39,15 +26,7 @@ TEST_CASE("one matcher places many readings of a yarn as well as a fresh one") {
 }
 
 TEST_CASE("both matchers agree on every reading of two entries of a small yarn") {
-  const Yarn yarn = small_yarn();
-  Matcher matcher(yarn);
-  std::size_t held_together = 0;
-  every_reading(yarn, {std::nullopt, 4_cm, 11_cm, 24_cm}, 2, [&](const Reading& reading) {
-    const Comparison comparison = compare(yarn, matcher, reading, {});
-    held_together += comparison.held_together;
-    REQUIRE(comparison.difference == "");
-  });
-  CHECK(held_together > 500);  // of 864
+  CHECK(agree_on_every_reading(2) > 500);  // of 864
 }
 
 }  // namespace
