@@ -57,6 +57,7 @@ class Mass {
   constexpr Mass() = default;
   static constexpr Mass g(double value) { return Mass(value); }
   [[nodiscard]] constexpr double g() const { return value_; }
+  friend constexpr Mass operator*(Mass a, double k) { return Mass(a.value_ * k); }
   friend constexpr double operator/(Mass a, Mass b) { return a.value_ / b.value_; }
   friend constexpr auto operator<=>(Mass, Mass) = default;
 
