@@ -8,7 +8,6 @@
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "ledger/cancels.hpp"
-#include "ledger/yarn_by_stitch.hpp"
 
 namespace ballchange {
 namespace {
