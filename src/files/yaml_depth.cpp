@@ -26,9 +26,10 @@ class BracketScan {
       } else if (fresh_ && depth_ == 0 && (c == '|' || c == '>')) {
         pass_block();
       } else {
-        if ((c == '[' || c == '{') && (fresh_ || depth_ > 0) && ++depth_ > most_) return at_;
+        if ((c == '[' || c == '{') && (fresh_ || depth_ > 0) && ++depth_ + around_ > most_) return at_;
         if ((c == ']' || c == '}') && depth_ > 0) --depth_;
         fresh_ = token_may_follow(c);
+        if (fresh_ && depth_ == 0) around_ = 1;
         quoted_ = false;
         ++at_;
       }
@@ -85,8 +86,9 @@ class BracketScan {
   std::size_t most_;
   std::size_t at_ = 0;
   std::size_t depth_ = 0;
-  bool fresh_ = true;    // a quote or bracket here would be one, not a part of a plain text
-  bool quoted_ = false;  // right behind a quoted text
+  std::size_t around_ = 0;  // 1 once a key or dash has shown that the brackets lie within something
+  bool fresh_ = true;       // a quote or bracket here would be one, not a part of a plain text
+  bool quoted_ = false;     // right behind a quoted text
 };
 
 }  // namespace

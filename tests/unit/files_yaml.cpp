@@ -203,8 +203,8 @@ TEST_CASE("brackets in quotes, remarks, plain and block texts open nothing") {
     CAPTURE(text);
     CHECK_FALSE(bracket_too_deep(text, 2).has_value());
   }
-  for (const char* text : {"[[[", "{a: [{", "- [[[", "a: [[[", "? [[[", "a: [b, 'c', {d: [", "a: |\n  b\nc: [[[",
-                           "- a: |\n  b: [[[", "a: \"b\"\nc: [[[", "[b[[", "a: b # [\nc: [[[", "[a#[["}) {
+  for (const char* text : {"[[[", "{a: [{", "- [[", "a: [[", "? [[", "a: [b, 'c', {", "a: |\n  b\nc: [[",
+                           "- a: |\n  b: [[", "a: \"b\"\nc: [[", "[b[[", "a: b # [\nc: [[", "[a#[["}) {
     CAPTURE(text);
     CHECK(bracket_too_deep(text, 2) == std::string(text).rfind(text[std::string(text).size() - 1]));
   }
@@ -220,8 +220,8 @@ TEST_CASE("random lists and mappings are found as deep as they are") {
     const std::string text = random_flow(random, 1, deepest);
     CAPTURE(text);
     CHECK(refusal("a: " + text) == "accepted");
-    CHECK_FALSE(bracket_too_deep("a: " + text, deepest).has_value());
-    CHECK(bracket_too_deep("a: " + text, deepest - 1).has_value());
+    CHECK_FALSE(bracket_too_deep("a: " + text, deepest + 1).has_value());
+    CHECK(bracket_too_deep("a: " + text, deepest).has_value());
   }
 }
 

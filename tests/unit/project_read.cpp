@@ -198,7 +198,8 @@ TEST_CASE("what a piece and a join are refused for") {
           {"join: felted\n", "3:7: join is not a set of keys; write it like 'join: {method: felted, allowance: 8 cm}'"},
           {"join: {method: knot}\n",
            "3:16: method: 'knot' is not known; write felted, threaded, doubled, woven, knotted"},
-          {"join: {allowance: 1e3 cm}\n", "3:19: allowance: no unit 'e': write mm, cm, m, in, ft, yd or st"},
+          {"join: {allowance: 1e3 cm}\n",
+           "3:19: allowance: '1e3 cm' has an exponent: write the number out, like 1500 or 0.1"},
           {"join: {tolerance: \"2,5 cm\"}\n", "3:19: tolerance: decimals take a point: write 2.5"},
       },
       kHead, "log: []\n");
