@@ -24,6 +24,7 @@ Folding::Folding(const Project& project, std::vector<const Did*> entries)
   state_.cancelled = cancelled_entries(entries_, state_.troubles);
   state_.fabric.working = project.piece.working;
   state_.fabric.stitches = project.piece.stitches;
+  state_.used = Length();
   open_gauge();
 }
 
@@ -148,7 +149,6 @@ void Folding::finish() {
   if (!state_.ruler.in_stitches && state_.yarn.reckoning == Reckoning::stitches) {
     state_.yarn = in_centimetres(state_.yarn, *state_.ruler.yarn_per_stitch);
   }
-  if (!state_.at) state_.used = Length();
   if (const auto first = state_.at && !strands_.begun() ? next_dyed(0) : std::nullopt) begin_with(*first, Length());
   strands_.stand(state_.at, state_.used);
   strands_.tell(state_.balls);

@@ -68,7 +68,9 @@ Chain Strands::split(std::size_t at) {
 
 void Strands::lay_loose(Chain&& chain) {
   const std::size_t first = *chain.pieces.front().ball;
-  far_in_[*chain.pieces.back().ball] = first;
+  // Of a ball in several pieces, the one that lies loose first is the furthest.
+  std::optional<std::size_t>& far = far_in_[*chain.pieces.back().ball];
+  if (!far) far = first;
   loose_[first].push_back(std::move(chain));
 }
 
@@ -108,7 +110,10 @@ void Strands::attach(Chain&& chain) {
   move_by(chain, difference(join.used, sum(chain.start, join.trim_new + half(join))), joins_);
   work_.pieces.back().end = join.used;
   work_.joins.push_back(joins_.size() - 1);
-  far_in_[*chain.pieces.back().ball].reset();
+  const std::size_t last = *chain.pieces.back().ball;
+  const bool further = std::any_of(loose_[last].begin(), loose_[last].end(),
+                                   [&](const Chain& other) { return other.pieces.back().ball == last; });
+  far_in_[last] = further ? std::optional(last) : std::nullopt;
   work_.pieces.insert(work_.pieces.end(), chain.pieces.begin(), chain.pieces.end());
   work_.joins.insert(work_.joins.end(), chain.joins.begin(), chain.joins.end());
 }

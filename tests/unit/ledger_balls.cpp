@@ -224,6 +224,7 @@ TEST_CASE("the scale says what is left") {
             {{"begin, ball: A", "row, row: 10", "weigh, ball: A, mass: 30 g"}, "A working 3000, B fresh 4800"},
             {{"begin, ball: A", "row, row: 10", "weigh, ball: A, mass: 30 g", "row, row: 11"},
              "A working 2890, B fresh 4800"},
+            {{"begin, ball: A", "weigh, ball: A, mass: 30 g", "row, row: 10"}, "A working 1900, B fresh 4800"},
             {{"row, row: 10", "weigh, ball: A, mass: 30 g", "row, row: 11"}, "A working 2890, B fresh 4800"},
             {{"row, row: 40", "join, ball: B", "rip, row: 30", "weigh, ball: B, mass: 20 g"},
              "A working 1100, B ahead 2000",

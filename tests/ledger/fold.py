@@ -1,0 +1,420 @@
+#!/usr/bin/env python3
+"""The state of a project, folded from its log by the rules of the file format: slow, plain, and on its own.
+
+A strand is a list of pieces, each with the ball it comes from and its length; what is worked is a length along the
+strand in the work, counted from its beginning. Everything is added up afresh whenever it is asked for. Only for
+projects whose gauge, stitches and ball band are told.
+"""
+
+import math
+import sys
+
+import yaml
+
+LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+CM = {"mm": 0.1, "cm": 1, "m": 100, "in": 2.54, "ft": 30.48, "yd": 91.44}
+USUAL = {"felted": 8, "threaded": 10, "woven": 25, "knotted": 20}
+HAIR = 1e-6
+
+
+class Refused(Exception):
+    """An entry that doesn't fit what stands before it."""
+
+
+class Piece:
+    def __init__(self, ball, length, part=0):
+        self.ball, self.length, self.part = ball, length, part
+
+
+class Strand:
+    def __init__(self, pieces):
+        self.pieces, self.joins = pieces, []
+
+    def reach(self, k):
+        """How far the first k pieces reach."""
+        return sum(piece.length for piece in self.pieces[:k])
+
+    def passed(self, worked):
+        """How many joins lie within so much yarn."""
+        count = 0
+        while count < len(self.joins) and self.reach(count + 1) <= worked + HAIR:
+            count += 1
+        return count
+
+    def split(self, k):
+        """Cuts at join k; what hung behind it."""
+        tail = Strand(self.pieces[k + 1 :])
+        tail.joins = self.joins[k + 1 :]
+        self.pieces, self.joins = self.pieces[: k + 1], self.joins[:k]
+        return tail
+
+
+class Fold:
+    def __init__(self, project):
+        piece, self.habit = project["piece"], project.get("join") or {}
+        self.band = project["yarn"]["ball"]
+        self.repeat = sum(self.length(s["length"], None) for s in project["yarn"]["repeat"])
+        self.stitches, self.planned = piece["stitches"], piece.get("rows")
+        w = self.length(piece["yarn_per_stitch"], None)
+        self.gauges = [((1, 0), (w, self.length(piece.get("yarn_per_turn", 0), w)))]
+        self.foundation = self.length(piece.get("foundation", 0), w)
+        self.edging = self.length(piece.get("edging", 0), w)
+        self.at = self.told = None
+        self.balls, self.joins = {}, []
+        self.work, self.loose = None, []
+        self.first_trim = self.swatches = 0
+        self.skipped = []
+        cancelled = self.cancelled(project["log"] or [])
+        for entry in project["log"] or []:
+            if entry["n"] in cancelled:
+                continue
+            try:
+                getattr(self, "do_" + entry["did"])(entry)
+            except Refused:
+                self.skipped.append(entry["n"])
+
+    def cancelled(self, log):
+        """Numbers of the entries that count for nothing; among cancels, the later has the word."""
+        gone, useless = {}, []
+        for entry in reversed(log):
+            if entry["did"] != "cancel" or entry["n"] in gone:
+                continue
+            if not 1 <= entry["entry"] < entry["n"]:
+                useless.append(entry["n"])
+                continue
+            if entry["entry"] in gone:
+                useless.append(gone[entry["entry"]])
+            gone[entry["entry"]] = entry["n"]
+        self.skipped += useless
+        return gone
+
+    # Measures
+
+    def length(self, text, stitch):
+        number, _, unit = str(text).partition(" ")
+        return float(number) * (stitch if unit == "st" else CM[unit or "cm"])
+
+    def told_length(self, entry, key):
+        return self.length(entry.get(key, 0), self.gauges[-1][1][0])
+
+    def between(self, a, b, gauge):
+        w, v = gauge
+        return (b[0] - a[0]) * (self.stitches * w + v) + (b[1] - a[1]) * w
+
+    def used(self, at):
+        """Yarn in the work at a place, stretch by stretch."""
+        if at is None:
+            return 0
+        total = self.foundation
+        for i, (start, gauge) in enumerate(self.gauges):
+            end = self.gauges[i + 1][0] if i + 1 < len(self.gauges) else at
+            if start >= at:
+                break
+            total += self.between(start, min(end, at), gauge)
+        return total
+
+    def grams(self, text):
+        return float(str(text).split()[0])
+
+    def place(self, row, stitch):
+        if stitch is not None and stitch > self.stitches:
+            raise Refused
+        return (row, self.stitches if stitch is None else stitch)
+
+    # Entries
+
+    def ravel_gauge(self, at):
+        now = self.gauges[-1][1]
+        self.gauges = [g for g in self.gauges if g[0] < at or g[0] == (1, 0)]
+        self.change_gauge(at, now)
+
+    def change_gauge(self, at, gauge):
+        self.gauges = [g for g in self.gauges if g[0] != at] + [(at, gauge)]
+
+    def do_row(self, entry):
+        at = self.place(entry["row"], entry.get("stitch"))
+        if self.told and at < self.told:
+            raise Refused
+        if self.at and at < self.at:
+            self.ravel_gauge(at)
+        self.at = self.told = at
+
+    def do_rip(self, entry):
+        back = (1, 0) if entry["row"] == 0 else (entry["row"], self.stitches)
+        if self.at is None or back >= self.at:
+            raise Refused
+        self.ravel_gauge(back)
+        self.at = self.told = back
+        if self.work is None:
+            return
+        for k in reversed(range(self.work.passed(self.used(back)), len(self.work.joins))):
+            join = self.joins[self.work.joins[k]]
+            if join["method"] in ("woven", "doubled"):
+                self.part(k, "apart", join["allowance"] / 2)
+
+    def part(self, k, how, back):
+        """Parts the strand in the work at join k; either side gets that much back."""
+        self.joins[self.work.joins[k]]["held"] = how
+        tail = self.work.split(k)
+        self.work.pieces[-1].length += back
+        tail.pieces[0].length += back
+        self.loose.append(tail)
+
+    def do_gauge(self, entry):
+        w, v = self.gauges[-1][1]
+        if "yarn_per_stitch" in entry:
+            w_told = self.length(entry["yarn_per_stitch"], w)
+        else:
+            w_told = w
+        if "yarn_per_turn" in entry:
+            v = self.told_length(entry, "yarn_per_turn")
+        self.change_gauge(self.at or (1, 0), (w_told, v))
+
+    def do_note(self, entry):
+        pass
+
+    do_cancel = do_note
+
+    def whole(self, mass, told):
+        if told is not None:
+            return self.length(told, self.gauges[-1][1][0])
+        band = self.length(self.band["length"], None)
+        return band if mass is None else band * mass / self.grams(self.band["mass"])
+
+    def strand_of(self, ball):
+        """The loose strand that begins with the ball; of several, the one laid down last."""
+        return next((s for s in reversed(self.loose) if s.pieces[0].ball == ball), None)
+
+    def far_piece(self, ball):
+        """The piece at the ball's own end, if that is not joined to anything."""
+        ends = [s.pieces[-1] for s in self.loose + ([self.work] if self.work else []) if s.pieces[-1].ball == ball]
+        return max(ends, key=lambda piece: piece.part, default=None)
+
+    def known(self, ball):
+        if ball not in self.balls:
+            raise Refused
+
+    def do_ball(self, entry):
+        name = entry["ball"]
+        news = {k: v for k, v in entry.items() if k in ("mass", "length", "dye_lot", "outside", "inside")}
+        mass = self.grams(entry["mass"]) if "mass" in entry else None
+        if name not in self.balls:
+            length = self.whole(mass, entry.get("length"))
+            self.balls[name] = {"mass": mass, "length": length}
+            self.loose.append(Strand([Piece(name, length)]))
+            return
+        if not news:
+            raise Refused
+        ball = self.balls[name]
+        if mass is None and "length" not in entry:
+            return
+        if self.strand_of(name) is None:
+            raise Refused
+        ball["mass"] = ball["mass"] if mass is None else mass
+        length = self.whole(ball["mass"], entry.get("length"))
+        far = self.far_piece(name)
+        if far:
+            far.length += length - ball["length"]
+        ball["length"] = length
+
+    def begin(self, ball, trim):
+        self.work = self.strand_of(ball)
+        self.loose.remove(self.work)
+        self.work.pieces[0].length -= trim
+
+    def do_begin(self, entry):
+        self.known(entry["ball"])
+        if self.work:
+            raise Refused
+        self.first_trim = self.told_length(entry, "trim_new")
+        self.begin(entry["ball"], self.first_trim)
+
+    def do_weigh(self, entry):
+        ball = entry["ball"]
+        self.known(ball)
+        far = self.far_piece(ball)
+        if far is None:
+            raise Refused
+        if self.work is None and self.at and ball == next(iter(self.balls)):
+            self.begin(ball, 0)
+        known = self.balls[ball]
+        whole = known["mass"] or self.grams(self.band["mass"])
+        length = known["length"] if known["mass"] else self.whole(None, None)
+        far.length = length * self.grams(entry["mass"]) / whole
+        if self.work and far is self.work.pieces[-1]:
+            far.length += max(0, self.used(self.at) - self.work.reach(len(self.work.joins)))
+
+    def do_swatch(self, entry):
+        self.known(entry["ball"])
+        far = self.far_piece(entry["ball"])
+        if far is None:
+            raise Refused
+        length = self.told_length(entry, "length")
+        far.length -= length
+        self.swatches += length
+
+    def allowance(self, entry, method):
+        if "allowance" in entry:
+            return self.told_length(entry, "allowance")
+        if entry.get("knot") and not {"method", "trim_old", "trim_new"} & set(entry):
+            return 0
+        if "allowance" in self.habit and self.habit.get("method", "threaded") == method:
+            return self.told_length(self.habit, "allowance")
+        return 6 * self.gauges[-1][1][0] if method == "doubled" else USUAL[method]
+
+    def do_join(self, entry):
+        ball, knot = entry["ball"], entry.get("knot", False)
+        self.known(ball)
+        alone = knot and not {"allowance", "trim_old", "trim_new"} & set(entry)
+        method = entry.get("method", "knotted" if alone else self.habit.get("method", "threaded"))
+        join = {
+            "new": ball, "knot": knot, "method": method, "held": "in-work",
+            "allowance": self.allowance(entry, method),
+            "trim_old": self.told_length(entry, "trim_old"), "trim_new": self.told_length(entry, "trim_new"),
+            "shift": self.told_length(entry, "shift") if "shift" in entry else None,
+        }
+        if "stitch" in entry and "row" not in entry:
+            raise Refused
+        middle = self.place(entry["row"], entry.get("stitch")) if "row" in entry else self.at
+        at = max(filter(None, (self.at, middle)), default=None)
+        where = self.used(middle)
+        self.check_join(ball, knot, where, self.used(at))
+        self.at = at
+        if self.work is None:
+            names = [name for name in self.balls if knot or name != ball]
+            old = ball if knot else next(iter(names), None)
+            if old is None:
+                self.work = Strand([Piece(None, 0)])
+            else:
+                self.begin(old, 0)
+        self.make_join(join, ball, where, self.used(at))
+
+    def check_join(self, ball, knot, where, worked):
+        fresh = self.strand_of(ball)
+        if self.work is None:
+            if fresh is None:
+                raise Refused
+            return
+        passed = self.work.passed(worked)
+        current = self.work.pieces[passed].ball
+        if knot:
+            if current != ball:
+                raise Refused
+        elif fresh is None:
+            ahead = self.work.pieces[passed + 1].ball if passed < len(self.work.joins) else None
+            if current == ball or ahead != ball:
+                raise Refused
+        if passed and where + HAIR < self.work.reach(passed):
+            raise Refused
+
+    def make_join(self, join, ball, where, worked):
+        passed = self.work.passed(worked)
+        if passed < len(self.work.joins):
+            ahead = self.joins[self.work.joins[passed]]
+            self.part(passed, "cut-out", -ahead["allowance"] / 2)
+        old = self.work.pieces[-1]
+        join["old"] = old.ball or ""
+        half = join["allowance"] / 2
+        fresh = self.strand_of(ball)
+        if fresh is None:
+            rest = self.work.reach(len(self.work.pieces)) - where - join["trim_old"] - half
+            fresh = Strand([Piece(ball, rest, old.part + 1)])
+        else:
+            self.loose.remove(fresh)
+        cut = join["trim_new"] + half
+        while fresh.joins and cut >= fresh.pieces[0].length:
+            cut -= fresh.pieces[0].length
+            self.joins[fresh.joins[0]]["held"] = "cut-out"
+            fresh = fresh.split(0)
+        fresh.pieces[0].length -= cut
+        old.length = where - self.work.reach(len(self.work.pieces) - 1)
+        self.work.joins += [len(self.joins)] + fresh.joins
+        self.work.pieces += fresh.pieces
+        self.joins.append(join)
+
+    # The state
+
+    def tell_balls(self):
+        rank = ["used-up", "ahead", "fresh", "working"]
+        told = {name: ["used-up", 0] for name in self.balls}
+
+        def count(piece, left, use):
+            if piece.ball is not None:
+                ball = told[piece.ball]
+                ball[0] = max(ball[0], use, key=rank.index)
+                ball[1] += max(0, left)
+
+        if self.work:
+            worked = self.used(self.at)
+            passed = self.work.passed(worked)
+            start = self.work.reach(passed)
+            count(self.work.pieces[passed], start + self.work.pieces[passed].length - max(start, worked), "working")
+            for piece in self.work.pieces[passed + 1 :]:
+                count(piece, piece.length, "ahead")
+        for strand in self.loose:
+            for k, piece in enumerate(strand.pieces):
+                count(piece, piece.length, "ahead" if k else "fresh")
+        return [[name, use, left] for name, (use, left) in told.items()]
+
+    def tell_joins(self):
+        running, shifts, places = 0, {}, {}
+        if self.work:
+            passed = self.work.passed(self.used(self.at))
+            for k, index in enumerate(self.work.joins):
+                join = self.joins[index]
+                join["held"] = "in-work" if k < passed else "ahead"
+                places[index] = self.work.reach(k + 1)
+                if k >= passed:
+                    continue
+                if running is not None:
+                    running = None if join["shift"] is None else running + join["shift"]
+                if running is not None and abs(running) > self.repeat / 2:
+                    running -= self.repeat * math.ceil(running / self.repeat - 0.5)
+                shifts[index] = running
+        for strand in self.loose:
+            for index in strand.joins:
+                self.joins[index]["held"] = "ahead"
+        told = [[j["old"], j["new"], j["held"], places.get(i), shifts.get(i)] for i, j in enumerate(self.joins)]
+        return told, running
+
+    def state(self):
+        if self.work is None and self.at and self.balls:
+            self.begin(next(iter(self.balls)), 0)
+        balls = self.tell_balls()
+        joins, running = self.tell_joins()
+        trims = [j["trim_old"] + j["trim_new"] for j in self.joins]
+        taken = [0 if j["held"] == "apart" else j["allowance"] for j in self.joins]
+        knots = [j["knot"] for j in self.joins]
+        discard = self.first_trim + sum(trims)
+        waste = discard + sum(taken) + self.swatches
+        bought = sum(b["length"] for b in self.balls.values())
+        left = sum(b[2] for b in balls)
+        w, v = self.gauges[-1][1]
+        row = self.stitches * w + v
+        enough = None
+        if self.planned:
+            need = self.foundation + self.planned * row
+            if self.at:
+                need = max(0, self.between(self.at, (self.planned, self.stitches), (w, v)))
+            enough = left + 1e-9 >= need + self.edging
+        return {
+            "skipped": sorted(self.skipped), "at": list(self.at) if self.at else None, "used": self.used(self.at),
+            "joins_counted": sum(j["held"] in ("in-work", "ahead") for j in self.joins),
+            "discard": discard, "allowance": sum(taken), "waste": waste, "running_shift": running,
+            "step": self.first_trim + sum(t for t, k in zip(trims, knots) if not k),
+            "joining": sum(t for t, k in zip(taken, knots) if not k),
+            "knots": sum(t + a for t, a, k in zip(trims, taken, knots) if k), "swatches": self.swatches,
+            "waste_mass": waste / self.length(self.band["length"], None) * self.grams(self.band["mass"]),
+            "waste_share": waste / bought if bought else None,
+            "left": left, "rows": math.floor(left / row + 1e-9), "enough": enough, "balls": balls, "joins": joins,
+        }
+
+
+def fold_file(path):
+    with open(path, "rb") as file:
+        return Fold(yaml.load(file, LOADER))
+
+
+if __name__ == "__main__":
+    for name in sys.argv[1:]:
+        print(fold_file(name).state())
