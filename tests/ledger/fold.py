@@ -1,4 +1,3 @@
-#!/usr/bin/env python3
 """The state of a project, folded from its log by the rules of the file format: slow, plain, and on its own.
 
 A strand is a list of pieces, each with the ball it comes from and its length; what is worked is a length along the
@@ -7,46 +6,18 @@ projects whose gauge, stitches and ball band are told.
 """
 
 import math
-import sys
 
 import yaml
+
+from strand import HAIR, Piece, Strand
 
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 CM = {"mm": 0.1, "cm": 1, "m": 100, "in": 2.54, "ft": 30.48, "yd": 91.44}
 USUAL = {"felted": 8, "threaded": 10, "woven": 25, "knotted": 20}
-HAIR = 1e-6
 
 
 class Refused(Exception):
     """An entry that doesn't fit what stands before it."""
-
-
-class Piece:
-    def __init__(self, ball, length, part=0):
-        self.ball, self.length, self.part = ball, length, part
-
-
-class Strand:
-    def __init__(self, pieces):
-        self.pieces, self.joins = pieces, []
-
-    def reach(self, k):
-        """How far the first k pieces reach."""
-        return sum(piece.length for piece in self.pieces[:k])
-
-    def passed(self, worked):
-        """How many joins lie within so much yarn."""
-        count = 0
-        while count < len(self.joins) and self.reach(count + 1) <= worked + HAIR:
-            count += 1
-        return count
-
-    def split(self, k):
-        """Cuts at join k; what hung behind it."""
-        tail = Strand(self.pieces[k + 1 :])
-        tail.joins = self.joins[k + 1 :]
-        self.pieces, self.joins = self.pieces[: k + 1], self.joins[:k]
-        return tail
 
 
 class Fold:
@@ -413,8 +384,3 @@ class Fold:
 def fold_file(path):
     with open(path, "rb") as file:
         return Fold(yaml.load(file, LOADER))
-
-
-if __name__ == "__main__":
-    for name in sys.argv[1:]:
-        print(fold_file(name).state())
