@@ -62,6 +62,7 @@ int main(int argc, char** argv) {
   std::ostringstream out;
   Context context{
       out, std::cin, disk, clock, watch, environment, [](std::string_view text) { spdlog::error("{}", text); }};
+  context.error_is_terminal = isatty(STDERR_FILENO) == 1;
   context.out_is_terminal = isatty(STDOUT_FILENO) == 1;
   context.terminal_columns = context.out_is_terminal ? terminal_columns() : 0;
   const int code = run_command_line(arguments, context);

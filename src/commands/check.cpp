@@ -2,11 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 #include "base/text.hpp"
 #include "commands/common.hpp"
 #include "commands/join_options.hpp"
+#include "join/choice.hpp"
 #include "show/check.hpp"
 
 namespace ballchange {
@@ -33,6 +35,17 @@ void refuse_what_is_missing(const Options& options) {
   if (!options.has("new")) refuse("check needs the fresh ball's end: --new \"plum 15, sand 11, rust 30\"");
   if (options.text("old") == "-" && options.text("new") == "-") {
     refuse("only one of --old and --new can come from standard input; give the other as @FILE");
+  }
+}
+
+// What only a repeat can make use of.
+void refuse_what_needs_a_yarn(const Options& options) {
+  for (const char* name : {"sure", "from", "new-from", "wound", "edge"}) {
+    if (options.has(name)) {
+      throw Problem(Fault::content, fmt::format("--{0} needs a yarn: give --yarn PROFILE instead of --whole, or leave "
+                                                "--{0} out",
+                                                name));
+    }
   }
 }
 
@@ -73,6 +86,8 @@ Outcome check_with_yarn(const Options& options, const Context& context, const Co
       choice(options, "new-from", match.worked, {{"usual", Worked::usual_end}, {"other", Worked::other_end}});
   const JoinWish wish = join_wish(options, measures.ruler, match.tape);
   const Fabric fabric = fabric_of(options, measures.ruler);
+  // What can't be joined so is told before anything is read or placed.
+  (void)joining::choose(wish, fabric, yarn.reckoning, yarn.felts);
   const auto hook = hook_of(options);
   Palette palette{yarn.repeat.colours(), false};
   const Reading old_reading = reading_option(options, End::old_end, palette, measures.ruler, context);
@@ -84,6 +99,7 @@ Outcome check_with_yarn(const Options& options, const Context& context, const Co
 }
 
 Outcome check_whole(const Options& options, const Context& context, const Common& common) {
+  refuse_what_needs_a_yarn(options);
   const Measures measures = measures_of(options, common, nullptr);
   const MatchOptions match = match_options(options, measures);
   const JoinWish wish = join_wish(options, measures.ruler, match.tape);
@@ -91,7 +107,13 @@ Outcome check_whole(const Options& options, const Context& context, const Common
   Palette palette{{}, true};
   std::vector<WholeSection> wholes;
   for (const std::string& text : options.texts("whole")) {
-    wholes.push_back(whole_section(text, palette, measures.ruler));
+    const WholeSection whole = whole_section(text, palette, measures.ruler);
+    const auto same = [&](const WholeSection& other) { return other.colour == whole.colour; };
+    if (std::any_of(wholes.begin(), wholes.end(), same)) {
+      throw Problem(Fault::content, fmt::format("--whole: {} is given twice: give each colour once",
+                                                printable(palette.colours[whole.colour].name)));
+    }
+    wholes.push_back(whole);
   }
   const Strand old_strand{reading_option(options, End::old_end, palette, measures.ruler, context), {}};
   const Strand new_strand{reading_option(options, End::new_end, palette, measures.ruler, context), {}};

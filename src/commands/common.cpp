@@ -40,7 +40,6 @@ Common common_of(const Options& options, const Context& context) {
   Common common;
   common.format = choice(options, "format", Format::text, {{"text", Format::text}, {"json", Format::json}});
   common.inches = choice(options, "units", false, {{"cm", false}, {"in", true}});
-  common.ask = !options.has("no-ask");
   common.verbose = options.has("verbose");
   const auto wish =
       choice(options, "colour", ColourWish::when_it_can,
@@ -59,15 +58,18 @@ Measures measures_of(const Options& options, const Common& common, const Yarn* y
   measures.ruler.bare = common.inches ? Unit::in : Unit::cm;
   measures.told = common.inches ? Told::inches : Told::centimetres;
   measures.ruler.yarn_per_stitch = length_option(options, "yarn-per-stitch", measures.ruler);
-  if (measures.ruler.yarn_per_stitch && *measures.ruler.yarn_per_stitch <= Length()) {
-    throw Problem(Fault::content, "--yarn-per-stitch: a stitch takes more than nothing");
+  const std::optional<Length>& stitch = measures.ruler.yarn_per_stitch;
+  if (stitch && (*stitch < Length::cm(0.01) || *stitch > Length::cm(1000))) {
+    throw Problem(Fault::content,
+                  fmt::format("--yarn-per-stitch: '{}' is out of reach: a stitch takes from 0.1 mm to 10 m",
+                              printable(*options.text("yarn-per-stitch"), 40)));
   }
   return measures;
 }
 
 Yarn yarn_of(const Options& options, const Context& context) {
   Profile profile = load_profile(options.text("yarn").value_or(""), context.disk, surroundings_of(context));
-  for (const std::string& note : profile.notes) context.complain(note);
+  for (const std::string& note : profile.notes) complain(context, note);
   if (profile.yarn.reckoning == Reckoning::centimetres || !options.has("yarn-per-stitch")) return profile.yarn;
   const Measures measures = measures_of(options, common_of(options, context), nullptr);
   return in_centimetres(std::move(profile.yarn), *measures.ruler.yarn_per_stitch);
@@ -112,7 +114,7 @@ Reading reading_option(const Options& options, End end, Palette& palette, const 
 std::string yarn_notes(const Yarn& yarn, const Common& common, Outcome outcome) {
   std::string out;
   if (!common.verbose && outcome == Outcome::done) return out;
-  for (const std::string& note : profile_notes(yarn)) out += labelled("Yarn", note, common.screen.columns);
+  for (const std::string& note : profile_notes(yarn)) out += labelled("Yarn", note, common.screen.text_columns());
   return out;
 }
 

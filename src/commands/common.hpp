@@ -21,7 +21,6 @@ enum class Format { text, json };
 struct Common {
   Format format = Format::text;
   bool inches = false;
-  bool ask = true;
   bool verbose = false;
   Screen screen;
 };

@@ -18,8 +18,9 @@ struct Context {
   const Clock& clock;
   Stopwatch& watch;
   std::function<std::string(const std::string& name)> environment;  // empty when not set
-  std::function<void(std::string_view text)> complain;              // a diagnostic, one or more lines
+  std::function<void(std::string_view text)> complain;              // a diagnostic; only complain() calls it
   bool out_is_terminal = false;
+  bool error_is_terminal = false;
   std::size_t terminal_columns = 0;  // 0: not known
 };
 

@@ -36,9 +36,13 @@ std::string overview() {
       "Usage: ballchange COMMAND [options]\n\n";
   for (const CommandRow& row : commands()) out += fmt::format("  {:<9} {}\n", row.name, row.help);
   return out +
-         "\nTo begin, with nothing set up:\n"
+         "\nTo begin, with nothing set up: a whole plum is 84 cm, 31 cm of it are used, the\n"
+         "fresh ball starts with 61 cm of it. Put your own colours and lengths in:\n"
          "  ballchange check --whole \"plum 84\" --old \"plum 31, fern\" --new \"plum 61, oat\"\n\n"
-         "More: ballchange help COMMAND, man ballchange\n";
+         "With a yarn whose repeat is measured (man 5 ballchange):\n"
+         "  ballchange check --yarn orchard --old \"rust 30, sand 11, plum\" \\\n"
+         "    --new \"plum 15, sand 11, rust 30\"\n\n"
+         "More: ballchange help check, ballchange help place, man ballchange\n";
 }
 
 std::string command_help(const CommandRow& row, std::size_t columns) {
@@ -50,6 +54,7 @@ std::string command_help(const CommandRow& row, std::size_t columns) {
     out += fmt::format("\n{}:\n", group.caption);
     for (const OptionRow& option : group.rows) out += option_line(option, columns);
   }
+  if (!row.notes.empty()) out += fmt::format("\n{}", row.notes);
   return out;
 }
 

@@ -17,7 +17,8 @@ constexpr std::array<OptionRow, 9> kJoin{{
     {"sparing", "", "cut the least that stays within the tolerance"},
     {"room", "L", "yarn to leave between hook and join"},
     {"edge", "avoid|seek|any", "joins at the row's edge (as the method likes)"},
-    {"keep", "each-join|from-the-start", "judge this join by itself, or with all before it"},
+    {"keep", "each-join|from-the-start",
+     "judge this join by itself, or with all before it (each-join; from-the-start with --out-of-step)"},
     {"out-of-step", "L", "shift already in the work: 3 skipped, -3 repeated"},
     {"knot", "", "both ends meet at a knot inside a ball"},
 }};
@@ -45,8 +46,14 @@ Length signed_length(const Options& options, std::string_view name, const Ruler&
   const auto text = options.text(name);
   if (!text) return {};
   std::string_view word = trim(*text);
-  const bool negative = !word.empty() && word.front() == '-';
-  if (!word.empty() && (negative || word.front() == '+')) word.remove_prefix(1);
+  static constexpr std::string_view kMinus = "\u2212";  // as a text that was typeset has it
+  const bool typeset = word.substr(0, kMinus.size()) == kMinus;
+  const bool negative = typeset || word.substr(0, 1) == "-";
+  if (typeset) {
+    word.remove_prefix(kMinus.size());
+  } else if (negative || word.substr(0, 1) == "+") {
+    word.remove_prefix(1);
+  }
   const Length length = parse_length(word, ruler, "--" + std::string(name));
   return negative ? -length : length;
 }
@@ -102,6 +109,12 @@ std::optional<RowStitch> hook_of(const Options& options) {
   const auto row = count_option(options, "row", 1);
   const auto stitch = count_option(options, "stitch", 0);
   if (stitch && !row) throw Problem(Fault::content, "--stitch says little without its row: give --row too");
+  const auto stitches = count_option(options, "stitches", 1);
+  if (stitch && stitches && *stitch > *stitches) {
+    throw Problem(Fault::content, fmt::format("--stitch: {} is more than the {} of --stitches; for a finished row "
+                                              "leave --stitch out",
+                                              *stitch, *stitches));
+  }
   if (!row) return std::nullopt;
   if (!stitch) return RowStitch{*row + 1, 0};
   return RowStitch{*row, *stitch};

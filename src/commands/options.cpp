@@ -65,7 +65,7 @@ void refuse_missing_values(const std::vector<std::string>& arguments, std::span<
     if (row == nullptr || row->value.empty()) continue;
     const std::string wanted = fmt::format("--{} needs a value: --{} {}", row->name, row->name, row->value);
     if (i + 1 == arguments.size()) throw refusal(wanted);
-    if (arguments[i + 1].rfind("--", 0) == 0) {
+    if (arguments[i + 1].rfind("--", 0) == 0 || arguments[i + 1] == "-h") {
       throw refusal(fmt::format("{}, but the option {} follows it", wanted, printable(arguments[i + 1], 40)));
     }
     ++i;
@@ -109,6 +109,16 @@ std::optional<std::string> Options::text(std::string_view name) const {
 std::vector<std::string> Options::texts(std::string_view name) const {
   const auto found = values_.find(std::string(name));
   return found == values_.end() ? std::vector<std::string>() : found->second;
+}
+
+bool asks_for_help(const std::vector<std::string>& arguments, std::span<const OptionGroup> groups) {
+  for (std::size_t i = 0; i < arguments.size(); ++i) {
+    const std::string& word = arguments[i];
+    if (word == "--help" || word == "-h") return true;
+    const OptionRow* row = word.rfind("--", 0) == 0 ? row_named(groups, std::string_view(word).substr(2)) : nullptr;
+    if (row != nullptr && !row->value.empty()) ++i;
+  }
+  return false;
 }
 
 Options parse_options(const std::vector<std::string>& arguments, std::span<const OptionGroup> groups) {
@@ -156,7 +166,8 @@ std::optional<int> count_option(const Options& options, std::string_view name, i
   int value = 0;
   const auto result = std::from_chars(word.data(), word.data() + word.size(), value);
   if (result.ec != std::errc() || result.ptr != word.data() + word.size() || value < least || value > kMostCount) {
-    throw refusal(fmt::format("--{}: '{}' is not a whole number from {} on", name, printable(word, 40), least));
+    throw refusal(
+        fmt::format("--{}: '{}' is not a whole number from {} to {}", name, printable(word, 40), least, kMostCount));
   }
   return value;
 }

@@ -45,6 +45,9 @@ class Options {
 // option given twice. `--color` is `--colour`.
 [[nodiscard]] Options parse_options(const std::vector<std::string>& arguments, std::span<const OptionGroup> groups);
 
+// --help or -h, where no option's value should stand.
+[[nodiscard]] bool asks_for_help(const std::vector<std::string>& arguments, std::span<const OptionGroup> groups);
+
 // ", did you mean NAME?" or nothing.
 [[nodiscard]] std::string did_you_mean(std::string_view word, const std::vector<std::string>& names);
 
@@ -65,7 +68,7 @@ template <class Value>
   refuse_choice(name, *word, names);
 }
 
-// A whole number from `least` on; nothing when not given.
+// A whole number from `least` to 1,000,000; nothing when not given.
 [[nodiscard]] std::optional<int> count_option(const Options& options, std::string_view name, int least);
 
 }  // namespace ballchange

@@ -1,4 +1,5 @@
 #include "commands/project.hpp"
+#include "commands/screen.hpp"
 
 #include <fmt/format.h>
 
@@ -106,7 +107,7 @@ OpenProject open_project(const std::string& path, const Context& context) {
   const Tree tree(read_file(context.disk, path, Tree::kMostBytes), path);
   ProjectRead read = read_project(tree);
   State state = fold(read.project);
-  for (const std::string& note : project_notes(read, tree, state)) context.complain(note);
+  for (const std::string& note : project_notes(read, tree, state)) complain(context, note);
   return {path, std::move(read.project), std::move(state)};
 }
 

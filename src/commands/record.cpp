@@ -1,4 +1,5 @@
 #include "commands/record.hpp"
+#include "commands/screen.hpp"
 
 #include <fmt/format.h>
 
@@ -99,15 +100,15 @@ Recorded record(const std::string& path, bool told_before, const Options& option
   } else {
     const Patience patience{
         context.watch,
-        [&] { context.complain(fmt::format("waiting for another program to be done with {}", printable(path))); }};
+        [&] { complain(context, fmt::format("waiting for another program to be done with {}", printable(path))); }};
     remarks = append(context.disk, path, patience, [&](const std::string&, const Tree& tree) {
                 return recording(tree);
               }).remarks;
   }
   if (!told_before) {
-    for (const std::string& note : recording.notes()) context.complain(note);
+    for (const std::string& note : recording.notes()) complain(context, note);
   }
-  for (const std::string& remark : remarks) context.complain(remark);
+  for (const std::string& remark : remarks) complain(context, remark);
   Recorded recorded = recording.take();
   recorded.written = !dry;
   return recorded;

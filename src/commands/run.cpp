@@ -2,20 +2,20 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <exception>
 #include <new>
 #include <ostream>
 
 #include "base/text.hpp"
 #include "commands/help.hpp"
+#include "commands/screen.hpp"
 #include "commands/table.hpp"
 
 namespace ballchange {
 namespace {
 
 Outcome dispatch(const std::vector<std::string>& arguments, Context& context) {
-  const auto is_help = [](const std::string& word) { return word == "--help" || word == "-h"; };
-  if (arguments.empty() || is_help(arguments.front())) return run_help({}, context);
+  if (arguments.empty() || arguments.front() == "--help" || arguments.front() == "-h") return run_help({}, context);
   const std::string& name = arguments.front();
   if (name == "--version") {
     context.out << "ballchange " << BALLCHANGE_VERSION << "\n";
@@ -30,13 +30,14 @@ Outcome dispatch(const std::vector<std::string>& arguments, Context& context) {
             ? fmt::format("{} comes before any command: begin with one of {}", said, fmt::join(command_names(), ", "))
             : fmt::format("there is no command {}{}; see ballchange help", said, did_you_mean(name, command_names())));
   }
-  std::vector<std::string> rest(arguments.begin() + 1, arguments.end());
-  if (std::any_of(rest.begin(), rest.end(), is_help)) {
+  const std::vector<std::string> rest(arguments.begin() + 1, arguments.end());
+  const std::vector<OptionGroup> groups = row->options();
+  if (asks_for_help(rest, groups)) {
     Options wanted;
     wanted.add_word(name);
     return run_help(wanted, context);
   }
-  const Options options = parse_options(rest, row->options());
+  const Options options = parse_options(rest, groups);
   if (options.words().size() > row->words) {
     throw Problem(Fault::content, fmt::format("'{}' belongs to no option: quote a reading as one word",
                                               printable(options.words()[row->words], 40)));
@@ -47,7 +48,7 @@ Outcome dispatch(const std::vector<std::string>& arguments, Context& context) {
 void complain_of(const Problem& problem, const Context& context) {
   std::string text = problem.what();
   for (const std::string& line : problem.shown()) text += "\n" + line;
-  context.complain(text);
+  complain(context, text);
 }
 
 }  // namespace
@@ -59,7 +60,10 @@ int run_command_line(const std::vector<std::string>& arguments, Context& context
     complain_of(problem, context);
     return problem.fault() == Fault::file ? Exit::file : Exit::content;
   } catch (const std::bad_alloc&) {
-    context.complain("out of memory");
+    complain(context, "out of memory");
+    return Exit::file;
+  } catch (const std::exception& unforeseen) {
+    complain(context, fmt::format("this should not have happened: {}", printable(unforeseen.what())));
     return Exit::file;
   }
 }

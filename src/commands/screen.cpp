@@ -1,13 +1,16 @@
 #include "commands/screen.hpp"
 
+#include <algorithm>
 #include <charconv>
 
 #include "base/text.hpp"
+#include "show/text.hpp"
 
 namespace ballchange {
 namespace {
 
 constexpr std::size_t kUsual = 80, kLeast = 20, kMost = 1000;
+constexpr std::size_t kMostComplained = 4000;  // columns of one line
 
 std::size_t columns_of(const Context& context) {
   const std::string told = context.environment("COLUMNS");
@@ -30,8 +33,8 @@ Depth depth_of(const Context& context, ColourWish wish) {
   return depth == "truecolor" || depth == "24bit" ? Depth::truecolour : Depth::colours_256;
 }
 
-bool writes_utf8(const Context& context) {
-  if (!context.out_is_terminal) return true;
+bool writes_utf8(const Context& context, bool to_terminal) {
+  if (!to_terminal) return true;
   for (const char* name : {"LC_ALL", "LC_CTYPE", "LANG"}) {
     const std::string locale = fold_case(context.environment(name));
     if (locale.empty()) continue;
@@ -42,8 +45,19 @@ bool writes_utf8(const Context& context) {
 
 }  // namespace
 
+void complain(const Context& context, std::string_view text) {
+  std::string safe;
+  for (std::size_t at = 0; at <= text.size();) {
+    const std::size_t stop = std::min(text.find('\n', at), text.size());
+    if (at > 0) safe += '\n';
+    safe += printable(text.substr(at, stop - at), kMostComplained);
+    at = stop + 1;
+  }
+  context.complain(writes_utf8(context, context.error_is_terminal) ? safe : plain_ascii(safe));
+}
+
 Screen screen_of(const Context& context, ColourWish wish) {
-  return {columns_of(context), depth_of(context, wish), writes_utf8(context)};
+  return {columns_of(context), depth_of(context, wish), writes_utf8(context, context.out_is_terminal)};
 }
 
 }  // namespace ballchange

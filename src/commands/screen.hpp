@@ -1,4 +1,6 @@
 #pragma once
+#include <string_view>
+
 #include "commands/context.hpp"
 #include "show/paint.hpp"
 
@@ -9,5 +11,8 @@ enum class ColourWish { when_it_can, always, never };
 // The only place where the environment decides how an answer looks: COLUMNS, NO_COLOR, TERM, COLORTERM and the locale's
 // character set. What goes to a file or a pipe does not depend on the locale.
 [[nodiscard]] Screen screen_of(const Context& context, ColourWish wish);
+
+// A diagnostic, with nothing in it that a terminal would act on or can't show.
+void complain(const Context& context, std::string_view text);
 
 }  // namespace ballchange

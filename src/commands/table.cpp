@@ -17,11 +17,28 @@ constexpr std::array<std::string_view, 2> kCheckUsage{
 constexpr std::array<std::string_view, 1> kPlaceUsage{"--yarn PROFILE --old READING | --new READING [options]"};
 constexpr std::array<std::string_view, 1> kHelpUsage{"[COMMAND]"};
 
+constexpr std::string_view kReadings =
+    R"(How a reading is written, from the loose end inward:
+  "plum 15, sand 11, rust 30"
+  15 of plum up to the first change, a whole sand of 11, then
+  30 of rust seen: the last one goes on. A length may be left
+  out of any but the first. Each may have its unit: 15cm, 6in.
+  |     a change right at the loose end: "| sand 11, rust"; at
+        the end: "rust 80 |", the last colour is whole
+  hook  in --old, an entry where the hook or needle is:
+        "rust 30, sand 11, hook, plum 14st": 41 of loose yarn,
+        then stitches of plum already worked, counted in the
+        fabric from the hook back to where plum begins
+Asked about a short piece of colour: look again, and write
+it as an entry of its own: plum 15, sand 11, rust 30 instead
+of plum 26, rust 30.
+)";
+
 constexpr std::array<CommandRow, 3> kCommands{{
-    {"check", "at a ball change or a knot: whether, where and how to cut both ends", kCheckUsage, Needs::yarn,
-     check_options, run_check},
-    {"place", "where one reading lies on the repeat", kPlaceUsage, Needs::yarn, place_options, run_place},
-    {"help", "this overview, or the options of one command", kHelpUsage, Needs::nothing, help_options, run_help, 1},
+    {"check", "at a ball change or a knot: whether, where and how to cut both ends", kCheckUsage, check_options,
+     run_check, 0, kReadings},
+    {"place", "where one reading lies on the repeat", kPlaceUsage, place_options, run_place, 0, kReadings},
+    {"help", "this overview, or the options of one command", kHelpUsage, help_options, run_help, 1},
 }};
 
 }  // namespace

@@ -10,16 +10,14 @@
 // The commands, one row each: the list, the help, the manual's check and "did you mean" all come from here.
 namespace ballchange {
 
-enum class Needs { nothing, yarn };  // what is loaded before the command can say anything
-
 struct CommandRow {
   std::string_view name;
   std::string_view help;                    // one line
   std::span<const std::string_view> usage;  // what may follow the name, one line each
-  Needs needs = Needs::nothing;
   std::vector<OptionGroup> (*options)();
   Outcome (*run)(const Options& options, Context& context);
-  std::size_t words = 0;  // at most so many words besides options
+  std::size_t words = 0;        // at most so many words besides options
+  std::string_view notes = {};  // what else its help tells, lines of at most 60 columns
 };
 
 [[nodiscard]] std::span<const CommandRow> commands();

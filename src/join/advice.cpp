@@ -177,6 +177,7 @@ class Advising {
   // A knot through which the colours run on is best left and secured.
   [[nodiscard]] bool leaves_the_knot(const Target& target) {
     const Length shift = nearest(-gap_.between, gap_.period);
+    advice_.knot_shift = shift;
     if (!cautious().allow(shift)) return false;
     advice_.cut_knot_out = Alternative{advice_.method, advice_.allowance, target.trims, target.shift};
     Join leave;

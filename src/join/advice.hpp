@@ -78,16 +78,24 @@ struct Alternative {
   Length allowance, discard, shift;
 };
 
+// A stretch that can't well be one section of the whole length that was told.
+struct TooLong {
+  End end = End::old_end;
+  std::string colour;
+  Length read, whole;
+};
+
 enum class JoinVerdict { cut, measure_more, turn_ball, no_fit };
 
 enum class Remark {
   allowance_outside_range,
-  ends_follow,       // the two ends follow each other
-  not_enough_room,   // less loose yarn than room + allowance: ravel back first
-  loose_unknown,     // where the hook is was not told: row and stitch not known
-  cut_not_markable,  // no seen change helps
-  next_section,      // whole lengths: too little left, the next such section of the new ball is used
-  both_backward      // both run backward, as expected: joined on the mirrored repeat
+  ends_follow,        // the two ends follow each other
+  not_enough_room,    // less loose yarn than room + allowance: ravel back first
+  loose_unknown,      // where the hook is was not told: row and stitch not known
+  cut_not_markable,   // no seen change helps
+  next_section,       // whole lengths: too little left, the next such section of the new ball is used
+  longer_than_whole,  // whole lengths: a stretch was read longer than a whole section can be
+  both_backward       // both run backward, as expected: joined on the mirrored repeat
 };
 
 struct Advice {
@@ -98,8 +106,10 @@ struct Advice {
   std::vector<Alternative> alternatives;
   std::vector<Remark> remarks;
   std::optional<Alternative> cut_knot_out;  // with leave_knot: what cutting it out costs
+  std::optional<Length> knot_shift;         // at a knot: how far out of step the colours run on through it, if known
   double sureness = 1;                      // both ends right
   std::optional<End> ask_first_length;      // with whole lengths: this end's first length is needed
+  std::optional<TooLong> too_long;          // with longer_than_whole
   Length ravel_back;                        // with not_enough_room: how much more loose yarn is needed
 };
 

@@ -7,15 +7,12 @@ namespace {
 
 constexpr std::array<MethodRow, 5> rows{{
     {Method::felted, "felted", 2.5, 10, 8, 1, 5, 4, false, true, false,
-     "Warm water is enough, never scalding; colours may run: follow the yarn's label."},
-    {Method::threaded, "threaded", 5, 15, 10, 3, 8, 5, false, false, false,
-     "For a baby's things leave no loose ends inside: trim them close."},
-    {Method::doubled, "doubled", 5, 8, 6, 5, 8, 6, true, false, false,
-     "For a baby's things leave no loose ends inside: trim them close."},
-    {Method::woven, "woven", 20, 30, 25, 10, 15, 12, false, false, true,
-     "For a baby's things leave no loose ends inside: weave them in well."},
+     "Warm water, never scalding; colours may run: follow the yarn's label."},
+    {Method::threaded, "threaded", 5, 15, 10, 3, 8, 5, false, false, false, ""},
+    {Method::doubled, "doubled", 5, 8, 6, 5, 8, 6, true, false, false, "For a baby's things trim the ends close."},
+    {Method::woven, "woven", 20, 30, 25, 10, 15, 12, false, false, true, "For a baby's things weave the ends in well."},
     {Method::knotted, "knotted", 15, 30, 20, 8, 15, 10, false, false, false,
-     "Never singe the ends near skin: synthetic yarn melts. For a baby's things use another join."},
+     "Never singe the ends near skin. For a baby's things use another join."},
 }};
 
 }  // namespace

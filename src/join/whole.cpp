@@ -96,6 +96,7 @@ class WholeAdvising {
       advice_.ask_first_length = needs_first_length(old_) ? End::old_end : End::new_end;
       return;
     }
+    question_lengths();
     const std::optional<Fit> best = best_fit(advice_.allowance, cautious());
     if (wish_.knot && leaves_the_knot(best)) return;
     advice_.joins.push_back(best ? join_at(*best) : in_next_section(*whole));
@@ -104,6 +105,19 @@ class WholeAdvising {
   }
 
  private:
+  // Sections of one colour differ by some 6 %, and the tape errs too: more than twice that is no such section.
+  void question_lengths() {
+    for (const Reading* reading : {&old_, &new_}) {
+      for (const Entry& entry : reading->entries) {
+        const std::optional<Length> whole = whole_of(wholes_, entry.colour);
+        if (!whole || !entry.length || *entry.length <= 1.12 * *whole + 2 * habit_.tape_fixed) continue;
+        advice_.remarks.push_back(Remark::longer_than_whole);
+        advice_.too_long = TooLong{reading->end, palette_.colours[entry.colour].name, *entry.length, *whole};
+        return;
+      }
+    }
+  }
+
   // The length may be written and yet say only how far somebody measured.
   static bool needs_first_length(const Reading& reading) {
     const bool no_change_seen = reading.entries.size() == 1 && !reading.bar_at_open_end;
@@ -169,6 +183,7 @@ class WholeAdvising {
     if (old_.bar_at_loose_end || new_.bar_at_loose_end) return false;
     const std::optional<Length> whole = whole_of(wholes_, used.colour);
     const Length shift = *whole - *used.length - *left.length;
+    advice_.knot_shift = shift;
     if (!limits(cautious()).allow(shift)) return false;
     Join leave;
     leave.leave_knot = true;

@@ -2,53 +2,28 @@
 
 #include <algorithm>
 
+#include "picture/inward.hpp"
+
 namespace ballchange {
 namespace {
+
+constexpr std::size_t kMostRuns = 300;  // more than a picture has columns for
 
 // A stretch of one colour, counted from the loose end inward.
 struct Run {
   ColourId colour = 0;
   Length length;
-  Part part = Part::seen;
+  Evidence evidence = Evidence::seen;
 };
 
-// The sections as the strand shows them from the loose end inward.
-class Inward {
- public:
-  Inward(const Repeat& repeat, const Strand& strand)
-      : repeat_(repeat),
-        old_(strand.reading.end == End::old_end),
-        descending_(old_ != (strand.placing.best().direction == Direction::backward)) {}
-
-  [[nodiscard]] std::size_t next(std::size_t section) const {
-    const std::size_t n = repeat_.size();
-    return descending_ ? (section + n - 1) % n : (section + 1) % n;
-  }
-  [[nodiscard]] const Section& section(std::size_t k) const { return repeat_.sections()[k]; }
-  // The section reached last when the ones read under one name, in working order, are walked inward.
-  [[nodiscard]] std::size_t innermost(const Explained& why) const {
-    return old_ ? why.sections.front() : why.sections.back();
-  }
-  [[nodiscard]] Length whole(const Explained& why) const {
-    Length sum;
-    for (const std::size_t k : why.sections) sum += section(k).length;
-    return sum;
-  }
-
- private:
-  const Repeat& repeat_;
-  bool old_;
-  bool descending_;
-};
-
-const Explained* explained(const Strand& strand, std::size_t entry) {
-  for (const Explained& why : strand.placing.why) {
-    if (why.entry == entry && !why.sections.empty()) return &why;
-  }
-  return nullptr;
+Length whole(const Inward& inward, const Explained& why) {
+  Length sum;
+  for (const std::size_t k : why.sections) sum += inward.section(k).length;
+  return sum;
 }
 
-// As far as was read, then as the repeat has it, at least `reach` long where the repeat is known.
+// As far as was read, then as the repeat has it, at least `reach` long where the repeat is known; no more than
+// kMostRuns.
 std::vector<Run> runs_inward(const Strand& strand, const Repeat* repeat, Length reach) {
   std::vector<Run> runs;
   std::optional<Inward> inward;
@@ -56,19 +31,20 @@ std::vector<Run> runs_inward(const Strand& strand, const Repeat* repeat, Length 
   const std::vector<Entry>& entries = strand.reading.entries;
   Length sum;
   for (std::size_t i = 0; i < entries.size(); ++i) {
-    const Explained* why = inward ? explained(strand, i) : nullptr;
+    const Explained* why = inward ? explained(strand.placing, i) : nullptr;
     const Length read = entries[i].length.value_or(Length());
-    if (read > Length()) runs.push_back({entries[i].colour, read, Part::seen});
+    if (read > Length()) runs.push_back({entries[i].colour, read, Evidence::seen});
     const bool open = i + 1 == entries.size() && !strand.reading.bar_at_open_end;
-    const Length rest = why != nullptr && (open || !entries[i].length) ? inward->whole(*why) - read : Length();
-    if (rest > Length()) runs.push_back({entries[i].colour, rest, Part::foretold});
+    const Length rest = why != nullptr && (open || !entries[i].length) ? whole(*inward, *why) - read : Length();
+    if (rest > Length()) runs.push_back({entries[i].colour, rest, Evidence::foretold});
     sum += read + std::max(rest, Length());
     if (!entries[i].length && why == nullptr) return runs;
   }
-  const Explained* last = inward ? explained(strand, entries.size() - 1) : nullptr;
+  const Explained* last = inward ? explained(strand.placing, entries.size() - 1) : nullptr;
   if (last == nullptr) return runs;
-  for (std::size_t k = inward->next(inward->innermost(*last)); sum < reach; k = inward->next(k)) {
-    runs.push_back({inward->section(k).colour, inward->section(k).length, Part::foretold});
+  for (std::size_t k = inward->sections(*last).back(); sum < reach && runs.size() < kMostRuns;) {
+    k = inward->next(k);
+    runs.push_back({inward->section(k).colour, inward->section(k).length, Evidence::foretold});
     sum += inward->section(k).length;
   }
   return runs;
@@ -81,11 +57,11 @@ std::vector<Piece> laid(const std::vector<Run>& runs, Length loose_end, End end)
   for (const Run& run : runs) {
     if (end == End::new_end) {
       const bool starts = pieces.empty() ? false : pieces.back().colour != run.colour;
-      pieces.push_back({at, at + run.length, run.colour, run.part, starts});
+      pieces.push_back({at, at + run.length, run.colour, run.evidence, starts});
       at += run.length;
     } else {
       if (!pieces.empty() && pieces.back().colour != run.colour) pieces.back().starts_here = true;
-      pieces.push_back({at - run.length, at, run.colour, run.part, false});
+      pieces.push_back({at - run.length, at, run.colour, run.evidence, false});
       at -= run.length;
     }
   }
@@ -98,11 +74,18 @@ Length mark_reach(const Mark& mark, Length trim) {
   return mark.from == MarkFrom::loose_end ? trim : trim + mark.distance;
 }
 
+bool beyond_reading(const Mark& mark, const Reading& reading) {
+  return !mark.changes || *mark.changes >= reading.entries.size();
+}
+
 }  // namespace
 
 std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, const Repeat* repeat,
                                           const Strand& old_strand, const Strand& new_strand, const Join& join) {
   if (!join.trim_old || !join.trim_new) return std::nullopt;
+  if (beyond_reading(join.old_mark, old_strand.reading) || beyond_reading(join.new_mark, new_strand.reading)) {
+    return std::nullopt;
+  }
   const Length trim_old = *join.trim_old;
   const Length trim_new = *join.trim_new;
   const Length old_reach = std::max(mark_reach(join.old_mark, trim_old), trim_old + join.allowance);
@@ -119,6 +102,7 @@ std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, co
   scene.right = right + margin;
   const auto old_runs = runs_inward(old_strand, repeat, old_end - scene.left);
   const auto new_runs = runs_inward(new_strand, repeat, scene.right - new_end);
+  if (std::max(old_runs.size(), new_runs.size()) >= kMostRuns) return std::nullopt;
   scene.old_strand = {End::old_end, laid(old_runs, old_end, End::old_end), old_end, old_end - trim_old, std::nullopt};
   if (old_strand.reading.loose) scene.old_strand.hook = old_end - *old_strand.reading.loose;
   scene.new_strand = {End::new_end, laid(new_runs, new_end, End::new_end), new_end, new_end + trim_new, std::nullopt};

@@ -11,7 +11,7 @@
 // joined, so that colours in step stand above each other and the overlap is shared.
 namespace ballchange {
 
-enum class Part {
+enum class Evidence {
   seen,     // as the reading shows it
   foretold  // beyond the reading, as the repeat has it
 };
@@ -19,7 +19,7 @@ enum class Part {
 struct Piece {
   Length from, to;  // on the axis, from < to
   ColourId colour = 0;
-  Part part = Part::seen;
+  Evidence evidence = Evidence::seen;
   bool starts_here = false;  // a change of colour at `from`; otherwise the piece goes on from the one before
 };
 
@@ -38,7 +38,8 @@ struct StrandsScene {
   Length left, right;               // what is worth showing
 };
 
-// Nothing where how much is cut off is not known. `repeat` may be null: then only what was read is shown.
+// Nothing where how much is cut off is not known, where a mark lies beyond the sections that were read, and where there
+// would be more sections than anybody could tell apart. `repeat` may be null: then only what was read is shown.
 [[nodiscard]] std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, const Repeat* repeat,
                                                         const Strand& old_strand, const Strand& new_strand,
                                                         const Join& join);

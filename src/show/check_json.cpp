@@ -46,6 +46,8 @@ std::string_view remark_name(Remark remark) {
       return "cut-not-markable";
     case Remark::next_section:
       return "next-section";
+    case Remark::longer_than_whole:
+      return "longer-than-whole";
     case Remark::both_backward:
       break;
   }

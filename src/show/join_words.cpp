@@ -6,46 +6,43 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "picture/inward.hpp"
 
 namespace ballchange {
 namespace {
 
-constexpr std::size_t kNamedColours = 4;  // more than these are counted instead
+constexpr std::size_t kNamedColours = 4;  // more than these are counted, and the last two named
 
 bool comes_off(const std::optional<Length>& trim, Told told) { return trim && !is_nothing(*trim, told); }
 
-std::string way_to(const Reading& reading, const std::vector<Colour>& colours, const Mark& mark) {
+std::string way_to(const CheckShown& shown, const Strand& strand, const Mark& mark) {
   const std::string colour = printable(mark.colour);
   const std::size_t changes = *mark.changes;
   if (changes == 0) return fmt::format("in {}.", colour);
-  if (changes > kNamedColours || changes > reading.entries.size()) {
-    return fmt::format("past {} changes of colour into {}.", changes, colour);
-  }
+  const Repeat* repeat = shown.yarn != nullptr ? &shown.yarn->repeat : nullptr;
   std::vector<std::string> passed;
-  for (std::size_t i = 0; i < changes; ++i) passed.push_back(printable(colours[reading.entries[i].colour].name));
-  return fmt::format("past {} into {}.", and_list(passed), colour);
+  for (const ColourId id : colours_inward(repeat, strand, changes)) {
+    passed.push_back(printable(shown.colours[id].name));
+  }
+  if (changes <= kNamedColours) return fmt::format("past {} into {}.", and_list(passed), colour);
+  passed.erase(passed.begin(), passed.end() - 2);
+  return fmt::format("past {} changes of colour, {} the last, into {}.", changes, and_list(passed), colour);
 }
 
 std::string spot_of(const Mark& mark, Length trim, Told told) {
+  if (mark.from == MarkFrom::loose_end) return fmt::format("mark {} from the loose end.", tape(trim, told));
   const std::string distance = tape(mark.distance, told);
+  const std::string colour = printable(mark.colour);
   const std::string next = printable(mark.next_colour);
-  switch (mark.from) {
-    case MarkFrom::loose_end:
-      return fmt::format("Mark {} from the loose end.", tape(trim, told));
-    case MarkFrom::start:
-      if (next.empty()) return fmt::format("Mark {} after {} begins.", distance, printable(mark.colour));
-      if (mark.seen) return fmt::format("Mark {} after {} ends.", distance, next);
-      return fmt::format("Look back to where {} ends; mark {} after it.", next, distance);
-    case MarkFrom::end:
-      break;
+  const bool start = mark.from == MarkFrom::start;
+  const std::string beside = next.empty() ? std::string() : fmt::format(" ({} {})", next, start ? "ends" : "begins");
+  if (is_nothing(mark.distance, told)) {
+    const std::string spot = fmt::format("where {} {}{}", colour, start ? "begins" : "ends", beside);
+    return mark.seen ? fmt::format("Mark {}.", spot) : fmt::format("Pull out to {}; mark there.", spot);
   }
-  const bool known = !next.empty();
-  if (mark.seen && known) return fmt::format("Mark {} before {} begins.", distance, next);
-  if (mark.seen) return fmt::format("Mark {} before {} ends.", distance, printable(mark.colour));
-  // a colour that has been passed before would show too early
-  const bool passed = mark.changes && *mark.changes > kNamedColours;
-  return fmt::format("Pull out until {} shows{}; mark {} before it.", known ? next : "the next colour",
-                     passed ? " after it" : "", distance);
+  if (start) return fmt::format("Mark {} after {} begins{}.", distance, colour, beside);
+  if (mark.seen) return fmt::format("Mark {} before {} ends{}.", distance, colour, beside);
+  return fmt::format("Pull out to where {} ends{}; mark {} before that.", colour, beside, distance);
 }
 
 std::string change(const std::string& before, const std::string& after, bool begins) {
@@ -55,34 +52,52 @@ std::string change(const std::string& before, const std::string& after, bool beg
 
 }  // namespace
 
-std::string end_text(const Reading& reading, const std::vector<Colour>& colours, const Mark& mark,
-                     const std::optional<Length>& trim, Told told) {
+std::string end_text(const CheckShown& shown, const Join& join, End end, Told told) {
+  const bool is_old = end == End::old_end;
+  const Mark& mark = is_old ? join.old_mark : join.new_mark;
+  const std::optional<Length>& trim = is_old ? join.trim_old : join.trim_new;
   if (!mark.changes) {
     return fmt::format("too little {0} is left here: go on to the next {0}, and mark {1} before its end.",
                        printable(mark.colour), tape(mark.distance, told));
   }
   if (!comes_off(trim, told)) return "leave it.";
-  return way_to(reading, colours, mark) + " " + spot_of(mark, *trim, told);
+  const std::string spot = spot_of(mark, *trim, told);
+  if (mark.from == MarkFrom::loose_end) return spot;
+  return way_to(shown, is_old ? shown.old_strand : shown.new_strand, mark) + " " + spot;
 }
 
 std::string dry_fit_text(const Join& join, Told told) {
   const DryFit& fit = *join.dry_fit;
+  const bool old_marked = comes_off(join.trim_old, told);
+  const bool new_marked = comes_off(join.trim_new, told) || !join.trim_new;
   const std::string from = change(fit.from_before, fit.from_after, true);
   const std::string to = change(fit.to_before, fit.to_after, false);
-  const std::string overlap =
-      fmt::format("overlap the old {} and the new {} by {}", comes_off(join.trim_old, told) ? "mark" : "end",
-                  comes_off(join.trim_new, told) || !join.trim_new ? "mark" : "end", tape(join.allowance, told));
-  if (is_nothing(fit.length, told)) return fmt::format("{}: {} (old) must lie on {} (new).", overlap, from, to);
-  return fmt::format("{}: from {} (old) to {} (new) must be {}.", overlap, from, to, tape(fit.length, told));
+  std::string out = fmt::format("overlap the old {} and the new {} by {}: ", old_marked ? "mark" : "end",
+                                new_marked ? "mark" : "end", tape(join.allowance, told));
+  out += is_nothing(fit.length, told)
+             ? fmt::format("{} (old) must lie on {} (new).", from, to)
+             : fmt::format("from {} (old) to {} (new) must be {}.", from, to, tape(fit.length, told));
+  return out + fmt::format(" If not, measure both {} again before {}.", old_marked && new_marked ? "marks" : "ends",
+                           old_marked || new_marked ? "cutting" : "joining");
 }
 
 std::string cut_text(const Join& join, std::string_view method, Told told) {
   std::vector<std::string> cuts;
-  if (comes_off(join.trim_old, told)) cuts.push_back(tape(*join.trim_old, told) + " off the old end");
-  if (comes_off(join.trim_new, told)) cuts.push_back(tape(*join.trim_new, told) + " off the new end");
-  if (!join.trim_new) cuts.emplace_back("the new end at the mark");
-  if (cuts.empty()) return fmt::format("join ({}).", method);
-  return fmt::format("cut {} and join ({}).", and_list(cuts), method);
+  const auto cut = [&](const std::optional<Length>& trim, std::string_view end) {
+    if (!comes_off(trim, told)) return;
+    const bool several = told == Told::stitches && std::lround(trim->cm()) != 1;
+    cuts.push_back(fmt::format("{} {} off the {} end", amount(*trim, told), several ? "come" : "comes", end));
+  };
+  cut(join.trim_old, "old");
+  cut(join.trim_new, "new");
+  if (!join.trim_new) return fmt::format("the new end at the mark and join ({}).", method);
+  if (cuts.empty()) return fmt::format("as they are ({}).", method);
+  const std::string_view where = cuts.size() == 2 ? "at both marks" : "at the mark";
+  return fmt::format("{} (about {}) and join ({}).", where, and_list(cuts), method);
+}
+
+bool cuts_nothing(const Join& join, Told told) {
+  return join.trim_old && join.trim_new && is_nothing(*join.trim_old, told) && is_nothing(*join.trim_new, told);
 }
 
 std::string landing_text(const Join& join, Told told) {
@@ -112,24 +127,10 @@ std::string shift_text(Length shift, const Fabric& fabric, Told told) {
   return out + ".";
 }
 
-std::string alternative_text(const Alternative& other, const CheckShown& shown, Told told) {
-  const Advice& advice = shown.advice;
-  const Join& best = advice.joins.front();
-  std::string out;
-  if (other.method == advice.method) {
-    out = fmt::format("{} in the join instead of {}", tape(other.allowance, told), tape(best.allowance, told));
-  } else {
-    out = fmt::format("{}, {} in the join", method_row(other.method).name, tape(other.allowance, told));
-  }
-  out += is_nothing(other.discard, told) ? ": nothing to cut off"
-                                         : fmt::format(": {} to cut off", amount(other.discard, told));
-  if (best.discard) {
-    const Length saved = *best.discard + best.allowance - other.discard - other.allowance;
-    out += fmt::format(", {} saved", amount(saved, told));
-  }
-  if (is_nothing(other.shift, told)) return out + ".";
-  return out +
-         fmt::format(", but the colours {} {}.", other.shift > Length() ? "skip" : "repeat", tape(other.shift, told));
+std::string ravel_text(Length yarn, const Fabric& fabric, Told told) {
+  if (!fabric.yarn_per_stitch || told == Told::stitches) return tape(rounded_up(yarn, told), told);
+  const auto count = static_cast<long>(std::ceil(yarn / *fabric.yarn_per_stitch - 1e-9));
+  return fmt::format("{} ({})", stitches(std::max(count, 1L)), tape(rounded_up(yarn, told), told));
 }
 
 }  // namespace ballchange

@@ -18,6 +18,9 @@ struct Screen {
   std::size_t columns = 80;
   Depth depth = Depth::none;
   bool utf8 = true;
+
+  // Longer lines than these are hard to read; a picture may be wider.
+  [[nodiscard]] std::size_t text_columns() const { return columns < 100 ? columns : 100; }
 };
 
 // One column of a line. A wide character leaves the cell after it without a glyph.

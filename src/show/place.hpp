@@ -1,5 +1,7 @@
 #pragma once
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "match/place.hpp"
 #include "show/json.hpp"
@@ -27,15 +29,34 @@ struct PlaceShown {
 [[nodiscard]] std::string what_would_settle(const PlaceShown& shown, Told told);
 // For an end whose reading fits nowhere: the worst entry and what would be right.
 [[nodiscard]] std::string misfit_text(const PlaceShown& shown, Told told);
-// The option with the reading turned round, for one that was written towards the loose end; empty where turning it
+// A line to type, and the words before it: "if so, type it with the lengths from the strand for each ?:".
+struct ToType {
+  std::string how, line;
+};
+// How the question asked is answered; nothing where no line to type can be told.
+[[nodiscard]] std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told);
+// Both as lines of a screen; empty for nothing.
+[[nodiscard]] std::string to_type(const std::optional<ToType>& line, const Screen& screen);
+// The option with the reading turned round, for one that was written towards the loose end; nothing where turning it
 // round would not make a reading (the hook stands in it).
-[[nodiscard]] std::string turned_reading(const Reading& reading, const std::vector<Colour>& colours, Told told);
+[[nodiscard]] std::optional<ToType> turned_reading(const Reading& reading, const std::vector<Colour>& colours,
+                                                   Told told);
 // "27 cm into plum, running the other way"; "somewhere in plum" where the reading cannot tell how far.
 [[nodiscard]] std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, Told told);
 // "27 cm into plum"; "at the start of plum"; "5 cm into the cream after soot" where the colour comes more than once in
 // the repeat.
 [[nodiscard]] std::string place_text(const Repeat& repeat, Length place, Told told);
-// The candidates and, entry by entry, what was read: for --verbose.
+// "On the new strand what was written as navy seems to be sand; moss seems passed over in or beside rust: look again.";
+// empty where everything was read as it stands.
+[[nodiscard]] std::string misread_text(const PlaceShown& shown);
+// The candidates as they are told, best first: those that read the same, as in a repeat within the repeat, are one.
+struct ToldCandidate {
+  std::string text;
+  double probability = 0;
+};
+[[nodiscard]] std::vector<ToldCandidate> told_candidates(const PlaceShown& shown, Told told);
+// All but the best, and for an unsettled end how the best one reads the entries that it takes for something else: for
+// --verbose, below what has been said.
 [[nodiscard]] std::string reasons_text(const PlaceShown& shown, const Screen& screen, Told told);
 
 [[nodiscard]] std::string place_screen(const PlaceShown& shown, const Screen& screen, Told told, bool verbose);

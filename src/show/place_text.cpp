@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "base/text.hpp"
 #include "show/place.hpp"
@@ -18,17 +19,39 @@ std::string_view running(Direction direction) {
   return direction == Direction::backward ? ", running the other way" : "";
 }
 
-std::string explained_text(const PlaceShown& shown, const Explained& why) {
-  const Repeat& repeat = shown.yarn.repeat;
-  const Entry& entry = shown.reading.entries[why.entry];
-  std::vector<std::string> sections;
-  std::vector<std::string> passed;
-  for (const std::size_t k : why.sections) sections.push_back(printable(repeat.name_of(k)));
-  for (const std::size_t k : why.overlooked) passed.push_back(printable(repeat.name_of(k)));
-  std::string out = fmt::format("{} is {}", name(shown.yarn.repeat.colours(), entry.colour), and_list(sections));
-  if (!passed.empty()) out += fmt::format(" ({} overlooked)", and_list(passed));
-  if (why.misnamed) out += " (another name written)";
+std::vector<std::string> names(const Repeat& repeat, const std::vector<std::size_t>& sections) {
+  std::vector<std::string> out;
+  for (const std::size_t k : sections) out.push_back(printable(repeat.name_of(k)));
   return out;
+}
+
+// Nothing where the entry was read as it stands.
+std::vector<std::string> explained_texts(const PlaceShown& shown, const Explained& why) {
+  const Repeat& repeat = shown.yarn.repeat;
+  const ColourId written = shown.reading.entries[why.entry].colour;
+  const std::string own = name(repeat.colours(), written);
+  std::vector<std::size_t> seen;
+  for (const std::size_t k : why.sections) {
+    if (std::find(why.overlooked.begin(), why.overlooked.end(), k) == why.overlooked.end()) seen.push_back(k);
+  }
+  std::vector<std::string> out;
+  if (std::any_of(seen.begin(), seen.end(), [&](std::size_t k) { return repeat.sections()[k].colour != written; })) {
+    out.push_back(fmt::format("what was written as {} seems to be {}", own, and_list(names(repeat, seen))));
+  }
+  if (!why.overlooked.empty()) {
+    out.push_back(fmt::format("{} seems passed over in or beside {}", and_list(names(repeat, why.overlooked)), own));
+  }
+  return out;
+}
+
+// All entries that were not read as they stand; empty where there are none.
+std::string all_explained(const PlaceShown& shown) {
+  std::vector<std::string> entries;
+  for (const Explained& why : shown.placing.why) {
+    if (why.sections.empty()) continue;
+    for (std::string& text : explained_texts(shown, why)) entries.push_back(std::move(text));
+  }
+  return fmt::format("{}", fmt::join(entries, "; "));
 }
 
 std::string settled_text(const PlaceShown& shown, Told told) {
@@ -53,29 +76,21 @@ bool knows_section_only(const Placing& placing) {
          (placing.ask->kind == Question::Kind::first_length || placing.ask->kind == Question::Kind::next_change);
 }
 
-// Places that read the same, as those of a repeat within the repeat, are one line.
-struct Alike {
-  std::string text;
-  double probability = 0;
-  int count = 0;
-};
-
-std::string candidate_lines(const PlaceShown& shown, const Screen& screen, Told told) {
-  std::vector<Alike> lines;
-  for (const Candidate& candidate : shown.placing.candidates) {
-    const std::string text = candidate_text(shown, candidate, told);
-    auto line = std::find_if(lines.begin(), lines.end(), [&](const Alike& other) { return other.text == text; });
-    if (line == lines.end()) line = lines.insert(line, {text});
-    line->probability += candidate.probability;
-    ++line->count;
-  }
+std::string candidate_lines(const PlaceShown& shown, const Screen& screen, Told told, std::size_t most) {
+  const std::vector<ToldCandidate> all = told_candidates(shown, told);
   std::string out;
-  for (std::size_t i = 0; i < std::min(lines.size(), kCandidates); ++i) {
-    const std::string which = lines[i].count > 1 ? fmt::format(", one of {} such", lines[i].count) : std::string();
+  for (std::size_t i = 0; i < std::min(all.size(), most); ++i) {
     out += labelled(i == 0 ? end_label(shown.reading.end) : "or",
-                    fmt::format("{}{} ({})", lines[i].text, which, percent(lines[i].probability)), screen.columns);
+                    fmt::format("{} ({})", all[i].text, percent(all[i].probability)), screen.text_columns());
   }
   return out;
+}
+
+// How the best candidate reads the entries that it takes for something else.
+std::string best_way_line(const PlaceShown& shown, const Screen& screen) {
+  const std::string text = all_explained(shown);
+  if (text.empty()) return text;
+  return labelled(end_label(shown.reading.end), text + ".", screen.text_columns());
 }
 
 }  // namespace
@@ -112,45 +127,71 @@ std::string misfit_text(const PlaceShown& shown, Told told) {
                      strand_name(shown.reading.end), written, colour, and_list(usual));
 }
 
+std::string misread_text(const PlaceShown& shown) {
+  const std::string text = all_explained(shown);
+  if (text.empty()) return text;
+  return fmt::format("On the {} {}: look again.", strand_name(shown.reading.end), text);
+}
+
+std::vector<ToldCandidate> told_candidates(const PlaceShown& shown, Told told) {
+  struct Alike {
+    std::string text;
+    double probability = 0;
+    std::set<std::size_t> sections;
+  };
+  std::vector<Alike> lines;
+  for (const Candidate& candidate : shown.placing.candidates) {
+    const std::string text = candidate_text(shown, candidate, told);
+    auto line = std::find_if(lines.begin(), lines.end(), [&](const Alike& other) { return other.text == text; });
+    if (line == lines.end()) line = lines.insert(line, {text, 0, {}});
+    line->probability += candidate.probability;
+    line->sections.insert(shown.yarn.repeat.spot(candidate.place).section);
+  }
+  std::vector<ToldCandidate> all;
+  for (const Alike& line : lines) {
+    const std::size_t such = line.sections.size();
+    all.push_back({such > 1 ? fmt::format("{}, one of {} such", line.text, such) : line.text, line.probability});
+  }
+  return all;
+}
+
 std::string reasons_text(const PlaceShown& shown, const Screen& screen, Told told) {
   std::string out;
-  const std::string_view label = end_label(shown.reading.end);
-  for (const Candidate& candidate : shown.placing.candidates) {
-    out += labelled(
-        label, fmt::format("could be {}: {}.", candidate_text(shown, candidate, told), percent(candidate.probability)),
-        screen.columns);
+  const std::vector<ToldCandidate> all = told_candidates(shown, told);
+  for (std::size_t i = 1; i < all.size(); ++i) {
+    out +=
+        labelled(end_label(shown.reading.end),
+                 fmt::format("could also be {}: {}.", all[i].text, percent(all[i].probability)), screen.text_columns());
   }
-  std::vector<std::string> entries;
-  for (const Explained& why : shown.placing.why) {
-    if (!why.sections.empty()) entries.push_back(explained_text(shown, why));
-  }
-  std::string text;
-  for (const std::string& entry : entries) text += (text.empty() ? "read so: " : "; ") + entry;
-  if (!text.empty()) out += labelled(label, text + ".", screen.columns);
-  return out;
+  return shown.placing.verdict == Verdict::unsettled ? out + best_way_line(shown, screen) : out;
+}
+
+std::string to_type(const std::optional<ToType>& line, const Screen& screen) {
+  if (!line) return {};
+  return labelled("Then", line->how, screen.text_columns()) + std::string(kLabelWidth, ' ') + line->line + "\n";
 }
 
 std::string place_screen(const PlaceShown& shown, const Screen& screen, Told told, bool verbose) {
   const Placing& placing = shown.placing;
-  const std::string_view label = end_label(shown.reading.end);
+  const std::size_t columns = screen.text_columns();
   std::string out;
   if (placing.verdict == Verdict::no_fit) {
-    out = wrapped("This reading fits nowhere on the repeat: " + misfit_text(shown, told), screen.columns);
-    return out + wrapped("Measure that stretch again, or see whether the yarn is the right one.", screen.columns);
+    out = wrapped("This reading fits nowhere on the repeat: " + misfit_text(shown, told), columns);
+    return out + wrapped("Measure that stretch again, or see whether the yarn is the right one.", columns);
   }
   if (placing.verdict == Verdict::unsettled) {
-    out = wrapped("Can't tell yet: " + what_would_settle(shown, told), screen.columns);
-    out += candidate_lines(shown, screen, told);
+    out = wrapped("Can't tell yet: " + what_would_settle(shown, told), columns);
+    out += to_type(how_to_answer(shown, told), screen);
+    out += candidate_lines(shown, screen, told, verbose ? placing.candidates.size() : kCandidates);
+    return verbose ? out + best_way_line(shown, screen) : out;
   } else {
-    out = labelled(label, settled_text(shown, told), screen.columns);
-    out += labelled("Sure", percent(placing.probability()) + ".", screen.columns);
+    out = labelled(end_label(shown.reading.end), settled_text(shown, told), columns);
+    out += labelled("Sure", percent(placing.sureness) + ".", columns);
+    const std::string misread = misread_text(shown);
+    if (!misread.empty()) out += labelled("Mind", misread, columns);
     if (placing.ask) {
-      out += labelled("But", question_text(*placing.ask, shown.reading, shown.yarn.repeat.colours()), screen.columns);
-      const std::string turned = turned_reading(shown.reading, shown.yarn.repeat.colours(), told);
-      if (placing.ask->kind == Question::Kind::wrong_way && !turned.empty()) {
-        out += labelled("", "If not, type it the other way round:", screen.columns);
-        out += std::string(kLabelWidth, ' ') + turned + "\n";
-      }
+      out += labelled("But", question_text(*placing.ask, shown.reading, shown.yarn.repeat.colours()), columns);
+      out += to_type(how_to_answer(shown, told), screen);
     }
   }
   return verbose ? out + reasons_text(shown, screen, told) : out;

@@ -3,9 +3,67 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "picture/inward.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {
+namespace {
+
+std::size_t asked_entry(const Question& question, const Reading& reading) {
+  return std::min(question.entry, reading.entries.size() - 1);
+}
+
+bool lies_in_work(const Reading& reading, std::size_t entry) { return reading.loose && entry >= reading.hook_entry; }
+
+// A reading of which some lengths or colours are still to be looked up: "?" stands for them, which no reading holds.
+class Draft {
+ public:
+  Draft(const Reading& reading, const std::vector<Colour>& colours) : reading_(reading), colours_(colours) {}
+
+  void ask_length(std::size_t entry) { reading_.entries[entry] = asked(name(reading_.entries[entry].colour) + " ?"); }
+  void ask_next_colour() { reading_.entries.push_back(asked("?")); }
+  void rename(std::size_t entry, ColourId colour) { reading_.entries[entry].colour = colour; }
+  // That entry seen as several colours; all but one where measuring stopped must be measured.
+  void split(std::size_t entry, const std::vector<ColourId>& colours) {
+    const bool open = entry + 1 == reading_.entries.size() && !reading_.bar_at_open_end;
+    std::vector<Entry> pieces;
+    for (const ColourId colour : colours) pieces.push_back(asked(name(colour) + " ?"));
+    if (open) pieces.back() = Entry{colours.back(), std::nullopt, 0, 1};
+    const auto at = reading_.entries.erase(reading_.entries.begin() + static_cast<std::ptrdiff_t>(entry));
+    reading_.entries.insert(at, pieces.begin(), pieces.end());
+  }
+  [[nodiscard]] std::string typed(Told told) const {
+    return fmt::format("{} {}", strand_option(reading_.end), typed_reading(reading_, colours_, told));
+  }
+
+ private:
+  [[nodiscard]] std::string name(ColourId colour) const { return colours_[colour].name; }
+  Entry asked(std::string text) {
+    colours_.push_back({std::move(text), std::nullopt});
+    return {colours_.size() - 1, std::nullopt, 0, 1};
+  }
+
+  Reading reading_;
+  std::vector<Colour> colours_;
+};
+
+// What that entry is, from the loose end inward, when the splash is there; empty where that can't be told.
+std::vector<ColourId> with_splash(const PlaceShown& shown, std::size_t entry, ColourId splash) {
+  const Explained* why = explained(shown.placing, entry);
+  if (why == nullptr) return {};
+  const Inward inward(shown.yarn.repeat, {shown.reading, shown.placing});
+  const ColourId own = shown.reading.entries[entry].colour;
+  std::vector<ColourId> colours;
+  std::vector<std::size_t> sections = inward.sections(*why);
+  if (sections.size() == 1) sections.push_back(inward.next(sections.back()));
+  for (const std::size_t k : sections) {
+    const ColourId colour = inward.section(k).colour == splash ? splash : own;
+    if (colours.empty() || colours.back() != colour) colours.push_back(colour);
+  }
+  return colours.size() > 1 ? colours : std::vector<ColourId>();
+}
+
+}  // namespace
 
 std::string_view strand_name(End end) { return end == End::old_end ? "old strand" : "new strand"; }
 
@@ -13,18 +71,24 @@ std::string_view strand_option(End end) { return end == End::old_end ? "--old" :
 
 std::string question_text(const Question& question, const Reading& reading, const std::vector<Colour>& colours) {
   const std::string_view strand = strand_name(reading.end);
-  const std::size_t at = std::min(question.entry, reading.entries.size() - 1);
+  const std::size_t at = asked_entry(question, reading);
   const std::string colour = printable(colours[reading.entries[at].colour].name);
   const auto other = [&] { return printable(colours[question.other].name); };
+  const std::string count =
+      fmt::format("Count the {0} stitches in the work back to where {0} began, and write them as 14st.", colour);
   switch (question.kind) {
     case Question::Kind::first_length:
       return fmt::format("how far is it from the loose end to the end of {} on the {}?", colour, strand);
     case Question::Kind::next_change:
-      return fmt::format("how far does {} go on the {}? Measure to where it changes.", colour, strand);
+      return fmt::format(
+          "how far does {} go on the {}? {}", colour, strand,
+          lies_in_work(reading, at) ? count : "Measure to where it changes, and write down the colour that follows.");
     case Question::Kind::which_follows:
+      if (lies_in_work(reading, at)) return fmt::format("which colour was worked before {}?", colour);
       return fmt::format("which colour follows {} on the {}?", colour, strand);
     case Question::Kind::how_long:
-      return fmt::format("how long is {} on the {}?", colour, strand);
+      return fmt::format("how long is {} on the {}?{}", colour, strand,
+                         lies_in_work(reading, at) ? " " + count : std::string());
     case Question::Kind::look_alike:
       return fmt::format("is entry {} of the {} really {}, or is it {}?", reading.entries[at].written_as, strand,
                          colour, other());
@@ -36,26 +100,71 @@ std::string question_text(const Question& question, const Reading& reading, cons
   return fmt::format("was the {} written down from its loose end? It only fits the other way round.", strand);
 }
 
+std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told) {
+  const std::optional<Question>& question = shown.placing.ask;
+  // Where the hook is would be lost, and what is worked is written in stitches.
+  if (!question || shown.reading.loose) return std::nullopt;
+  const std::vector<Colour>& colours = shown.yarn.repeat.colours();
+  const std::size_t at = asked_entry(*question, shown.reading);
+  Draft draft(shown.reading, colours);
+  switch (question->kind) {
+    case Question::Kind::first_length:
+    case Question::Kind::how_long:
+      draft.ask_length(at);
+      return ToType{"type it again with the length for the ?:", draft.typed(told)};
+    case Question::Kind::which_follows:
+      draft.ask_next_colour();
+      return ToType{"type it again with the colour for the ?:", draft.typed(told)};
+    case Question::Kind::look_alike:
+      draft.rename(at, question->other);
+      return ToType{fmt::format("if it is {}, type:", printable(colours[question->other].name)), draft.typed(told)};
+    case Question::Kind::overlooked: {
+      const std::vector<ColourId> seen = with_splash(shown, at, question->other);
+      if (seen.empty()) return std::nullopt;
+      draft.split(at, seen);
+      return ToType{"if so, type it again with its length for each ?:", draft.typed(told)};
+    }
+    case Question::Kind::wrong_way: {
+      auto turned = turned_reading(shown.reading, colours, told);
+      if (turned) turned->how = "if not, " + turned->how;
+      return turned;
+    }
+    case Question::Kind::next_change:
+      break;
+  }
+  return std::nullopt;
+}
+
 std::string what_would_settle(const PlaceShown& shown, Told told) {
   const Placing& placing = shown.placing;
   std::string out;
   if (placing.ask) out = question_text(*placing.ask, shown.reading, shown.yarn.repeat.colours());
-  if (placing.measure_more) {
-    const std::string further = fmt::format("easure {} further along the {}.", amount(*placing.measure_more, told),
-                                            strand_name(shown.reading.end));
-    return out.empty() ? "m" + further : out + " Or m" + further;
+  const bool asks_to_measure = placing.ask && placing.ask->kind == Question::Kind::next_change;
+  if (placing.measure_more && !asks_to_measure) {
+    const std::string length = at_least(*placing.measure_more, told);
+    const std::string further =
+        shown.reading.loose ? fmt::format("count further back in the work, as far as {} of yarn.", length)
+                            : fmt::format("measure {} further along the {}.", length, strand_name(shown.reading.end));
+    return out.empty() ? further : fmt::format("{} Or {}", out, further);
   }
   if (!out.empty()) return out;
   return fmt::format("the {} looks the same in several places. Write down the next colours and their lengths.",
                      strand_name(shown.reading.end));
 }
 
-std::string turned_reading(const Reading& reading, const std::vector<Colour>& colours, Told told) {
-  if (reading.loose) return {};
+std::optional<ToType> turned_reading(const Reading& reading, const std::vector<Colour>& colours, Told told) {
+  if (reading.loose) return std::nullopt;
   Reading turned = reading;
   std::reverse(turned.entries.begin(), turned.entries.end());
   std::swap(turned.bar_at_loose_end, turned.bar_at_open_end);
-  return fmt::format("{} {}", strand_option(reading.end), typed_reading(turned, colours, told));
+  Draft draft(turned, colours);
+  std::string how = "type it the other way round:";
+  if (!turned.bar_at_loose_end && !turned.entries.front().length) {
+    draft.ask_length(0);
+    how = fmt::format("type it the other way round, with the length of {} from the loose end for the ?:",
+                      printable(colours[turned.entries.front().colour].name));
+  }
+  return ToType{how, draft.typed(told)};
 }
 
 }  // namespace ballchange

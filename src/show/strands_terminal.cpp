@@ -49,7 +49,7 @@ std::vector<Column> columns_of(const StrandPicture& strand, const StrandsScene& 
     // a splash narrower than a column still shows
     const std::size_t to = std::min(std::max(axis.column(piece.to), from + 1), axis.width());
     for (std::size_t i = from; i < to; ++i) {
-      columns[i] = {piece.part == Part::seen ? Fill::seen : Fill::foretold, piece.colour,
+      columns[i] = {piece.evidence == Evidence::seen ? Fill::seen : Fill::foretold, piece.colour,
                     i == from && piece.starts_here};
     }
     next = to;
@@ -84,35 +84,34 @@ std::string_view glyph_of(const Column& column, bool has_ground, bool utf8) {
   return has_ground ? " " : kFills.substr(column.colour % kFills.size(), 1);
 }
 
-// Where a stretch of one colour has most room for its name: the longest run under one fill.
+bool hatched(const Column& column) { return column.fill == Fill::cut_off || column.fill == Fill::overlap; }
+
+// A run under one fill.
 struct Room {
   std::size_t at = 0, size = 0;
 };
-Room roomiest(const std::vector<Column>& columns, std::size_t from, std::size_t to) {
+// Where a stretch of one colour has most room for its name. Hatching still shows after the name, and before it where
+// the stretch does not begin with it; a block keeps its blanks.
+Room roomiest(const std::vector<Column>& columns, std::size_t from, std::size_t to, bool has_ground) {
   Room best;
   for (std::size_t i = from; i < to;) {
     std::size_t stop = i;
     while (stop < to && columns[stop].fill == columns[i].fill) ++stop;
-    if (stop - i > best.size) best = {i, stop - i};
+    const std::size_t after = (has_ground ? 1U : 0U) + (hatched(columns[i]) ? 1U : 0U);
+    const std::size_t before = (has_ground ? 1U : 0U) + (hatched(columns[i]) && i > from ? 1U : 0U);
+    const std::size_t size = stop - i > before + after ? stop - i - before - after : 0;
+    if (size > best.size) best = {i + before, size};
     i = stop;
   }
   return best;
 }
 
-void write_name(Row& row, Room room, std::string_view name, bool has_ground, bool starts) {
-  if (has_ground) {
-    const std::size_t wide = display_width(name);
-    if (room.size >= wide + 2) {
-      row[room.at].glyph = " ";
-      const std::size_t used = write(row, room.at + 1, name, wide);
-      row[room.at + 1 + used].glyph = " ";
-    } else if (room.size >= 3) {
-      write(row, room.at, name, room.size);
-    }
-    return;
-  }
-  const std::size_t bar = starts && room.size > 1 ? 1 : 0;
-  write(row, room.at + bar, name, room.size - bar);
+// Part of a name would say less than the fill alone.
+void write_name(Row& row, Room room, std::string_view name, bool has_ground) {
+  const std::size_t wide = display_width(name);
+  if (wide == 0 || wide > room.size) return;
+  write(row, room.at, name, wide);
+  if (has_ground) row[room.at - 1].glyph = row[room.at + wide].glyph = " ";
 }
 
 Row strand_row(const std::vector<Column>& columns, const std::vector<Colour>& colours, const Screen& screen) {
@@ -130,9 +129,10 @@ Row strand_row(const std::vector<Column>& columns, const std::vector<Colour>& co
       row[i].glyph = glyph_of(columns[i], has_ground, screen.utf8);
       if (has_ground) row[i].ground = colour.shade;
     }
-    if (!has_ground && columns[from].starts) row[from].glyph = "|";
-    const Room room = roomiest(columns, from, to);
-    write_name(row, room, printable(colour.name), has_ground, columns[from].starts && room.at == from);
+    const bool bar = !has_ground && columns[from].starts;
+    if (bar) row[from].glyph = "|";
+    const Room room = roomiest(columns, from + (bar ? 1 : 0), to, has_ground);
+    write_name(row, room, printable(colour.name), has_ground);
     from = to;
   }
   return row;
@@ -166,20 +166,30 @@ Length scale_step(double per_column, Told told) {
   return Length::cm(kMetric.back() * unit);
 }
 
-std::string scale_line(const Axis& axis, const std::vector<Column>& both, const Screen& screen, Told told) {
+// The scale and what the signs mean; a second line where one is too short.
+std::string legend(const Axis& axis, const std::vector<Column>& both, const Screen& screen, Told told) {
   const Length step = scale_step(axis.per_column(), told);
   const auto wide = static_cast<std::size_t>(std::lround(step.cm() / axis.per_column()));
+  std::string lines;
   std::string line = "|" + std::string(std::max<std::size_t>(wide, 2) - 1, '-') + "| " + tape(step, told);
   const auto add = [&](Fill fill, std::string_view sign, std::string_view word) {
     const bool used = std::any_of(both.begin(), both.end(), [fill](const Column& c) { return c.fill == fill; });
-    const std::string part = "   " + std::string(sign) + " " + std::string(word);
-    if (used && display_width(line) + display_width(part) <= axis.width()) line += part;
+    if (!used) return;
+    const std::string part = std::string(sign) + " " + std::string(word);
+    if (display_width(line) + 3 + display_width(part) <= axis.width()) {
+      line += "   " + part;
+    } else {
+      lines += std::string(kSide, ' ') + line + "\n";
+      line = part;
+    }
   };
   add(Fill::cut_off, "///", "cut off");
   add(Fill::overlap, "###", "overlap");
   add(Fill::foretold, screen.utf8 ? "···" : "...", "not measured");
-  return line;
+  return lines + std::string(kSide, ' ') + line + "\n";
 }
+
+bool cuts(const StrandPicture& strand, Told told) { return !is_nothing(strand.cut - strand.loose_end, told); }
 
 }  // namespace
 
@@ -193,14 +203,14 @@ std::string strands_text(const StrandsScene& scene, const Screen& screen, Told t
   if (scene.old_strand.hook && *scene.old_strand.hook > scene.left) {
     point(above, axis.column(*scene.old_strand.hook), "v", "hook");
   }
-  if (scene.old_strand.cut < scene.old_strand.loose_end) point(above, axis.column(scene.old_strand.cut), "v", "cut");
-  if (scene.new_strand.loose_end < scene.new_strand.cut) point(below, axis.column(scene.new_strand.cut), "^", "cut");
+  if (cuts(scene.old_strand, told)) point(above, axis.column(scene.old_strand.cut), "v", "cut");
+  if (cuts(scene.new_strand, told)) point(below, axis.column(scene.new_strand.cut), "^", "cut");
   std::string out = beside("", above, Depth::none);
   out += beside("old", strand_row(old_columns, scene.colours, screen), screen.depth);
   out += beside("new", strand_row(new_columns, scene.colours, screen), screen.depth);
   out += beside("", below, Depth::none);
   old_columns.insert(old_columns.end(), new_columns.begin(), new_columns.end());
-  return out + std::string(kSide, ' ') + scale_line(axis, old_columns, screen, told) + "\n";
+  return out + legend(axis, old_columns, screen, told);
 }
 
 }  // namespace ballchange

@@ -112,6 +112,37 @@ std::string amount(Length length, Told told) {
   return tape(length, told);
 }
 
+std::string at_least(Length length, Told told) {
+  const auto up = [value = std::abs(length.cm())](double step) {
+    return std::max(1.0, std::ceil(value / step - 1e-9)) * step;
+  };
+  const double value = std::abs(length.cm());
+  switch (told) {
+    case Told::stitches:
+      return tape(Length::cm(up(value < 20 ? 1 : 5)), told);
+    case Told::inches:
+      if (value <= 2 * kYard) return tape(Length::cm(up(2 * kInch)), told);
+      return quarters(up(value <= 10 * kYard ? kYard / 4 : kYard) / kYard) + " yd";
+    case Told::centimetres:
+      break;
+  }
+  return amount(Length::cm(up(value <= 200 ? 5 : value <= 1000 ? 10 : 100)), told);
+}
+
+Length rounded_up(Length length, Told told) {
+  const double step = step_of(told);
+  return Length::cm(std::ceil(length.cm() / step - 1e-6) * step);
+}
+
+Length rounded_down(Length length, Told told) {
+  const double step = step_of(told);
+  return Length::cm(std::floor(length.cm() / step + 1e-6) * step);
+}
+
+std::string typed_length(Length length, Told told) {
+  return plain_number(length.cm() / (told == Told::inches ? kInch : 1), 2);
+}
+
 std::string give_or_take(Length half_width, Told told) {
   const double step = step_of(told);
   return tape(Length::cm(std::max(1.0, std::ceil(std::abs(half_width.cm()) / step - 1e-9)) * step), told);
@@ -120,9 +151,9 @@ std::string give_or_take(Length half_width, Told told) {
 bool is_nothing(Length length, Told told) { return std::abs(length.cm()) < step_of(told) / 2; }
 
 std::string percent(double share) {
-  const long whole = std::lround(share * 100);
-  if (whole < 1) return "under 1 %";
-  return fmt::format("{} %", std::min(whole, 99L));
+  if (share > 0.995) return "over 99 %";
+  const auto whole = static_cast<long>(std::floor(share * 100 + 1e-9));
+  return whole < 1 ? "under 1 %" : fmt::format("{} %", whole);
 }
 
 std::string stitches(long count) { return fmt::format("{} {}", count, count == 1 ? "stitch" : "stitches"); }
@@ -136,25 +167,23 @@ std::string and_list(const std::vector<std::string>& names) {
   return out;
 }
 
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
+Ruler ruler_of(Told told) {
+  switch (told) {
+    case Told::stitches:
+      return {Unit::st, std::nullopt, true};
+    case Told::inches:
+      return {Unit::in, std::nullopt, false};
+    case Told::centimetres:
+      break;
+  }
+  return {};
 }
 
 std::string typed_reading(const Reading& reading, const std::vector<Colour>& colours, Told told) {
-  std::string out = reading.bar_at_loose_end ? "| " : "";
-  for (std::size_t i = 0; i < reading.entries.size(); ++i) {
-    const Entry& entry = reading.entries[i];
-    if (i > 0) out += ", ";
-    out += printable(colours[entry.colour].name);
-    if (!entry.length) continue;
-    out += ' ';
-    out += plain_number(entry.length->cm() / (told == Told::inches ? kInch : 1), 3);
-  }
-  if (reading.bar_at_open_end) out += " |";
+  const std::string text = format_reading(reading, colours, ruler_of(told));
   // Only these mean something to a shell inside double quotes, and a name can hold no quote of either kind.
-  const char quote = out.find_first_of("$`\\!") == std::string::npos ? '"' : '\'';
-  return quote + out + quote;
+  const char quote = text.find_first_of("$`\\!") == std::string::npos ? '"' : '\'';
+  return quote + text + quote;
 }
 
 std::string labelled(std::string_view label, std::string_view text, std::size_t columns) {

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/length.hpp"
+#include "base/measure.hpp"
 #include "reading/reading.hpp"
 
 // Words and numbers as a crafter reads them: rounded to what a tape can hold, whole per cents, lines that wrap.
@@ -19,19 +20,25 @@ enum class Told { centimetres, inches, stitches };
 [[nodiscard]] std::string tape_number(Length length, Told told);
 // How much yarn: "48 cm", "1.86 m", "2.1 yd".
 [[nodiscard]] std::string amount(Length length, Told told);
+// At least so much, in steps nobody minds: "70 cm", "2.4 m", "12 m"; "8 in", "2 1/4 yd"; "15 stitches".
+[[nodiscard]] std::string at_least(Length length, Told told);
+// The least number of steps of the tape that holds so much, as an option takes it: "4.5", "1.75". And the most that do
+// not exceed it.
+[[nodiscard]] Length rounded_up(Length length, Told told);
+[[nodiscard]] Length rounded_down(Length length, Told told);
+[[nodiscard]] std::string typed_length(Length length, Told told);
 // Half the width of an interval, rounded up to a step of the tape, never nothing.
 [[nodiscard]] std::string give_or_take(Length half_width, Told told);
 // Nothing to lay on a tape: rounds to zero.
 [[nodiscard]] bool is_nothing(Length length, Told told);
-// "99 %"; never 100, and "under 1 %" instead of 0.
+// "98 %", rounded down so that no limit seems to be met that is not; "over 99 %" above 99.5 %, "under 1 %" below 1 %.
 [[nodiscard]] std::string percent(double share);
 // "1 stitch", "14 stitches".
 [[nodiscard]] std::string stitches(long count);
 // "plum", "plum and sand", "plum, sand and rust".
 [[nodiscard]] std::string and_list(const std::vector<std::string>& names);
-// "Rust" for the start of a sentence (ASCII letters only).
-[[nodiscard]] std::string capital(std::string text);
-
+// What a bare number means to somebody who is told lengths so.
+[[nodiscard]] Ruler ruler_of(Told told);
 // A reading as it would be typed again with the same --units, inside quotes for a shell.
 [[nodiscard]] std::string typed_reading(const Reading& reading, const std::vector<Colour>& colours, Told told);
 

@@ -2,51 +2,13 @@
 
 #include <doctest/doctest.h>
 
-#include <sstream>
 #include <string>
 
 #include "commands/table.hpp"
-#include "files/profile.hpp"
-#include "files_fake_disk.hpp"
-#include "orchard.hpp"
+#include "commands_session.hpp"
 
 namespace ballchange {
 namespace {
-
-struct Ran {
-  int code = 0;
-  std::string out, complaints;
-};
-
-Ran run(const std::vector<std::string>& arguments, const std::string& input = {}) {
-  std::ostringstream out;
-  std::istringstream in(input);
-  FakeDisk disk;
-  const FixedClock clock(0);
-  SystemStopwatch watch;
-  disk.files["orchard.yaml"] = write_profile(orchard());
-  Ran ran;
-  Context context{out,
-                  in,
-                  disk,
-                  clock,
-                  watch,
-                  [](const std::string&) { return std::string(); },
-                  [&ran](std::string_view text) { ran.complaints += std::string(text) + "\n"; }};
-  ran.code = run_command_line(arguments, context);
-  ran.out = out.str();
-  return ran;
-}
-
-std::vector<std::string> check(const std::string& old_text, const std::string& new_text,
-                               std::vector<std::string> more = {}) {
-  std::vector<std::string> arguments{"check", "--yarn", "orchard.yaml", "--old", old_text, "--new", new_text};
-  arguments.insert(arguments.end(), more.begin(), more.end());
-  return arguments;
-}
-
-const char* const kOld = "rust 30, sand 11, plum";
-const char* const kNew = "plum 15, sand 11, rust 30";
 
 TEST_CASE("every way to end has its exit code") {
   struct Case {
@@ -117,7 +79,7 @@ TEST_CASE("a signed shift is taken with its sign") {
 TEST_CASE("nothing set up: three numbers answer") {
   const Ran ran = run({"check", "--whole", "plum 84", "--old", "plum 51, fern", "--new", "plum 61, oat"});
   CHECK(ran.code == Exit::done);
-  CHECK(ran.out.find("Mark 43 cm before oat begins.") != std::string::npos);  // 51 used + 43 kept - 10 = 84
+  CHECK(ran.out.find("Mark 43 cm before plum ends (oat begins).") != std::string::npos);  // 51 used + 43 kept - 10 = 84
   CHECK(run({"check", "--whole", "plum", "--old", "plum 51", "--new", "plum 61"}).code == Exit::content);
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "orchard.hpp"
+#include "picture/inward.hpp"
 
 namespace ballchange {
 namespace {
@@ -66,7 +67,8 @@ TEST_CASE("the kept strands share the overlap and nothing else") {
 }
 
 TEST_CASE("pieces follow each other without gaps and reach the scene's edges") {
-  for (const char* new_text : {"plum 15, sand 11, rust 30", "rust 46, moss 14, navy", "grey 4, plum, sand 10"}) {
+  for (const char* new_text :
+       {"plum 15, sand 11, rust 30", "plum 40, sand 11, rust 46", "grey 4, plum, sand 10, rust"}) {
     CAPTURE(new_text);
     const Drawn drawn("rust 30, sand 11, plum", new_text);
     for (const StrandPicture* picture : {&drawn.scene.old_strand, &drawn.scene.new_strand}) {
@@ -84,7 +86,7 @@ TEST_CASE("what lies beyond a reading is foretold, what it shows is seen") {
   const Drawn drawn("rust 30, sand 11, plum", "plum 15, sand 11, rust 30");
   Length seen;
   for (const Piece& piece : drawn.scene.new_strand.pieces) {
-    if (piece.part == Part::seen) seen += piece.to - piece.from;
+    if (piece.evidence == Evidence::seen) seen += piece.to - piece.from;
   }
   CHECK(std::abs(seen.cm() - 56) < 1e-9);
 }
@@ -95,6 +97,43 @@ TEST_CASE("without knowing how much comes off there is no picture") {
   join.trim_new.reset();
   CHECK_FALSE(
       strands_scene(drawn.yarn.repeat.colours(), nullptr, drawn.old_strand, drawn.new_strand, join).has_value());
+}
+
+TEST_CASE("a mark that lies beyond the reading is not drawn") {
+  const Yarn yarn = orchard();
+  const Strand old_strand = strand(yarn, End::old_end, "rust 30, sand 11, plum");
+  const Strand new_strand = strand(yarn, End::new_end, "rust 52, moss 14, navy");
+  const Join join = advise(yarn, old_strand, new_strand, {}, std::nullopt, {}).joins.front();
+  REQUIRE(join.new_mark.changes == 6U);
+  CHECK_FALSE(strands_scene(yarn.repeat.colours(), &yarn.repeat, old_strand, new_strand, join).has_value());
+}
+
+TEST_CASE("more sections than a picture can hold are not drawn") {
+  // 0.5 cm is the shortest section a profile may have, 100 m the longest allowance anybody could type.
+  const Yarn yarn{.name = "Splinter",
+                  .fibre = "",
+                  .felts = false,
+                  .ball_mass = {},
+                  .ball_length = {},
+                  .repeat = Repeat({{"ash", {}}, {"oak", {}}, {"elm", {}}},
+                                   {{0, 0.5_cm, 0.1_cm}, {1, 0.5_cm, 0.1_cm}, {2, 60_cm, 3_cm}})};
+  const Strand old_strand = strand(yarn, End::old_end, "elm 30, oak");
+  const Strand new_strand = strand(yarn, End::new_end, "elm 30, ash");
+  JoinWish wish;
+  wish.allowance = 10000_cm;
+  const Join join = advise(yarn, old_strand, new_strand, {}, std::nullopt, wish).joins.front();
+  CHECK_FALSE(strands_scene(yarn.repeat.colours(), &yarn.repeat, old_strand, new_strand, join).has_value());
+}
+
+TEST_CASE("the colours passed on the way to a mark go on as the repeat does") {
+  const Yarn yarn = orchard();
+  const auto passed = [&](const Strand& end, std::size_t changes) {
+    std::string names;
+    for (const ColourId id : colours_inward(&yarn.repeat, end, changes)) names += yarn.repeat.colours()[id].name + " ";
+    return names;
+  };
+  CHECK(passed(strand(yarn, End::new_end, "rust 52, moss 14, navy"), 6) == "rust moss navy grey plum sand ");
+  CHECK(passed(strand(yarn, End::old_end, "rust 30, sand 11, plum"), 5) == "rust sand plum grey navy ");
 }
 
 }  // namespace

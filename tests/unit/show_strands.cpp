@@ -15,12 +15,12 @@ StrandsScene small_scene(std::string name) {
   StrandsScene scene;
   scene.colours = {{std::move(name), Shade{0x5b, 0x2a, 0x59}}, {"sand", std::nullopt}};
   scene.old_strand = {End::old_end,
-                      {{0_cm, 40_cm, 0, Part::seen, false}, {40_cm, 60_cm, 1, Part::seen, true}},
+                      {{0_cm, 40_cm, 0, Evidence::seen, false}, {40_cm, 60_cm, 1, Evidence::seen, true}},
                       60_cm,
                       60_cm,
                       std::nullopt};
   scene.new_strand = {End::new_end,
-                      {{20_cm, 40_cm, 0, Part::seen, false}, {40_cm, 100_cm, 1, Part::foretold, true}},
+                      {{20_cm, 40_cm, 0, Evidence::seen, false}, {40_cm, 100_cm, 1, Evidence::foretold, true}},
                       20_cm,
                       50_cm,
                       std::nullopt};
@@ -43,10 +43,11 @@ std::vector<std::string> lines_of(const std::string& text) {
 TEST_CASE("letters name the colours where blocks cannot be shown") {
   const std::string text = strands_text(small_scene("plum"), {45, Depth::none, true}, Told::centimetres);
   CHECK(text ==
-        "old  plum------------|san####\n"
+        "old  plum------------|===####\n"
         "new          plum////|///####sand············\n"
         "                         ^ cut\n"
-        "     |-------| 20 cm   /// cut off\n");
+        "     |-------| 20 cm   /// cut off\n"
+        "     ### overlap   ··· not measured\n");
 }
 
 TEST_CASE("without UTF-8 the picture is ASCII") {
@@ -75,6 +76,23 @@ TEST_CASE("only colours with a shade become blocks") {
   const std::string text = strands_text(small_scene("plum"), {60, Depth::truecolour, true}, Told::centimetres);
   CHECK(text.find("48;2;91;42;89m plum ") != std::string::npos);
   CHECK(text.find("|sand") != std::string::npos);
+}
+
+TEST_CASE("where nothing is cut no cut is shown") {
+  StrandsScene scene = small_scene("plum");
+  scene.new_strand.cut = scene.new_strand.loose_end + 0.1_cm;  // less than a tape can hold
+  CHECK(strands_text(scene, {60, Depth::none, true}, Told::centimetres).find("cut") == std::string::npos);
+}
+
+TEST_CASE("a name inside hatching leaves the hatching's both ends to be seen") {
+  StrandsScene scene = small_scene("plum");
+  scene.overlap_from = scene.new_strand.cut = 22_cm;
+  scene.overlap_to = scene.old_strand.cut = 40_cm;
+  for (const std::size_t columns : {60U, 80U, 120U}) {
+    CAPTURE(columns);
+    const std::string text = strands_text(scene, {columns, Depth::none, true}, Told::centimetres);
+    CHECK(lines_of(text)[2].find("#plum#") != std::string::npos);
+  }
 }
 
 }  // namespace

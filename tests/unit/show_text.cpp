@@ -39,11 +39,41 @@ TEST_CASE("amounts from a metre on are told in metres") {
   CHECK(amount(192_cm, Told::inches) == "2.1 yd");
 }
 
-TEST_CASE("nobody is told that something is certain") {
-  CHECK(percent(1) == "99 %");
-  CHECK(percent(0.999) == "99 %");
-  CHECK(percent(0.854) == "85 %");
+TEST_CASE("nobody is told that something is certain, or surer than it is") {
+  CHECK(percent(1) == "over 99 %");
+  CHECK(percent(0.996) == "over 99 %");
+  CHECK(percent(0.994) == "99 %");
+  CHECK(percent(0.9499) == "94 %");
   CHECK(percent(0.001) == "under 1 %");
+}
+
+TEST_CASE("how much further to measure is rounded up, in steps nobody minds") {
+  struct Case {
+    double cm;
+    Told told;
+    const char* text;
+  };
+  for (const Case& c : {Case{0.2, Told::centimetres, "5 cm"},
+                        {45, Told::centimetres, "45 cm"},
+                        {45.2, Told::centimetres, "50 cm"},
+                        {201, Told::centimetres, "2.1 m"},
+                        {1001, Told::centimetres, "11 m"},
+                        {26, Told::inches, "12 in"},
+                        {300, Told::inches, "3 1/2 yd"},
+                        {12.4, Told::stitches, "13 stitches"},
+                        {31, Told::stitches, "35 stitches"}}) {
+    CAPTURE(c.cm);
+    CHECK(at_least(Length::cm(c.cm), c.told) == c.text);
+  }
+}
+
+TEST_CASE("what is typed as an option is a step of the tape, up or down") {
+  CHECK(typed_length(rounded_up(4.51_cm, Told::centimetres), Told::centimetres) == "5");
+  CHECK(typed_length(rounded_up(4.5_cm, Told::centimetres), Told::centimetres) == "4.5");
+  CHECK(typed_length(rounded_down(4.9_cm, Told::centimetres), Told::centimetres) == "4.5");
+  CHECK(typed_length(rounded_up(2_cm, Told::inches), Told::inches) == "1");
+  CHECK(typed_length(rounded_down(2.6_cm, Told::inches), Told::inches) == "1");
+  CHECK(typed_length(rounded_up(1.9_cm, Told::inches), Told::inches) == "0.75");
 }
 
 TEST_CASE("give or take is never nothing and never too little") {

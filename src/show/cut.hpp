@@ -1,0 +1,19 @@
+#pragma once
+#include <string>
+
+#include "show/check.hpp"
+#include "show/page.hpp"
+
+// What is said where a cut, no cut or a knot that stays is advised.
+namespace ballchange {
+
+void cut_screen(Page& page, const CheckShown& shown, bool verbose);
+
+// Another allowance or method, and the options that ask for it.
+struct Remedy {
+  std::string text, options;
+};
+// "2.5 cm in the join: nothing to cut off, 2.75 m saved, but the colours skip 0.5 cm." and "--allowance 2.5".
+[[nodiscard]] Remedy cheaper_way(const Alternative& other, const CheckShown& shown, Told told);
+
+}  // namespace ballchange

@@ -1,0 +1,181 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "picture/strands.hpp"
+#include "show/cut.hpp"
+#include "show/join_words.hpp"
+#include "show/place.hpp"
+#include "show/strands_terminal.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::size_t kAlternatives = 2;  // told; JSON has them all
+
+bool has(const Advice& advice, Remark remark) {
+  return std::find(advice.remarks.begin(), advice.remarks.end(), remark) != advice.remarks.end();
+}
+
+std::string knot_first(const CheckShown& shown, Told told) {
+  if (!shown.wish.knot) return {};
+  const std::optional<Length>& shift = shown.advice.knot_shift;
+  if (!shift || is_nothing(*shift, told)) return "Undo the knot. ";
+  return fmt::format("Undo the knot: through it the colours {} {}. ", *shift > Length() ? "skip" : "repeat",
+                     amount(*shift, told));
+}
+
+void headline(Page& page, const CheckShown& shown, const Join& join) {
+  const Told told = page.told();
+  const bool fit = join.dry_fit.has_value();
+  if (join.leave_knot) return page.say("Leave the knot: the colours run on through it. Secure its ends.");
+  const std::string knot = knot_first(shown, told);
+  const bool nothing = cuts_nothing(join, told);
+  const std::string_view follow = has(shown.advice, Remark::ends_follow)
+                                      ? "Cut nothing: the two ends follow each other."
+                                      : "Nothing needs cutting off.";
+  if (has(shown.advice, Remark::not_enough_room)) {
+    return page.say(
+        fmt::format("{}{}avel back {} first, too little yarn hangs loose. {}Then {}.", knot,
+                    nothing ? "R" : "Don't cut yet: r", ravel_text(shown.advice.ravel_back, shown.fabric, told),
+                    nothing ? fmt::format("{} ", follow) : std::string(), fit ? "dry fit" : "mark both ends"));
+  }
+  if (nothing) return page.say(fmt::format("{}{}{}", knot, follow, fit ? " Dry fit first." : ""));
+  page.say(fmt::format("{}Don't cut yet: {} first.", knot, fit ? "dry fit" : "mark both ends"));
+}
+
+void ends_and_cut(Page& page, const CheckShown& shown, const Join& join) {
+  const Told told = page.told();
+  page.say("Old end", end_text(shown, join, End::old_end, told));
+  page.say("New end", end_text(shown, join, End::new_end, told));
+  if (join.dry_fit) page.say("Dry fit", dry_fit_text(join, told));
+  std::string cut = cut_text(join, method_row(shown.advice.method).name, told);
+  if (!join.dry_fit) cut += fmt::format(" Overlap them by {}.", tape(join.allowance, told));
+  page.say(cuts_nothing(join, told) ? "Join" : "Cut", cut);
+}
+
+void cheaper_ways(Page& page, const CheckShown& shown, const Join& join) {
+  if (has(shown.advice, Remark::ends_follow) && !cuts_nothing(join, page.told())) {
+    page.say("Mind", remark_text(Remark::ends_follow, shown, page.told()));
+  }
+  const auto& others = shown.advice.alternatives;
+  for (std::size_t i = 0; i < std::min(others.size(), kAlternatives); ++i) {
+    const Remedy remedy = cheaper_way(others[i], shown, page.told());
+    page.say("Cheaper", remedy.text);
+    page.typed(remedy.options);
+  }
+}
+
+// What else can be done with the knot.
+void other_way_with_knot(Page& page, const CheckShown& shown, const Join& join) {
+  const Told told = page.told();
+  const Advice& advice = shown.advice;
+  if (join.leave_knot && advice.cut_knot_out) {
+    const Alternative& out = *advice.cut_knot_out;
+    page.say("Or", fmt::format("cut it out and join ({}): {} lost.", method_row(out.method).name,
+                               amount(out.discard + out.allowance, told)));
+  }
+  if (join.leave_knot || !advice.knot_shift || abs(*advice.knot_shift) > 2 * advice.tolerance) return;
+  const Length shift = std::max(abs(*advice.knot_shift), abs(advice.out_of_step + *advice.knot_shift));
+  const Reckoning reckoning = shown.yarn != nullptr ? shown.yarn->reckoning : Reckoning::centimetres;
+  page.say("Or", fmt::format("leave the knot if {} out of step will do. Check again with:", tape(shift, told)));
+  page.typed("--tolerance " + typed_length(rounded_up(shift + habits(reckoning).join_doubt, told), told));
+}
+
+std::string yarn_cost(const Join& join, Told told) {
+  if (join.leave_knot) return {};
+  if (!join.discard) {
+    return fmt::format("The join takes {}. What comes off besides was not measured.", amount(join.allowance, told));
+  }
+  const std::string in_join = amount(join.allowance, told) + " in the join.";
+  if (is_nothing(*join.discard, told)) return in_join;
+  return fmt::format("{} cut off, and {}", amount(*join.discard, told), in_join);
+}
+
+void costs(Page& page, const CheckShown& shown, const Join& join) {
+  const Told told = page.told();
+  std::vector<std::string> parts{yarn_cost(join, told)};
+  if (!join.leave_knot) parts.push_back(shift_text(join.shift, shown.fabric, told));
+  if (!is_nothing(shown.advice.out_of_step, told)) {
+    parts.push_back(is_nothing(join.running_shift, told)
+                        ? "The work is back in step."
+                        : fmt::format("Out of step afterwards: {}.", tape(join.running_shift, told)));
+  }
+  parts.erase(std::remove(parts.begin(), parts.end(), std::string()), parts.end());
+  if (!parts.empty()) page.say("Costs", fmt::format("{}", fmt::join(parts, " ")));
+}
+
+void misread(Page& page, const CheckShown& shown) {
+  if (shown.yarn == nullptr) return;
+  for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
+    const std::string text = misread_text({*shown.yarn, strand->reading, strand->placing});
+    if (!text.empty()) page.say("Mind", text);
+    if (strand->placing.ask && has(shown.advice, Remark::both_backward)) {
+      page.say("Mind", question_text(*strand->placing.ask, strand->reading, shown.colours));
+    }
+  }
+}
+
+bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbose) {
+  switch (remark) {
+    case Remark::ends_follow:        // stands in the headline, or before what is cheaper
+    case Remark::not_enough_room:    // stands in the headline
+    case Remark::next_section:       // is what the new end says
+    case Remark::longer_than_whole:  // stands below the headline
+      return false;
+    case Remark::loose_unknown:
+      return verbose || (shown.fabric.yarn_per_stitch && told != Told::stitches);
+    default:
+      return true;
+  }
+}
+
+void cautions(Page& page, const CheckShown& shown, const Join& join, bool verbose) {
+  misread(page, shown);
+  if (shown.yarn == nullptr && !shown.wish.knot) {
+    page.say("Mind", "Both balls must run the same way round: the colours must follow in one order on both.");
+  }
+  for (const Remark remark : shown.advice.remarks) {
+    if (worth_saying(remark, shown, page.told(), verbose)) page.say("Mind", remark_text(remark, shown, page.told()));
+  }
+  const std::string_view caution = method_row(shown.advice.method).caution;
+  if (!caution.empty() && !join.leave_knot) page.say("Care", caution);
+}
+
+void other_splits(Page& page, const CheckShown& shown) {
+  const std::vector<Join>& joins = shown.advice.joins;
+  const Told told = page.told();
+  for (std::size_t i = 1; i < joins.size(); ++i) {
+    page.say(fmt::format("Split {}", i + 1),
+             fmt::format("Old end {} New end {} Lands {}", end_text(shown, joins[i], End::old_end, told),
+                         end_text(shown, joins[i], End::new_end, told), landing_text(joins[i], told)));
+  }
+}
+
+}  // namespace
+
+void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
+  const Join& join = shown.advice.joins.front();
+  const auto scene = strands_scene(shown.colours, shown.yarn != nullptr ? &shown.yarn->repeat : nullptr,
+                                   shown.old_strand, shown.new_strand, join);
+  const std::string drawn = scene ? strands_text(*scene, page.screen(), page.told()) : std::string();
+  if (!drawn.empty()) page.add(drawn + "\n");
+  headline(page, shown, join);
+  if (has(shown.advice, Remark::longer_than_whole)) {
+    page.say("First", remark_text(Remark::longer_than_whole, shown, page.told()));
+  }
+  if (!join.leave_knot) {
+    ends_and_cut(page, shown, join);
+    cheaper_ways(page, shown, join);
+  }
+  other_way_with_knot(page, shown, join);
+  const std::string lands = landing_text(join, page.told());
+  const std::string through = join.leave_knot ? shift_text(join.shift, shown.fabric, page.told()) : std::string();
+  page.say(join.leave_knot ? "Knot" : "Lands", through.empty() ? lands : lands + " " + through);
+  if (shown.yarn != nullptr) page.say("Sure", percent(shown.advice.sureness) + ".");
+  costs(page, shown, join);
+  cautions(page, shown, join, verbose);
+  if (verbose) other_splits(page, shown);
+}
+
+}  // namespace ballchange
