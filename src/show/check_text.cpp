@@ -38,8 +38,10 @@ void found_so_far(Page& page, const CheckShown& shown) {
 // Both fit only the other way round: one question, not two.
 void both_turned(Page& page, const CheckShown& shown) {
   page.say("Can't tell yet: were both strands written down from their loose ends? They only fit the other way round.");
-  page.say("Then", "if they were, the balls are worked from their other ends; add:");
-  page.typed("--from other");
+  const bool backward = shown.old_strand.placing.best().direction == Direction::backward;
+  page.say("Then",
+           fmt::format("if they were, the balls are worked from their {} ends; add:", backward ? "other" : "usual"));
+  page.typed(fmt::format("--from {}", backward ? "other" : "usual"));
   for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
     type(page, "Or", turned_reading(strand->reading, shown.colours, page.told()), "if not, ");
   }

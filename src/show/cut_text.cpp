@@ -110,9 +110,6 @@ void misread(Page& page, const CheckShown& shown) {
   for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
     const std::string text = misread_text({*shown.yarn, strand->reading, strand->placing});
     if (!text.empty()) page.say("Mind", text);
-    if (strand->placing.ask && has(shown.advice, Remark::both_backward)) {
-      page.say("Mind", question_text(*strand->placing.ask, strand->reading, shown.colours));
-    }
   }
 }
 
