@@ -1,5 +1,4 @@
 #include "commands/project.hpp"
-#include "commands/screen.hpp"
 
 #include <fmt/format.h>
 
@@ -7,6 +6,7 @@
 #include <system_error>
 
 #include "base/text.hpp"
+#include "commands/screen.hpp"
 #include "files/source.hpp"
 #include "ledger/fold.hpp"
 

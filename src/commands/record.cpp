@@ -1,5 +1,4 @@
 #include "commands/record.hpp"
-#include "commands/screen.hpp"
 
 #include <fmt/format.h>
 
@@ -9,6 +8,7 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "commands/screen.hpp"
 #include "files/append.hpp"
 #include "files/append_text.hpp"
 #include "files/entry.hpp"

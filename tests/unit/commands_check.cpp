@@ -242,8 +242,8 @@ TEST_CASE("an error nobody foresaw is one line") {
   std::ostringstream out;
   std::istringstream in;
   FakeDisk disk;
-  const FixedClock clock(0);
-  SystemStopwatch watch;
+  const FixedClock clock{0};
+  FakeWatch watch;
   std::string complaints;
   Context context{out,
                   in,
