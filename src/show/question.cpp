@@ -112,9 +112,19 @@ std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told) {
     case Question::Kind::how_long:
       draft.ask_length(at);
       return ToType{"type it again with the length for the ?:", draft.typed(told)};
-    case Question::Kind::which_follows:
+    case Question::Kind::which_follows: {
+      // With a colour after it the last stretch is whole: what was measured of it so far would be wrong.
+      const Entry& last = shown.reading.entries.back();
+      const bool open = last.length && !shown.reading.bar_at_open_end;
+      if (open) draft.ask_length(shown.reading.entries.size() - 1);
       draft.ask_next_colour();
+      if (open) {
+        return ToType{fmt::format("type it again with all of {} and the colour after it for each ?:",
+                                  printable(colours[last.colour].name)),
+                      draft.typed(told)};
+      }
       return ToType{"type it again with the colour for the ?:", draft.typed(told)};
+    }
     case Question::Kind::look_alike:
       draft.rename(at, question->other);
       return ToType{fmt::format("if it is {}, type:", printable(colours[question->other].name)), draft.typed(told)};

@@ -173,6 +173,17 @@ TEST_CASE("an answer to a question is told as it is typed, and settles it") {
   }
 }
 
+TEST_CASE("once a colour follows, what was seen of the one before it is asked for whole") {
+  Session session;
+  Yarn yarn = orchard();
+  yarn.repeat = Repeat({{"plum", {}}, {"sand", {}}, {"rust", {}}},
+                       {{0, 92_cm, 6_cm}, {1, 11_cm, 1.5_cm}, {0, 92_cm, 6_cm}, {1, 11_cm, 1.5_cm}, {2, 80_cm, 5_cm}});
+  session.disk.files["orchard.yaml"] = write_profile(yarn);
+  const std::string asked = session.run({"place", "--yarn", "orchard.yaml", "--new", "plum 21, sand 2"}).out;
+  CHECK(asked.find("which colour follows sand") != std::string::npos);
+  CHECK(asked.find("--new \"plum 21, sand ?, ?\"") != std::string::npos);
+}
+
 TEST_CASE("whole lengths: the other ball must run the same way, and a stretch longer than a whole is questioned") {
   const auto whole = [](const std::string& old_text) {
     return std::vector<std::string>{"check", "--whole", "plum 84", "--old", old_text, "--new", "plum 61, oat"};
