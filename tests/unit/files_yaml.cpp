@@ -176,6 +176,10 @@ TEST_CASE("what is stricter than YAML is refused with its place") {
       {"a: |3x\n",
        "1:6: nothing but a digit or a sign follows a | or > here; put a text that begins with it in quotes"},
       {"a: %b\n", "1:4: " + character},
+      {"a: |0\n b\n",
+       "1:6: not readable as YAML (cannot set zero indentation for a block scalar); check indent, brackets and quotes"},
+      {"- - a\n  b\n - c\n", "2:3: this line does not belong to the list above; check its indent and its dash"},
+      {"a: |\n  b\n\tc\n", "3:1: a tab in the indent; use spaces"},
       {"a: `b\n", "1:4: " + character},
       {"a: ? b\n", "1:4: a question mark out of place; put a text that begins with one in quotes"},
   };

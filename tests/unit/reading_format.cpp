@@ -147,12 +147,30 @@ TEST_CASE("a colour's name holds nothing that a reading would take apart") {
     CAPTURE(good);
     CHECK_FALSE(name_fault(good));
   }
-  for (const char* bad : {"", "  ", "a,b", "a|b", "a+b", "a\"b", "robin's egg", "a\nb\x01", "a\u200Bb", "a\u2067b",
-                          "tone 5", "5 plum", "½ plum", "Hook", "\xFF"}) {
-    CAPTURE(bad);
-    CHECK(name_fault(bad));
+  struct Bad {
+    const char* name;
+    std::size_t at;
+    const char* why;
+  };
+  const char* const mark = "can't hold a comma, bar, plus or quote: leave it out";
+  const char* const unseen = "holds a character that can't be seen: write it again without";
+  const char* const number = "can't have a word that begins with a digit: a length would start there";
+  const char* const missing = "a colour's name is missing: write one, like plum";
+  const char* const accent = "has an accent with no letter under it: write the letter before it";
+  for (const Bad& bad :
+       {Bad{"", 0, missing}, Bad{" \u3000", 0, missing}, Bad{"a,b", 1, mark}, Bad{"a|b", 1, mark}, Bad{"a+b", 1, mark},
+        Bad{"a\"b", 1, mark}, Bad{"robin's egg", 5, mark}, Bad{"a\nb\x01", 1, unseen}, Bad{"a\u200Bb", 1, unseen},
+        Bad{"a\u2067b", 1, unseen}, Bad{"tone 5", 5, number}, Bad{"5 plum", 0, number}, Bad{"½ plum", 0, number},
+        Bad{"tone -5", 5, number}, Bad{"tone .5", 5, number}, Bad{"a\u2003\u0308b", 4, accent},
+        Bad{"Hook", 0, "hook tells where the hook is: give the colour another name"},
+        Bad{"a\xFF", 1, "is not valid UTF-8: write it again"}}) {
+    CAPTURE(bad.name);
+    const auto fault = name_fault(bad.name);
+    REQUIRE(fault);
+    CHECK(fault->at == bad.at);
+    CHECK(fault->why.ends_with(bad.why));
   }
-  CHECK(name_fault(std::string(201, 'a')));
+  CHECK(name_fault(std::string(201, 'a'))->why == "a colour's name has at most 200 bytes");
   CHECK(single_spaced("  dark \u00a0 green ") == "dark green");
 }
 
