@@ -86,7 +86,7 @@ std::optional<Length> length_option(const Options& options, std::string_view nam
   return parse_length(*text, ruler, "--" + std::string(name));
 }
 
-MatchOptions match_options(const Options& options, const Measures& measures) {
+MatchOptions placing_options(const Options& options, const Measures& measures) {
   MatchOptions match;
   if (const auto text = options.text("sure")) {
     match.sure = parse_share(*text, "--sure");
@@ -98,6 +98,11 @@ MatchOptions match_options(const Options& options, const Measures& measures) {
   const Reckoning reckoning = measures.ruler.in_stitches ? Reckoning::stitches : Reckoning::centimetres;
   match.tape.fixed = habits(reckoning).tape_fixed;
   if (const auto text = options.text("tape")) match.tape = parse_tape(*text, measures.ruler, "--tape");
+  return match;
+}
+
+MatchOptions match_options(const Options& options, const Measures& measures) {
+  MatchOptions match = placing_options(options, measures);
   match.wound = choice(options, "wound", Wound::mill, {{"mill", Wound::mill}, {"hand", Wound::hand}});
   match.worked =
       choice(options, "from", Worked::usual_end, {{"usual", Worked::usual_end}, {"other", Worked::other_end}});

@@ -42,6 +42,8 @@ struct Measures {
 [[nodiscard]] Surroundings surroundings_of(const Context& context);
 
 [[nodiscard]] std::optional<Length> length_option(const Options& options, std::string_view name, const Ruler& ruler);
+// --sure and --tape alone.
+[[nodiscard]] MatchOptions placing_options(const Options& options, const Measures& measures);
 [[nodiscard]] MatchOptions match_options(const Options& options, const Measures& measures);
 [[nodiscard]] Reading reading_option(const Options& options, End end, Palette& palette, const Ruler& ruler,
                                      const Context& context);

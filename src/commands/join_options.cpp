@@ -33,15 +33,6 @@ constexpr std::array<OptionRow, 5> kWork{{
 }};
 constexpr OptionGroup kWorkGroup{"The work", kWork};
 
-std::optional<Method> method_option(const Options& options) {
-  const auto word = options.text("method");
-  if (!word) return std::nullopt;
-  if (const auto method = method_named(*word)) return method;
-  std::vector<std::string> names;
-  for (const MethodRow& row : methods()) names.emplace_back(row.name);
-  refuse_choice("method", *word, names);
-}
-
 Length signed_length(const Options& options, std::string_view name, const Ruler& ruler) {
   const auto text = options.text(name);
   if (!text) return {};
@@ -63,6 +54,20 @@ Length signed_length(const Options& options, std::string_view name, const Ruler&
 const OptionGroup& join_options() { return kJoinGroup; }
 const OptionGroup& work_options() { return kWorkGroup; }
 
+std::optional<Method> method_option(const Options& options) {
+  const auto word = options.text("method");
+  if (!word) return std::nullopt;
+  if (const auto method = method_named(*word)) return method;
+  std::vector<std::string> names;
+  for (const MethodRow& row : methods()) names.emplace_back(row.name);
+  refuse_choice("method", *word, names);
+}
+
+Working worked_option(const Options& options) {
+  return choice(options, "worked", Working::rows,
+                {{"rows", Working::rows}, {"rounds", Working::rounds}, {"turned-rounds", Working::turned_rounds}});
+}
+
 JoinWish join_wish(const Options& options, const Ruler& ruler, const Tape& tape) {
   JoinWish wish;
   wish.method = method_option(options);
@@ -83,9 +88,7 @@ JoinWish join_wish(const Options& options, const Ruler& ruler, const Tape& tape)
 
 Fabric fabric_of(const Options& options, const Ruler& ruler) {
   Fabric fabric;
-  fabric.working =
-      choice(options, "worked", Working::rows,
-             {{"rows", Working::rows}, {"rounds", Working::rounds}, {"turned-rounds", Working::turned_rounds}});
+  fabric.working = worked_option(options);
   // In a yarn reckoned in stitches a stitch takes one of what lengths count.
   fabric.yarn_per_stitch = ruler.in_stitches ? Length::cm(1) : ruler.yarn_per_stitch;
   fabric.yarn_per_turn = length_option(options, "yarn-per-turn", ruler).value_or(Length());

@@ -11,6 +11,8 @@ namespace ballchange {
 [[nodiscard]] const OptionGroup& join_options();
 [[nodiscard]] const OptionGroup& work_options();
 
+[[nodiscard]] std::optional<Method> method_option(const Options& options);
+[[nodiscard]] Working worked_option(const Options& options);
 [[nodiscard]] JoinWish join_wish(const Options& options, const Ruler& ruler, const Tape& tape);
 [[nodiscard]] Fabric fabric_of(const Options& options, const Ruler& ruler);
 // The message of what is lacking, with the option or key that tells it.

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <iterator>
 #include <optional>
@@ -14,6 +15,7 @@
 #include "files/entry.hpp"
 #include "files/source.hpp"
 #include "ledger/fold.hpp"
+#include "reading/name.hpp"
 #include "show/entry_text.hpp"
 #include "show/entry_values.hpp"
 
@@ -98,12 +100,8 @@ Recorded record(const std::string& path, bool told_before, const Options& option
     const Tree tree(text, path);
     static_cast<void>(add_entries(text, tree, recording(tree)));
   } else {
-    const Patience patience{
-        context.watch,
-        [&] { complain(context, fmt::format("waiting for another program to be done with {}", printable(path))); }};
-    remarks = append(context.disk, path, patience, [&](const std::string&, const Tree& tree) {
-                return recording(tree);
-              }).remarks;
+    const MakeEntries make_entries = [&](const std::string&, const Tree& tree) { return recording(tree); };
+    remarks = append(context.disk, path, patience(path, context), make_entries).remarks;
   }
   if (!told_before) {
     for (const std::string& note : recording.notes()) complain(context, note);
@@ -138,6 +136,11 @@ std::string recorded_json(const Recorded& recorded) {
 
 const OptionGroup& writing_options() { return kWritingGroup; }
 
+Patience patience(const std::string& path, const Context& context) {
+  return {context.watch,
+          [&] { complain(context, fmt::format("waiting for another program to be done with {}", printable(path))); }};
+}
+
 Moment moment_of(const Options& options, const Context& context) {
   if (const auto at = options.text("at")) return parse_moment(*at, "--at");
   return {context.clock.now()};
@@ -158,7 +161,7 @@ void tell_recorded(const Recorded& recorded, std::string_view lines, const Optio
     return;
   }
   const Told told = measures_of(options, recorded.project, recorded.after).told;
-  const std::size_t columns = common.screen.columns;
+  const std::size_t columns = common.screen.text_columns();
   std::string text;
   for (const LogEntry& entry : recorded.entries()) {
     const std::string_view start = recorded.written ? "Recorded as entry" : "Would be entry";
@@ -172,6 +175,22 @@ void tell_recorded(const Recorded& recorded, std::string_view lines, const Optio
     for (const LogEntry& entry : recorded.entries()) text += fmt::format("  - {}\n", entry_text(entry));
   }
   answer(context, common, text);
+}
+
+void tell_nothing_recorded(const State& state, std::string_view lines, const Context& context, const Common& common) {
+  if (common.format == Format::text) {
+    answer(context, common, wrapped("Nothing was recorded.", common.screen.text_columns()) + std::string(lines));
+    return;
+  }
+  Json json;
+  json.object().member("format", "ballchange entry 1").key("entry").null();
+  json.key("entries").array().end().key("totals");
+  totals_json(json, state.totals);
+  std::string one_line(lines);
+  std::replace(one_line.begin(), one_line.end(), '\n', ' ');
+  json.member("recorded", false).key("remarks").array().text(single_spaced(one_line)).end();
+  json.member("unit", state.ruler.in_stitches ? "st" : "cm").end();
+  answer(context, common, json.take());
 }
 
 }  // namespace ballchange

@@ -9,6 +9,7 @@
 #include "commands/context.hpp"
 #include "commands/options.hpp"
 #include "commands/project.hpp"
+#include "files/lock.hpp"
 
 // Recording in a project's log.
 namespace ballchange {
@@ -37,6 +38,8 @@ struct Recorded {
 [[nodiscard]] Recorded record(const OpenProject& open, const Options& options, const Context& context,
                               const MakeDids& make);
 
+// How long others are waited for, and that it is told.
+[[nodiscard]] Patience patience(const std::string& path, const Context& context);
 // "now" as entries hold it: --at, or the clock.
 [[nodiscard]] Moment moment_of(const Options& options, const Context& context);
 
@@ -44,5 +47,8 @@ struct Recorded {
 // work.
 void tell_recorded(const Recorded& recorded, std::string_view lines, const Options& options, const Context& context,
                    const Common& common);
+
+// The answer where nothing was recorded because more must be told first.
+void tell_nothing_recorded(const State& state, std::string_view lines, const Context& context, const Common& common);
 
 }  // namespace ballchange

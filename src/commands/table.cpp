@@ -3,9 +3,16 @@
 #include <algorithm>
 #include <array>
 
+#include "commands/ball.hpp"
+#include "commands/cancel.hpp"
 #include "commands/check.hpp"
+#include "commands/gauge.hpp"
 #include "commands/help.hpp"
+#include "commands/note.hpp"
 #include "commands/place.hpp"
+#include "commands/rip.hpp"
+#include "commands/row.hpp"
+#include "commands/start.hpp"
 
 namespace ballchange {
 namespace {
@@ -15,6 +22,13 @@ constexpr std::array<std::string_view, 2> kCheckUsage{
     "--whole \"plum 84\" --old READING --new READING [options]",
 };
 constexpr std::array<std::string_view, 1> kPlaceUsage{"--yarn PROFILE --old READING | --new READING [options]"};
+constexpr std::array<std::string_view, 1> kStartUsage{"[PROJECT] --yarn PROFILE [options]"};
+constexpr std::array<std::string_view, 1> kBallUsage{"[PROJECT] [--ball ID] [options]"};
+constexpr std::array<std::string_view, 1> kRowUsage{"[PROJECT] --row N [--stitch N] [--seen TEXT]... [options]"};
+constexpr std::array<std::string_view, 1> kRipUsage{"[PROJECT] --row N [options]"};
+constexpr std::array<std::string_view, 1> kGaugeUsage{"[PROJECT] --yarn-per-stitch L [options]"};
+constexpr std::array<std::string_view, 1> kNoteUsage{"[PROJECT] TEXT [options]"};
+constexpr std::array<std::string_view, 1> kCancelUsage{"[PROJECT] ENTRY [options]"};
 constexpr std::array<std::string_view, 1> kHelpUsage{"[COMMAND]"};
 
 constexpr std::string_view kReadings =
@@ -34,10 +48,18 @@ it as an entry of its own: plum 15, sand 11, rust 30 instead
 of plum 26, rust 30.
 )";
 
-constexpr std::array<CommandRow, 3> kCommands{{
+constexpr std::array<CommandRow, 10> kCommands{{
     {"check", "at a ball change or a knot: whether, where and how to cut both ends", kCheckUsage, check_options,
      run_check, 0, kReadings},
     {"place", "where one reading lies on the repeat", kPlaceUsage, place_options, run_place, 0, kReadings},
+    {"start", "opens a project file; only a yarn is needed", kStartUsage, start_options, run_start, 1},
+    {"ball", "adds a ball, or tells more of one: mass, dye lot, readings", kBallUsage, ball_options, run_ball, 1,
+     kReadings},
+    {"row", "records where the work stands, and where colours really fell", kRowUsage, row_options, run_row, 1},
+    {"rip", "records ravelling back", kRipUsage, rip_options, run_rip, 1},
+    {"gauge", "records a gauge that holds from here on", kGaugeUsage, gauge_options, run_gauge, 1},
+    {"note", "records a remark", kNoteUsage, note_options, run_note, 2},
+    {"cancel", "cancels an entry of the log; nothing is erased", kCancelUsage, cancel_options, run_cancel, 2},
     {"help", "this overview, or the options of one command", kHelpUsage, help_options, run_help, 1},
 }};
 

@@ -123,7 +123,8 @@ std::string all_words(const State& state, Told told) {
   std::size_t balls = 0;
   for (const BallState& ball : state.balls) balls += ball.plain ? 0U : 1U;
   if (!state.left.length || balls < 2) return {};
-  std::string text = fmt::format("{} on all {} balls", amount(*state.left.length, told), balls);
+  const std::string which = balls == 2 ? "both" : fmt::format("all {}", balls);
+  std::string text = fmt::format("{} on {} balls", amount(*state.left.length, told), which);
   if (state.left.rows) text += fmt::format(", {}", rows(*state.left.rows));
   return text;
 }
@@ -142,7 +143,9 @@ std::string place_words(const WorkPlace& place) {
 std::string work_lines(const State& state, Told told, std::size_t columns) {
   std::string text;
   if (state.at) {
-    std::string stands = "stands at " + place_words(*state.at);
+    const bool whole = state.at->stitch && state.at->stitch == state.fabric.stitches;
+    std::string stands =
+        whole ? fmt::format("stands at the end of row {}", state.at->row) : "stands at " + place_words(*state.at);
     if (state.used && *state.used > Length())
       stands += fmt::format(", with {} of yarn in it", amount(*state.used, told));
     text += labelled("Work", stands + ".", columns);

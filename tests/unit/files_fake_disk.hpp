@@ -53,7 +53,7 @@ struct FakeDisk : Disk {
     step("real_path");
     const auto link = links.find(path);
     const std::string real = link == links.end() ? path : link->second;
-    if (folders.count(real) == 0) static_cast<void>(found(real));
+    if (real != "." && folders.count(real) == 0) static_cast<void>(found(real));
     return real;
   }
   [[nodiscard]] FileFacts facts(const std::string& path) const override {
@@ -70,8 +70,9 @@ struct FakeDisk : Disk {
     return facts;
   }
   // In steps, as a real disk has it: empty, half of it, all of it.
-  void create(const std::string& path, const std::string& bytes, const std::optional<FileFacts>& like) override {
+  void create(const std::string& name, const std::string& bytes, const std::optional<FileFacts>& like) override {
     step("create");
+    const std::string path = plain(name);
     if (files.count(path) > 0) fail(EEXIST);
     files[path] = "";
     try {
@@ -99,11 +100,12 @@ struct FakeDisk : Disk {
     attributes[to] = attributes[from];
     files.erase(from);
   }
-  void rename_to_new(const std::string& from, const std::string& to) override {
+  void rename_to_new(const std::string& from, const std::string& name) override {
     step("rename_to_new");
+    const std::string to = plain(name);
     if (files.count(to) > 0 || folders.count(to) > 0 || links.count(to) > 0) fail(EEXIST);
     files[to] = found(from)->second;
-    files.erase(from);
+    files.erase(found(from));
   }
   void remove(const std::string& path) override {
     step("remove");
@@ -123,16 +125,18 @@ struct FakeDisk : Disk {
     int& held;
   };
   [[noreturn]] static void fail(int error) { throw std::system_error(error, std::generic_category()); }
+  // The current folder is ".".
+  static std::string plain(const std::string& path) { return path.starts_with("./") ? path.substr(2) : path; }
   void step(std::string_view what) const {
     if (before) before(what);
   }
   [[nodiscard]] std::map<std::string, std::string>::iterator found(const std::string& path) {
-    const auto at = files.find(path);
+    const auto at = files.find(plain(path));
     if (at == files.end()) fail(ENOENT);
     return at;
   }
   [[nodiscard]] std::map<std::string, std::string>::const_iterator found(const std::string& path) const {
-    const auto at = files.find(path);
+    const auto at = files.find(plain(path));
     if (at == files.end()) fail(ENOENT);
     return at;
   }

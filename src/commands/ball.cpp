@@ -1,0 +1,162 @@
+#include "commands/ball.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <optional>
+
+#include "base/text.hpp"
+#include "commands/ball_ends.hpp"
+#include "commands/first_stitch.hpp"
+#include "commands/record.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 9> kBall{{
+    {"ball", "ID", "its name (left out: the next free letter)"},
+    {"mass", "G", "on the scale, like 50.2g"},
+    {"dye-lot", "TEXT", "as its band says"},
+    {"outside", "READING", "what its outer end shows from the loose end inward, @FILE or -"},
+    {"inside", "READING", "what its inner end shows"},
+    {"from", "outside|inside", "the end it is worked from (outside)"},
+    {"wound", "mill|hand", "how it was wound (mill)"},
+    {"plain", "", "a second yarn of one colour"},
+    {"length", "L", "yarn in it (left out: by its mass, or the yarn's ball band)"},
+}};
+constexpr OptionGroup kBallGroup{"The ball", kBall};
+
+constexpr std::array<OptionRow, 3> kBegin{{
+    {"begin", "", "the work begins with it"},
+    {"trim-new", "L", "yarn at its end that stays out of the work"},
+    {"first-stitch", "PLACE", "or: where the first stitch is to lie, like \"2 before rust ends\""},
+}};
+constexpr OptionGroup kBeginGroup{"Beginning the work", kBegin};
+
+constexpr std::array<OptionRow, 2> kPlacing{{
+    {"sure", "95%", "how sure a place must be"},
+    {"tape", "\"0.5 cm + 1 %\"", "how far off your measuring may be"},
+}};
+constexpr OptionGroup kPlacingGroup{"Its readings", kPlacing};
+
+void refuse(const std::string& message) { throw Problem(Fault::content, message); }
+
+void refuse_what_cannot_be(const Options& options) {
+  if (!options.has("begin")) {
+    for (const char* name : {"trim-new", "first-stitch"}) {
+      if (options.has(name)) refuse(fmt::format("--{} tells how the work begins: give --begin too", name));
+    }
+  }
+  if (options.has("trim-new") && options.has("first-stitch")) {
+    refuse("--trim-new and --first-stitch exclude each other: the place of the first stitch gives the trim");
+  }
+  if (options.text("outside") == "-" && options.text("inside") == "-") {
+    refuse("only one of --outside and --inside can come from standard input; give the other as @FILE");
+  }
+  if (options.has("plain") && (options.has("outside") || options.has("inside") || options.has("begin"))) {
+    refuse("--plain: a ball of one colour has no repeat to read or to begin with; leave the rest out");
+  }
+}
+
+// A, B, ..., Z, AA, AB, ...: the first that no ball bears.
+std::string next_name(const State& state) {
+  for (std::size_t n = 0;; ++n) {
+    std::string name(1, static_cast<char>('A' + n % 26));
+    if (n >= 26) name.insert(name.begin(), static_cast<char>('A' + (n / 26 - 1) % 26));
+    if (n >= 26 * 27) name = fmt::format("ball {}", n);
+    const auto bears = [&](const BallState& ball) { return ball.id == name; };
+    if (std::none_of(state.balls.begin(), state.balls.end(), bears)) return name;
+  }
+}
+
+did::Ball ball_told(const Options& options, const Ruler& ruler) {
+  did::Ball ball;
+  ball.ball = std::string(trim(options.text("ball").value_or("")));
+  if (options.has("ball") && ball.ball.empty()) refuse("--ball: a ball's name can't be empty; write one, like A");
+  if (const auto mass = options.text("mass")) {
+    ball.mass = parse_mass(*mass, "--mass");
+    if (*ball.mass <= Mass()) refuse("--mass: a ball weighs more than nothing");
+  }
+  ball.dye_lot = options.text("dye-lot");
+  if (options.has("from")) {
+    ball.from = choice(options, "from", BallEnd::outside, {{"outside", BallEnd::outside}, {"inside", BallEnd::inside}});
+  }
+  if (options.has("wound")) {
+    ball.wound = choice(options, "wound", Winding::mill, {{"mill", Winding::mill}, {"hand", Winding::hand}});
+  }
+  ball.plain = options.has("plain");
+  ball.length = amount_option(options, "length", ruler.bare);
+  return ball;
+}
+
+const BallState* found(const State& state, const std::string& id) {
+  const auto at = std::find_if(state.balls.begin(), state.balls.end(), [&](const BallState& b) { return b.id == id; });
+  return at == state.balls.end() ? nullptr : &*at;
+}
+
+// The ball as it will be, as far as its ends matter.
+BallState as_it_will_be(const State& state, const did::Ball& told) {
+  const BallState* there = found(state, told.ball);
+  BallState ball = there == nullptr ? BallState() : *there;
+  if (told.outside) ball.outside = told.outside;
+  if (told.inside) ball.inside = told.inside;
+  if (told.from) ball.from = *told.from;
+  if (told.wound) ball.wound = told.wound;
+  return ball;
+}
+
+// A ball that is there already and of which nothing new is told only begins the work.
+std::vector<Did> entries_for(const Options& options, did::Ball ball, const std::optional<Amount>& trim,
+                             const State& state) {
+  if (ball.ball.empty()) ball.ball = next_name(state);
+  did::Ball nothing_new;
+  nothing_new.ball = ball.ball;
+  const bool begin = options.has("begin");
+  std::vector<Did> entries;
+  if (!begin || ball != nothing_new || found(state, ball.ball) == nullptr) entries.emplace_back(ball);
+  if (begin) entries.emplace_back(did::Begin{ball.ball, trim});
+  return entries;
+}
+
+}  // namespace
+
+std::vector<OptionGroup> ball_options() {
+  return {kBallGroup, kBeginGroup, kPlacingGroup, writing_options(), common_options()};
+}
+
+Outcome run_ball(const Options& options, Context& context) {
+  const Common common = common_of(options, context);
+  refuse_what_cannot_be(options);
+  const OpenProject open = open_project(options, context);
+  const Measures measures = measures_of(options, open.project, open.state);
+  did::Ball ball = ball_told(options, measures.ruler);
+  const MatchOptions match = placing_options(options, measures);
+  BallEnds ends(open, measures, match, common.screen.text_columns());
+  ball.outside = ends.read(options, BallEnd::outside, context);
+  ball.inside = ends.read(options, BallEnd::inside, context);
+  const BallState then = as_it_will_be(open.state, ball);
+  if (!ends.place(then, {ball.outside.has_value(), ball.inside.has_value()})) {
+    tell_nothing_recorded(open.state, ends.lines(), context, common);
+    return Outcome::settles_nothing;
+  }
+  std::string lines = ends.lines();
+  std::optional<Amount> trim = amount_option(options, "trim-new", measures.ruler.bare);
+  if (const auto place = options.text("first-stitch")) {
+    const FirstStitch first = first_stitch(*place, open, measures, match, then);
+    const std::string line = labelled("Begin", first.text, common.screen.text_columns());
+    if (!first.trim) {
+      tell_nothing_recorded(open.state, lines + line, context, common);
+      return Outcome::settles_nothing;
+    }
+    trim = first.trim;
+    lines += line;
+  }
+  const Recorded recorded = record(open, options, context, [&](const Project&, const State& state) {
+    return entries_for(options, ball, trim, state);
+  });
+  tell_recorded(recorded, lines, options, context, common);
+  return Outcome::done;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,63 @@
+#include "commands/cancel.hpp"
+
+#include <fmt/format.h>
+
+#include <charconv>
+
+#include "base/text.hpp"
+#include "commands/record.hpp"
+#include "show/entry_text.hpp"
+
+namespace ballchange {
+namespace {
+
+int entry_number(const Options& options) {
+  if (options.words().empty()) {
+    throw Problem(Fault::content,
+                  "cancel needs the number of an entry: ballchange cancel 5; ballchange log shows them");
+  }
+  const std::string_view word = trim(options.words().back());
+  int number = 0;
+  const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), number);
+  if (error != std::errc() || end != word.data() + word.size() || number < 1) {
+    throw Problem(Fault::content, fmt::format("'{}' is no entry's number; ballchange log shows them, and the number "
+                                              "comes last: ballchange cancel 5",
+                                              printable(word, 40)));
+  }
+  return number;
+}
+
+did::Cancel cancel_of(int number, const Project& project, const State& state) {
+  const int last = static_cast<int>(project.entries.size());
+  if (last == 0) throw Problem(Fault::content, "nothing is recorded yet, so there is nothing to cancel");
+  if (number > last) {
+    throw Problem(Fault::content, fmt::format("there is no entry {}: the last one is {}", number, last));
+  }
+  if (state.cancelled[static_cast<std::size_t>(number) - 1]) {
+    throw Problem(Fault::content, fmt::format("entry {} is cancelled already", number));
+  }
+  return {number};
+}
+
+}  // namespace
+
+std::vector<OptionGroup> cancel_options() { return {writing_options(), common_options()}; }
+
+Outcome run_cancel(const Options& options, Context& context) {
+  const Common common = common_of(options, context);
+  const int number = entry_number(options);
+  const std::vector<std::string>& words = options.words();
+  const std::string path = project_path(words.size() > 1 ? std::optional(words.front()) : std::nullopt, context);
+  const Recorded recorded = record(path, options, context, [&](const Project& project, const State& state) {
+    return std::vector<Did>{cancel_of(number, project, state)};
+  });
+  const Did& was = recorded.project.entries[static_cast<std::size_t>(number) - 1].what;
+  std::string lines = labelled("Was", entry_words(was) + ".", common.screen.text_columns());
+  if (const auto* cancel = std::get_if<did::Cancel>(&was)) {
+    lines += labelled("So", fmt::format("entry {} counts again.", cancel->entry), common.screen.text_columns());
+  }
+  tell_recorded(recorded, lines, options, context, common);
+  return Outcome::done;
+}
+
+}  // namespace ballchange

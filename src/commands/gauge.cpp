@@ -1,0 +1,81 @@
+#include "commands/gauge.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <charconv>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "commands/record.hpp"
+#include "commands/yarn_per_stitch.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 5> kRows{{
+    {"yarn-per-stitch", "L", "yarn one stitch takes"},
+    {"yarn-per-turn", "L", "yarn a turn takes"},
+    {"stitches-in-10cm", "N", "stitches across 10 cm of the work"},
+    {"rows-in-10cm", "N", "rows up 10 cm of it"},
+    {"size", "TEXT", "hook or needle, like \"4 mm\""},
+}};
+constexpr OptionGroup kGroup{"The gauge from here on", kRows};
+
+std::optional<double> number_option(const Options& options, std::string_view name) {
+  const auto text = options.text(name);
+  if (!text) return std::nullopt;
+  constexpr double most = 1000;
+  const std::string_view word = trim(*text);
+  double value = 0;
+  const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value, std::chars_format::fixed);
+  if (error != std::errc() || end != word.data() + word.size() || !(value > 0) || value > most) {
+    throw Problem(Fault::content, fmt::format("--{}: '{}' is not a number above 0 and up to 1000, like 18 or 18.5",
+                                              name, printable(word, 40)));
+  }
+  return value;
+}
+
+did::Gauge gauge_of(const Options& options, const Project& project, const State& state) {
+  const Unit bare = measures_of(options, project, state).ruler.bare;
+  did::Gauge gauge;
+  gauge.yarn_per_stitch = yarn_per_stitch_option(options, bare);
+  gauge.yarn_per_turn = amount_option(options, "yarn-per-turn", bare);
+  gauge.stitches_in_10cm = number_option(options, "stitches-in-10cm");
+  gauge.rows_in_10cm = number_option(options, "rows-in-10cm");
+  gauge.size = options.text("size");
+  if (gauge == did::Gauge()) {
+    throw Problem(Fault::content,
+                  "gauge needs something to record: --yarn-per-stitch 1.9cm, --yarn-per-turn, "
+                  "--stitches-in-10cm, --rows-in-10cm or --size");
+  }
+  return gauge;
+}
+
+std::string row_line(const Recorded& recorded, Told told, std::size_t columns) {
+  const auto before = recorded.before.gauge.row();
+  const auto after = recorded.after.gauge.row();
+  if (!after || told == Told::stitches) return {};
+  std::string text = fmt::format("takes {} of yarn", amount(*after, told));
+  if (before && recorded.before.ruler.in_stitches == recorded.after.ruler.in_stitches) {
+    const long change = std::lround((*after / *before - 1) * 100);
+    if (change != 0) text += fmt::format(", {} % {} than before", std::abs(change), change > 0 ? "more" : "less");
+  }
+  return labelled("Row", text + ".", columns);
+}
+
+}  // namespace
+
+std::vector<OptionGroup> gauge_options() { return {kGroup, writing_options(), common_options()}; }
+
+Outcome run_gauge(const Options& options, Context& context) {
+  const Common common = common_of(options, context);
+  const Recorded recorded = record(
+      project_path(options, context), options, context,
+      [&](const Project& project, const State& state) { return std::vector<Did>{gauge_of(options, project, state)}; });
+  const Told told = measures_of(options, recorded.project, recorded.after).told;
+  tell_recorded(recorded, row_line(recorded, told, common.screen.text_columns()), options, context, common);
+  return Outcome::done;
+}
+
+}  // namespace ballchange

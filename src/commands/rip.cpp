@@ -1,0 +1,47 @@
+#include "commands/rip.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "commands/join_lines.hpp"
+#include "commands/record.hpp"
+#include "show/entry_text.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 1> kRows{{
+    {"row", "N", "the last row that is left; 0 for the foundation alone"},
+}};
+constexpr OptionGroup kGroup{"Ravelling back", kRows};
+
+std::string back_line(const Recorded& recorded, Told told, std::size_t columns) {
+  const State& before = recorded.before;
+  const State& after = recorded.after;
+  const int rows = before.at->row - (after.at->stitch == 0 ? 0 : after.at->row);
+  std::string text = fmt::format("{} row{}", rows, rows == 1 ? "" : "s");
+  if (before.used && after.used) text += fmt::format(" and {} of yarn", amount(*before.used - *after.used, told));
+  return labelled("Back", text + ", to be worked again.", columns);
+}
+
+}  // namespace
+
+std::vector<OptionGroup> rip_options() { return {kGroup, writing_options(), common_options()}; }
+
+Outcome run_rip(const Options& options, Context& context) {
+  const Common common = common_of(options, context);
+  const auto row = count_option(options, "row", 0);
+  if (!row) {
+    throw Problem(Fault::content, "rip needs the last row that is left: --row 30; --row 0 leaves the foundation alone");
+  }
+  const Recorded recorded = record(project_path(options, context), options, context,
+                                   [&](const Project&, const State&) { return std::vector<Did>{did::Rip{*row}}; });
+  const Told told = measures_of(options, recorded.project, recorded.after).told;
+  const std::string lines =
+      back_line(recorded, told, common.screen.text_columns()) + join_lines(recorded, common.screen.text_columns());
+  tell_recorded(recorded, lines, options, context, common);
+  return Outcome::done;
+}
+
+}  // namespace ballchange

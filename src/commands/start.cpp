@@ -1,0 +1,173 @@
+#include "commands/start.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <utility>
+
+#include "base/text.hpp"
+#include "commands/join_options.hpp"
+#include "commands/record.hpp"
+#include "commands/yarn_per_stitch.hpp"
+#include "files/append.hpp"
+#include "files/yaml_values.hpp"
+#include "ledger/fold.hpp"
+#include "show/entry_values.hpp"
+#include "show/start.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 2> kProject{{
+    {"yarn", "PROFILE", "the yarn: a profile's name or file; copied into the project"},
+    {"name", "TEXT", "what it is to be: \"Harbour wrap\""},
+}};
+constexpr OptionGroup kProjectGroup{"The project", kProject};
+
+constexpr std::array<OptionRow, 9> kPiece{{
+    {"worked", "rows|rounds|turned-rounds", "how the work goes (rows)"},
+    {"stitches", "N", "stitches in a row"},
+    {"rows", "N", "rows planned"},
+    {"yarn-per-stitch", "L", "yarn one stitch takes"},
+    {"yarn-per-turn", "L", "yarn a turn takes"},
+    {"yarn-per-row", "L", "or: yarn a row takes, turn and all"},
+    {"repeat-stitches", "N", "or: stitches that one whole repeat of the yarn makes"},
+    {"foundation", "L", "yarn in the foundation"},
+    {"edging", "L", "yarn to keep for the edging"},
+}};
+constexpr OptionGroup kPieceGroup{"The piece, as far as it is known", kPiece};
+
+constexpr std::array<OptionRow, 4> kJoins{{
+    {"method", "METHOD", "felted, threaded (usual), doubled, woven, knotted"},
+    {"allowance", "L", "yarn a join itself takes"},
+    {"tolerance", "L", "how far out of step is still good (two stitches)"},
+    {"keep", "each-join|from-the-start", "judge each join by itself (usual), or with all before it"},
+}};
+constexpr OptionGroup kJoinsGroup{"Its joins, unless one is told otherwise", kJoins};
+
+constexpr std::size_t kMostNameBytes = 200;
+constexpr std::string_view kUsualFile = "project.yaml";
+
+// "Harbour wrap" -> harbour-wrap.yaml. Letters beyond ASCII stay as they are.
+std::string file_for(const std::string& name) {
+  std::string file;
+  for (const char c : name) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || static_cast<unsigned char>(c) >= 0x80;
+    if (plain) {
+      file += c;
+    } else if (c >= 'A' && c <= 'Z') {
+      file += static_cast<char>(c - 'A' + 'a');
+    } else if (!file.empty() && file.back() != '-') {
+      file += '-';
+    }
+  }
+  while (!file.empty() && file.back() == '-') file.pop_back();
+  return file.empty() ? std::string(kUsualFile) : file + ".yaml";
+}
+
+std::string new_path(const Options& options) {
+  if (options.words().empty()) return file_for(options.text("name").value_or(""));
+  const std::string& word = options.words().front();
+  const std::size_t name = word.rfind('/') == std::string::npos ? 0 : word.rfind('/') + 1;
+  return name < word.size() && word.find('.', name) == std::string::npos ? word + ".yaml" : word;
+}
+
+Yarn yarn_for(const Options& options, const Context& context) {
+  if (!options.has("yarn"))
+    throw Problem(Fault::content, "start needs a yarn: --yarn PROFILE; all else can be told later");
+  Profile profile = load_profile(*options.text("yarn"), context.disk, surroundings_of(context));
+  for (const std::string& note : profile.notes) complain(context, note);
+  return std::move(profile.yarn);
+}
+
+Unit units_for(const Options& options, const Common& common, const Yarn& yarn) {
+  const bool stitch_known = options.has("yarn-per-stitch") || options.has("yarn-per-row");
+  if (yarn.reckoning == Reckoning::stitches && !stitch_known) return Unit::st;
+  return common.inches ? Unit::in : Unit::cm;
+}
+
+Project project_for(const Options& options, const Context& context, const Common& common) {
+  Project project{.name = std::string(trim(options.text("name").value_or(""))),
+                  .units = Unit::cm,
+                  .yarn = yarn_for(options, context),
+                  .piece = {},
+                  .join = {},
+                  .entries = {}};
+  if (options.has("name")) {
+    if (const auto fault = line_fault(project.name, "--name", kMostNameBytes)) throw Problem(Fault::content, *fault);
+  }
+  project.units = units_for(options, common, project.yarn);
+  Piece& piece = project.piece;
+  piece.working = worked_option(options);
+  piece.stitches = count_option(options, "stitches", 1);
+  piece.rows = count_option(options, "rows", 1);
+  measure_stitch(options, project.units, project.yarn, piece);
+  piece.foundation = amount_option(options, "foundation", project.units);
+  piece.edging = amount_option(options, "edging", project.units);
+  JoinHabit& join = project.join;
+  join.method = method_option(options);
+  join.allowance = amount_option(options, "allowance", project.units);
+  join.tolerance = amount_option(options, "tolerance", project.units);
+  join.keep_from_the_start = choice(options, "keep", false, {{"each-join", false}, {"from-the-start", true}});
+  if (join.method && method_row(*join.method).only_if_felts && !project.yarn.felts) {
+    throw Problem(Fault::content, fmt::format("--method: {} is not known to felt, so a felted join would come apart; "
+                                              "threaded holds in any yarn",
+                                              printable(project.yarn.name, 60)));
+  }
+  return project;
+}
+
+std::vector<std::string> remarks_on(const Project& project, const State& state) {
+  std::vector<std::string> remarks;
+  for (const Trouble& trouble : state.troubles) remarks.push_back(trouble.message);
+  if (!project.join.allowance) return remarks;
+  const Method method = project.join.method.value_or(Method::threaded);
+  const Reckoning reckoning = state.ruler.in_stitches ? Reckoning::stitches : Reckoning::centimetres;
+  const auto range = allowance_range(method, reckoning, state.ruler.yarn_per_stitch);
+  const Amount& told = *project.join.allowance;
+  if (!range || (told.unit == Unit::st && !state.ruler.in_stitches && !state.ruler.yarn_per_stitch)) return remarks;
+  const Length allowance = to_length({told.number, told.unit}, state.ruler, "--allowance");
+  if (allowance < range->low || allowance > range->high) {
+    remarks.push_back(fmt::format("an allowance of {:.4g} {} is not usual for a {} join", told.number,
+                                  unit_name(told.unit), method_row(method).name));
+  }
+  return remarks;
+}
+
+void refuse_what_is_there(const std::string& path, const Context& context) {
+  static_cast<void>(place_of_new(context.disk, path));
+  if (!context.disk.is_file(path)) return;
+  throw Problem(Fault::file,
+                fmt::format("{} is there already and was left as it is; choose another name", printable(path)));
+}
+
+}  // namespace
+
+std::vector<OptionGroup> start_options() {
+  return {kProjectGroup, kPieceGroup, kJoinsGroup, writing_options(), common_options()};
+}
+
+Outcome run_start(const Options& options, Context& context) {
+  const Common common = common_of(options, context);
+  const std::string path = new_path(options);
+  static_cast<void>(moment_of(options, context));
+  const Project project = project_for(options, context, common);
+  const std::string text = write_project(project);
+  static_cast<void>(read_project(text, path));
+  const State state = fold(project);
+  const bool dry = options.has("dry-run");
+  if (dry) {
+    refuse_what_is_there(path, context);
+  } else {
+    for (const std::string& remark : start_file(context.disk, path, patience(path, context), text)) {
+      complain(context, remark);
+    }
+  }
+  const StartShown shown{path, project, state, remarks_on(project, state), !dry, text};
+  answer(context, common,
+         common.format == Format::json ? start_json(shown)
+                                       : start_screen(shown, common.screen, measures_of(options, project, state).told));
+  return Outcome::done;
+}
+
+}  // namespace ballchange
