@@ -8,6 +8,7 @@
 #include "base/text.hpp"
 #include "commands/join_options.hpp"
 #include "commands/record.hpp"
+#include "commands/screen.hpp"
 #include "commands/yarn_per_stitch.hpp"
 #include "files/append.hpp"
 #include "files/yaml_values.hpp"

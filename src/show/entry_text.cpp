@@ -154,7 +154,7 @@ std::string work_lines(const State& state, Told told, std::size_t columns) {
   const std::string on_all = all_words(state, told);
   std::string yarn = on_ball + (on_ball.empty() || on_all.empty() ? "" : "; ") + on_all;
   if (!yarn.empty() && state.left.enough) {
-    yarn += *state.left.enough ? ". Enough for the rows planned" : ". Not enough for the rows planned";
+    yarn += *state.left.enough ? ". Enough for the rows planned" : ". Not enough yet for the rows planned";
   }
   if (!yarn.empty()) text += labelled("Yarn", yarn + ".", columns);
   return text;

@@ -97,7 +97,7 @@ const std::vector<Refusal>& refusals() {
 
       {{"row"}, 2, "row needs the row the work stands in: --row 40, or --row 40 --stitch 12 in mid-row"},
       {{"row", "--stitch", "3"}, 2, "--stitch says little without its row: give --row too"},
-      {{"row", "--row", "0"}, 2, "--row: '0' is not a whole number from 1 on"},
+      {{"row", "--row", "0"}, 2, "--row: '0' is not a whole number from 1 to 1000000"},
       {{"row", "--row", "41", "--stitch", "61"}, 2, "wrap.yaml: stitch 61 of a row of 60; write 0 to 60"},
       {{"row", "--row", "30"},
        2,
