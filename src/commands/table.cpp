@@ -9,6 +9,7 @@
 #include "commands/gauge.hpp"
 #include "commands/help.hpp"
 #include "commands/note.hpp"
+#include "commands/order.hpp"
 #include "commands/place.hpp"
 #include "commands/rip.hpp"
 #include "commands/row.hpp"
@@ -29,6 +30,10 @@ constexpr std::array<std::string_view, 1> kRipUsage{"[PROJECT] --row N [options]
 constexpr std::array<std::string_view, 1> kGaugeUsage{"[PROJECT] --yarn-per-stitch L [options]"};
 constexpr std::array<std::string_view, 1> kNoteUsage{"[PROJECT] TEXT [options]"};
 constexpr std::array<std::string_view, 1> kCancelUsage{"[PROJECT] ENTRY [options]"};
+constexpr std::array<std::string_view, 2> kOrderUsage{
+    "[PROJECT] [options]",
+    "--yarn PROFILE --ends \"A: READING / READING\" ... [options]",
+};
 constexpr std::array<std::string_view, 1> kHelpUsage{"[COMMAND]"};
 
 constexpr std::string_view kReadings =
@@ -48,7 +53,7 @@ it as an entry of its own: plum 15, sand 11, rust 30 instead
 of plum 26, rust 30.
 )";
 
-constexpr std::array<CommandRow, 10> kCommands{{
+constexpr std::array<CommandRow, 11> kCommands{{
     {"check", "at a ball change or a knot: whether, where and how to cut both ends", kCheckUsage, check_options,
      run_check, 0, kReadings},
     {"place", "where one reading lies on the repeat", kPlaceUsage, place_options, run_place, 0, kReadings},
@@ -60,6 +65,7 @@ constexpr std::array<CommandRow, 10> kCommands{{
     {"gauge", "records a gauge that holds from here on", kGaugeUsage, gauge_options, run_gauge, 1},
     {"note", "records a remark", kNoteUsage, note_options, run_note, 2},
     {"cancel", "cancels an entry of the log; nothing is erased", kCancelUsage, cancel_options, run_cancel, 2},
+    {"order", "the best order of the balls on hand", kOrderUsage, order_options, run_order, 1, kReadings},
     {"help", "this overview, or the options of one command", kHelpUsage, help_options, run_help, 1},
 }};
 

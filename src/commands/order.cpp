@@ -1,0 +1,275 @@
+#include "commands/order.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <set>
+
+#include "base/problem.hpp"
+#include "base/text.hpp"
+#include "commands/join_options.hpp"
+#include "commands/place_word.hpp"
+#include "commands/two_ends.hpp"
+#include "join/choice.hpp"
+#include "plan/order.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::size_t kMostBalls = 1000;
+
+constexpr std::array<OptionRow, 4> kRows{{
+    {"yarn", "PROFILE", "the yarn, where there is no project"},
+    {"ends", "\"A: READING / READING\"", "a ball: the end it is worked from / its other end, or @FILE", true},
+    {"first", "PLACE", "where the first stitch is to be, as \"rust 26\""},
+    {"need", "L", "yarn the work still needs, when there may be balls to spare"},
+}};
+constexpr OptionGroup kGroup{"The balls", kRows};
+
+constexpr std::array<OptionRow, 5> kJoinRows{{
+    {"method", "METHOD", "felted, threaded (usual), doubled, woven, knotted"},
+    {"allowance", "L", "yarn each join takes"},
+    {"tolerance", "L", "how far out of step is still good (two stitches)"},
+    {"sparing", "", "cut the least that stays within the tolerance"},
+    {"keep", "each-join|from-the-start", "judge each join by itself, or with all before it"},
+}};
+constexpr OptionGroup kJoinGroup{"How they are joined", kJoinRows};
+
+// All that is known before anything is placed.
+struct Case {
+  Yarn yarn;
+  Measures measures;
+  Measures written;  // how readings were written down: --units doesn't reach those of a log
+  MatchOptions match;
+  JoinWish wish;
+  Fabric fabric;
+  std::vector<TwoEnds> balls;
+  std::optional<TwoEnds> on_hook;  // its finish is what the first ball is joined to
+  Length out_of_step;
+  Length still_on_hook;  // yarn of the strand in the work, not worked yet
+};
+
+Case from_profile(const Options& options, const Context& context, const Common& common) {
+  if (!options.has("yarn") || !options.has("ends")) {
+    throw Problem(Fault::content,
+                  "order needs a project, or a yarn and its balls: --yarn PROFILE --ends \"A: plum 15, "
+                  "sand 11, rust / navy 20, moss\"");
+  }
+  Yarn yarn = yarn_of(options, context);
+  const Measures measures = measures_of(options, common, &yarn);
+  const MatchOptions match = match_options(options, measures);
+  Case given{
+      std::move(yarn), measures, measures, match, join_wish(options, measures.ruler, match.tape), {}, {}, {}, {}, {}};
+  given.fabric = fabric_of(options, measures.ruler);
+  given.balls = parse_all_ends(options.texts("ends"), given.yarn, context);
+  return given;
+}
+
+Length yarn_length(const Amount& amount, const Ruler& ruler, std::string_view what) {
+  return to_length({amount.number, amount.unit}, ruler, what);
+}
+
+// What the project says of its joins, where the command line is silent.
+void add_habits(JoinWish& wish, const JoinHabit& habit, const Ruler& ruler, const Options& options) {
+  const bool own_method = wish.method.has_value();
+  if (!wish.method) wish.method = habit.method;
+  if (!wish.allowance && habit.allowance && !own_method) {
+    wish.allowance = yarn_length(*habit.allowance, ruler, "the project's allowance");
+  }
+  if (!wish.tolerance && habit.tolerance) {
+    wish.tolerance = yarn_length(*habit.tolerance, ruler, "the project's tolerance");
+  }
+  if (!options.has("keep")) wish.from_the_start = habit.keep_from_the_start;
+}
+
+TwoEnds ends_of(const BallState& ball) {
+  const bool outside_first = ball.from == BallEnd::outside;
+  TwoEnds ends{ball.id, ball.outside, ball.inside, ball.from, ball.wound, ball.left ? ball.left : ball.length};
+  if (!outside_first) ends.start.swap(ends.finish);
+  return ends;
+}
+
+// The last ball on the strand in the work.
+std::optional<std::size_t> last_on_strand(const State& state) {
+  std::optional<std::size_t> last = state.working;
+  for (const JoinState& join : state.joins) {
+    if (join.held != JoinHeld::ahead) continue;
+    for (std::size_t k = 0; k < state.balls.size(); ++k) {
+      if (state.balls[k].id == join.new_ball && state.balls[k].use == BallUse::joined_ahead) last = k;
+    }
+  }
+  return last;
+}
+
+Case from_project(const Options& options, const Context& context) {
+  for (const char* name : {"yarn", "ends"}) {
+    if (options.has(name)) {
+      throw Problem(Fault::content, fmt::format("--{} is for balls without a project; add them to this one with: "
+                                                "ballchange ball",
+                                                name));
+    }
+  }
+  const OpenProject open = open_project(options, context);
+  const State& state = open.state;
+  const Measures measures = measures_of(options, open.project, state);
+  const MatchOptions match = match_options(options, measures);
+  Case given{state.yarn,
+             measures,
+             {state.ruler, measures.told},
+             match,
+             join_wish(options, measures.ruler, match.tape),
+             state.fabric,
+             {},
+             {},
+             {},
+             {}};
+  add_habits(given.wish, open.project.join, measures.ruler, options);
+  for (const BallState& ball : state.balls) {
+    if (ball.plain) continue;
+    if (ball.use == BallUse::fresh) given.balls.push_back(ends_of(ball));
+    if (ball.use == BallUse::working || ball.use == BallUse::joined_ahead)
+      given.still_on_hook += ball.left.value_or(Length());
+  }
+  if (const auto last = last_on_strand(state)) {
+    given.on_hook = ends_of(state.balls[*last]);
+    given.on_hook->start.reset();
+    given.out_of_step = state.totals.running_shift.value_or(Length());
+  }
+  return given;
+}
+
+void refuse_bad_balls(const Case& given) {
+  if (given.balls.empty()) {
+    throw Problem(Fault::content, "no ball is left to put in order; add the fresh ones with: ballchange ball");
+  }
+  if (given.balls.size() > kMostBalls) {
+    throw Problem(Fault::content, fmt::format("{} balls are too many; {} at most", given.balls.size(), kMostBalls));
+  }
+  std::set<std::string> ids;
+  for (const TwoEnds& ball : given.balls) {
+    if (!ids.insert(ball.id).second) {
+      throw Problem(Fault::content,
+                    fmt::format("ball {} is listed twice; give each its own name", printable(ball.id, 40)));
+    }
+  }
+}
+
+// The hand, on the repeat as the work runs along it.
+class Laying {
+ public:
+  Laying(const Case& given, const Options& options) : given_(given), options_(options) {
+    const Advice habit = joining::choose(given.wish, given.fabric, given.yarn.reckoning, given.yarn.felts);
+    method = habit.method;
+    // Where the same sections come several times over, no reading tells one time from the next, and none need.
+    hand.period = plan::tenths(given.yarn.repeat.total() / static_cast<double>(hidden_repeats(given.yarn.repeat)));
+    hand.allowance = plan::tenths(habit.allowance);
+    hand.tolerance = plan::tenths(habit.tolerance);
+    hand.sparing = given.wish.sparing;
+    hand.keep_from_start = given.wish.from_the_start;
+    if (hand.keep_from_start) hand.tolerance = std::min(hand.tolerance, (hand.period - 1) / 2);
+    if (const auto axis = mirror_axis(given.yarn.repeat)) hand.mirror = plan::tenths(*axis);
+  }
+
+  void lay() {
+    begin();
+    for (const TwoEnds& ends : given_.balls) add(ends);
+    need();
+  }
+
+  plan::Hand hand;
+  std::vector<OrderedBall> balls;
+  std::vector<OpenEnd> open;
+  Method method = Method::threaded;
+
+ private:
+  void begin() {
+    if (given_.on_hook) {
+      if (options_.has("first")) {
+        throw Problem(Fault::content, "--first is for work that has not begun; this one goes on from the ball in work");
+      }
+      plan::Begin begin{std::nullopt, hand.allowance, plan::tenths(given_.out_of_step)};
+      if (given_.on_hook->finish) {
+        const PlacedBall placed = placed_ball(*given_.on_hook, given_.yarn, given_.written, given_.match, open);
+        runs_ = placed.direction.value_or(Direction::forward);
+        if (placed.finish) begin.place = on_the_way(*placed.finish);
+      }
+      hand.begin = begin;
+    } else if (const auto first = options_.text("first")) {
+      hand.begin =
+          plan::Begin{on_the_way(parse_place(*first, given_.yarn.repeat, given_.measures.ruler, "--first")), 0, 0};
+    }
+  }
+
+  void add(const TwoEnds& ends) {
+    PlacedBall placed = placed_ball(ends, given_.yarn, given_.written, given_.match, open);
+    // A ball that runs against the work is worked from its other end: what was its start is then its finish.
+    const bool other_end = placed.direction && *placed.direction != runs_;
+    if (other_end) placed.start.swap(placed.finish);
+    plan::Ball ball;
+    if (placed.start) ball.start = on_the_way(*placed.start);
+    if (placed.finish) ball.finish = on_the_way(*placed.finish);
+    if (options_.has("need")) {
+      if (!ends.yarn) {
+        throw Problem(Fault::content, fmt::format("--need: how much yarn is on ball {} is not known; the profile's "
+                                                  "`ball: {{mass: 50 g, length: 125 m}}` tells it",
+                                                  printable(ends.id, 40)));
+      }
+      ball.yarn = plan::tenths(*ends.yarn);
+    }
+    hand.balls.push_back(ball);
+    balls.push_back({ends.id, other_end});
+  }
+
+  void need() {
+    const auto needed = length_option(options_, "need", given_.measures.ruler);
+    if (needed) hand.need = plan::tenths(std::max(Length(), *needed - given_.still_on_hook));
+  }
+
+  // Where the work runs backward along the yarn, places count the other way.
+  [[nodiscard]] plan::Tenths on_the_way(Length place) const {
+    const plan::Tenths p = plan::tenths(place);
+    return plan::wrapped(runs_ == Direction::forward ? p : -p, hand.period);
+  }
+
+  const Case& given_;
+  const Options& options_;
+  Direction runs_ = Direction::forward;
+};
+
+Outcome tell(const Case& given, const Laying& laid, const Context& context, const Common& common) {
+  const bool in_json = common.format == Format::json;
+  if (!laid.open.empty()) {
+    answer(context, common,
+           in_json ? open_ends_json(laid.open, given.measures.ruler.in_stitches)
+                   : open_ends_screen(laid.open, common.screen));
+    return Outcome::settles_nothing;
+  }
+  const plan::Best best = plan::best_order(laid.hand);
+  const plan::Order listed = plan::as_listed(laid.hand);
+  const plan::Order nearest = plan::nearest_next(laid.hand);
+  OrderShown shown{given.yarn, laid.hand, laid.balls, best, listed, nearest, laid.method, std::nullopt};
+  if (given.on_hook) shown.on_hook = given.on_hook->id;
+  answer(context, common, in_json ? order_json(shown) : order_screen(shown, common.screen, given.measures.told));
+  return Outcome::done;
+}
+
+}  // namespace
+
+std::vector<OptionGroup> order_options() { return {kGroup, kJoinGroup, reading_options(), common_options()}; }
+
+Outcome run_order(const Options& options, Context& context) {
+  const Common common = common_of(options, context);
+  const bool without_project = options.words().empty() && (options.has("yarn") || options.has("ends"));
+  const Case given = without_project ? from_profile(options, context, common) : from_project(options, context);
+  refuse_bad_balls(given);
+  try {
+    Laying laying(given, options);
+    laying.lay();
+    return tell(given, laying, context, common);
+  } catch (const Lacking& lacking) {
+    throw Problem(lacking.fault(), with_what_to_type(lacking));
+  }
+}
+
+}  // namespace ballchange

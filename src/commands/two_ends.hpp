@@ -1,0 +1,41 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "commands/common.hpp"
+#include "commands/context.hpp"
+#include "commands/project.hpp"
+#include "show/order.hpp"
+
+// Balls by what was read at both their ends.
+namespace ballchange {
+
+// As written down: of one ball, the end it is worked from and the other.
+struct TwoEnds {
+  std::string id;
+  std::optional<std::string> start, finish;  // nothing: not read
+  BallEnd from = BallEnd::outside;
+  std::optional<Winding> wound;
+  std::optional<Length> yarn;  // on it
+};
+
+// "A: READING / READING"; after the slash nothing or "?" where that end was not read. Throws Problem(content).
+[[nodiscard]] TwoEnds parse_ends(std::string_view text, const Yarn& yarn);
+// The texts, of which one that begins with @ is a file with one ball a line.
+[[nodiscard]] std::vector<TwoEnds> parse_all_ends(const std::vector<std::string>& texts, const Yarn& yarn,
+                                                  const Context& context);
+
+// Both ends placed, so that the colours of both run one way.
+struct PlacedBall {
+  std::optional<Length> start, finish;  // on the repeat, nothing: not read
+  std::optional<Direction> direction;   // nothing: no end read
+};
+
+// `measures`: how the readings were written, and what answers are told in. What still must be asked is added to `open`;
+// the ball is then of no use.
+[[nodiscard]] PlacedBall placed_ball(const TwoEnds& ends, const Yarn& yarn, const Measures& measures,
+                                     const MatchOptions& match, std::vector<OpenEnd>& open);
+
+}  // namespace ballchange

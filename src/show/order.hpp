@@ -1,0 +1,48 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "join/method.hpp"
+#include "plan/order.hpp"
+#include "show/paint.hpp"
+#include "show/place.hpp"
+#include "show/text.hpp"
+
+// The best order of the balls, as a screen for people and as JSON for tools.
+namespace ballchange {
+
+struct OrderedBall {
+  std::string id;
+  bool other_end = false;  // it runs against the work: its start and finish in the hand are those of the ball turned
+};
+
+// The best order and the two it is held against.
+struct OrderShown {
+  const Yarn& yarn;
+  const plan::Hand& hand;
+  const std::vector<OrderedBall>& balls;  // as in the hand
+  const plan::Best& best;
+  const plan::Order& as_listed;
+  const plan::Order& nearest_next;
+  Method method = Method::threaded;
+  std::optional<std::string> on_hook;  // the ball the first of the order follows
+};
+
+[[nodiscard]] std::string order_screen(const OrderShown& shown, const Screen& screen, Told told);
+[[nodiscard]] std::string order_json(const OrderShown& shown);
+
+// An end that can't be put in order yet.
+struct OpenEnd {
+  enum class Why { not_read, unsettled, no_fit, two_ways, other_way };
+  std::string ball;
+  std::string end;  // "outside", "inside"; empty where both are meant
+  Why why = Why::unsettled;
+  std::string ask;                     // what would settle it
+  std::optional<Length> measure_more;  // with unsettled
+};
+
+[[nodiscard]] std::string open_ends_screen(const std::vector<OpenEnd>& ends, const Screen& screen);
+[[nodiscard]] std::string open_ends_json(const std::vector<OpenEnd>& ends, bool in_stitches);
+
+}  // namespace ballchange

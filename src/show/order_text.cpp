@@ -1,0 +1,174 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "plan/trims.hpp"
+#include "show/order.hpp"
+
+namespace ballchange {
+namespace {
+
+using plan::Joined;
+using plan::Order;
+
+class Page {
+ public:
+  Page(const OrderShown& shown, const Screen& screen, Told told) : shown_(shown), screen_(screen), told_(told) {}
+
+  std::string take() {
+    order();
+    need();
+    joins();
+    sum();
+    saving();
+    sure();
+    mean();
+    return std::move(text_);
+  }
+
+ private:
+  void say(std::string_view label, std::string_view text) { text_ += labelled(label, text, screen_.columns); }
+
+  [[nodiscard]] std::string name(const plan::Placed& placed) const {
+    return printable(shown_.balls[placed.ball].id, 40);
+  }
+
+  void order() {
+    std::string list;
+    for (const plan::Placed& placed : shown_.best.order.balls) {
+      if (!list.empty()) list += ", ";
+      list += name(placed);
+      if (shown_.balls[placed.ball].other_end != placed.turned) list += " (from its other end)";
+    }
+    say("Order", shown_.on_hook ? fmt::format("after {}: {}.", printable(*shown_.on_hook, 40), list) : list + ".");
+  }
+
+  void need() {
+    if (!shown_.hand.need) return;
+    const auto& balls = shown_.best.order.balls;
+    if (!shown_.best.enough) {
+      const plan::Tenths left = plan::yarn_for_work(shown_.hand, balls, shown_.best.order.discard);
+      return say("Short", fmt::format("all {} balls together are {} too little.", balls.size(),
+                                      amount(plan::length(*shown_.hand.need - left), told_)));
+    }
+    if (balls.size() == shown_.hand.balls.size()) return say("Takes", "all of them.");
+    say("Takes", fmt::format("{} of the {} balls.", balls.size(), shown_.hand.balls.size()));
+  }
+
+  [[nodiscard]] std::string what_to_cut(const Joined& joined) const {
+    if (joined.mean) return fmt::format("about {} on average: an end is not read.", cut(joined.discard));
+    const Length discard = plan::length(joined.discard);
+    std::string text =
+        is_nothing(discard, told_) ? "nothing to cut off." : fmt::format("cut {} off.", amount(discard, told_));
+    const Length shift = plan::length(joined.shift);
+    if (!is_nothing(shift, told_)) {
+      text += fmt::format(" The colours {} {}.", shift > Length() ? "skip" : "repeat", tape(shift, told_));
+    }
+    return text;
+  }
+
+  void joins() {
+    const Order& order = shown_.best.order;
+    if (order.first) {
+      const std::string first = name(order.balls.front());
+      say(shown_.on_hook ? fmt::format("{} to {}", printable(*shown_.on_hook, 40), first) : first,
+          (shown_.on_hook ? "" : "to begin there: ") + what_to_cut(*order.first));
+    }
+    for (std::size_t k = 0; k < order.joins.size(); ++k) {
+      say(fmt::format("{} to {}", name(order.balls[k]), name(order.balls[k + 1])), what_to_cut(order.joins[k]));
+    }
+  }
+
+  [[nodiscard]] std::string cut(plan::Tenths yarn) const { return amount(plan::length(yarn), told_); }
+
+  // Trims and allowances.
+  [[nodiscard]] plan::Tenths lost(const Order& order) const {
+    const plan::Tenths begin = shown_.hand.begin ? shown_.hand.begin->allowance : 0;
+    return order.discard + begin + static_cast<plan::Tenths>(order.joins.size()) * shown_.hand.allowance;
+  }
+
+  void sum() {
+    const Order& order = shown_.best.order;
+    const plan::Tenths held = lost(order) - order.discard;
+    if (lost(order) == 0) return;
+    say("Costs", fmt::format("{} cut off and {} in the joins ({}).",
+                             is_nothing(plan::length(order.discard), told_) ? "nothing" : cut(order.discard), cut(held),
+                             method_row(shown_.method).name));
+  }
+
+  [[nodiscard]] std::string in_balls(plan::Tenths yarn) const {
+    if (!shown_.yarn.ball_length) return cut(yarn);
+    const double balls = plan::length(yarn) / *shown_.yarn.ball_length;
+    if (balls >= 0.995) return fmt::format("{}, {:.1f} balls,", cut(yarn), balls);
+    const long share = std::lround(balls * 100);
+    return fmt::format("{}, {} % of a ball,", cut(yarn), share < 1 ? "under 1" : std::to_string(share));
+  }
+
+  [[nodiscard]] std::string against(const Order& other) const {
+    const std::size_t own = shown_.best.order.balls.size();
+    if (other.balls.size() > own) {
+      const std::size_t more = other.balls.size() - own;
+      return fmt::format("{} {}", more, more == 1 ? "ball" : "balls");
+    }
+    const plan::Tenths less = lost(other) - lost(shown_.best.order);
+    return less <= 0 || is_nothing(plan::length(less), told_) ? "nothing" : in_balls(less);
+  }
+
+  void saving() {
+    if (shown_.hand.balls.size() < 2) return;
+    say("Saves", fmt::format("{} against the order they were listed in; {} against taking the ball that fits best at "
+                             "each change.",
+                             against(shown_.as_listed), against(shown_.nearest_next)));
+  }
+
+  void sure() {
+    if (shown_.best.proven) return say("Sure", "no other order cuts off less.");
+    say("Sure", fmt::format("the best one found; no order at all cuts off less than {}.", cut(shown_.best.bound)));
+  }
+
+  void mean() {
+    const auto is_mean = [](const Joined& joined) { return joined.mean; };
+    const Order& order = shown_.best.order;
+    const bool any = std::any_of(order.joins.begin(), order.joins.end(), is_mean) || (order.first && order.first->mean);
+    if (any) say("Mind", "read the ends that are missing: only then is it known what those joins cost.");
+  }
+
+  const OrderShown& shown_;
+  const Screen& screen_;
+  Told told_;
+  std::string text_;
+};
+
+std::string open_text(const OpenEnd& end) {
+  const std::string ball = printable(end.ball, 40);
+  const std::string which = end.end.empty() ? "ball " + ball : fmt::format("the {} end of ball {}", end.end, ball);
+  switch (end.why) {
+    case OpenEnd::Why::not_read:
+      return fmt::format("where ball {} lies: none of its ends is read. {}", ball, end.ask);
+    case OpenEnd::Why::unsettled:
+      return fmt::format("where {} lies: {}", which, end.ask);
+    case OpenEnd::Why::no_fit:
+      return fmt::format("where {} lies, as it fits nowhere on the repeat: {}", which, end.ask);
+    case OpenEnd::Why::two_ways:
+      return fmt::format("which way ball {} runs, as its two ends run opposite ways. {}", ball, end.ask);
+    case OpenEnd::Why::other_way:
+      break;
+  }
+  return fmt::format("which way ball {} runs, by its {} end: {}", ball, end.end, end.ask);
+}
+
+}  // namespace
+
+std::string order_screen(const OrderShown& shown, const Screen& screen, Told told) {
+  return Page(shown, screen, told).take();
+}
+
+std::string open_ends_screen(const std::vector<OpenEnd>& ends, const Screen& screen) {
+  std::string out = wrapped("Can't tell yet " + open_text(ends.front()), screen.columns);
+  for (std::size_t k = 1; k < ends.size(); ++k) out += labelled("Also", open_text(ends[k]), screen.columns);
+  return out;
+}
+
+}  // namespace ballchange
