@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <array>
 #include <optional>
+#include <set>
+#include <string_view>
 
 #include "base/text.hpp"
 #include "commands/ball_ends.hpp"
@@ -61,12 +63,15 @@ void refuse_what_cannot_be(const Options& options) {
 
 // A, B, ..., Z, AA, AB, ...: the first that no ball bears.
 std::string next_name(const State& state) {
+  constexpr std::size_t letters = 26;
+  std::set<std::string_view> borne;
+  for (const BallState& ball : state.balls) borne.insert(ball.id);
   for (std::size_t n = 0;; ++n) {
-    std::string name(1, static_cast<char>('A' + n % 26));
-    if (n >= 26) name.insert(name.begin(), static_cast<char>('A' + (n / 26 - 1) % 26));
-    if (n >= 26 * 27) name = fmt::format("ball {}", n);
-    const auto bears = [&](const BallState& ball) { return ball.id == name; };
-    if (std::none_of(state.balls.begin(), state.balls.end(), bears)) return name;
+    std::string name;
+    for (std::size_t rest = n + 1; rest > 0; rest = (rest - 1) / letters) {
+      name.insert(name.begin(), static_cast<char>('A' + (rest - 1) % letters));
+    }
+    if (borne.count(name) == 0) return name;
   }
 }
 

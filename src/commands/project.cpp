@@ -78,7 +78,7 @@ std::string project_path(const std::optional<std::string>& word, const Context& 
   if (!word) return only_project(context);
   if (context.disk.is_file(*word)) return *word;
   if (!is_yaml(*word)) {
-    const std::string named = *word + ".yaml";
+    std::string named = *word + ".yaml";
     if (!word->empty() && context.disk.is_file(named)) return named;
     if (word->find('/') == std::string::npos) {
       throw Problem(Fault::content, fmt::format("'{}' is no project file and belongs to no option: options begin with "

@@ -165,7 +165,8 @@ void tell_recorded(const Recorded& recorded, std::string_view lines, const Optio
   std::string text;
   for (const LogEntry& entry : recorded.entries()) {
     const std::string_view start = recorded.written ? "Recorded as entry" : "Would be entry";
-    text += wrapped(fmt::format("{} {}: {}.", start, entry.n, entry_words(entry.what)), columns);
+    const std::string words = entry_words(entry.what);
+    text += wrapped(fmt::format("{} {}: {}{}", start, entry.n, words, words.ends_with('.') ? "" : "."), columns);
   }
   text += lines;
   for (const std::string& remark : recorded.remarks) text += labelled("Note", remark + ".", columns);

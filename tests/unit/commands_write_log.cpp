@@ -221,6 +221,12 @@ TEST_CASE("row, seen colours, note and gauge") {
   CHECK(wrap.says("Row       takes 1.15 m of yarn, 3 % more than before."));
 }
 
+TEST_CASE("a remark that is a sentence keeps its one full stop") {
+  Wrap wrap;
+  static_cast<void>(wrap.added({"note", "The second lot is darker."}));
+  CHECK(wrap.says("Recorded as entry 1: The second lot is darker.\n"));
+}
+
 TEST_CASE("ravelling back tells what comes back and what becomes of the joins") {
   Wrap wrap;
   wrap.file().replace(wrap.file().find("log: []"), 7,
