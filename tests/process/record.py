@@ -1,4 +1,4 @@
-"""Recording, with other processes about: `record.py PROGRAM [ENTRIES]`, so many by each of eight (25)."""
+"""Recording, with other processes about: `record.py PROGRAM [ENTRIES]`, so many by each of eight (10)."""
 
 import os
 import pathlib
@@ -15,7 +15,7 @@ import yaml
 REPO = pathlib.Path(__file__).resolve().parents[2]
 ORCHARD = str(REPO / "profiles" / "orchard.yaml")
 PROGRAM = ""
-ENTRIES = 25
+ENTRIES = 10
 WRITERS = 8
 SECONDS = 800
 
