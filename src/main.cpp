@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <iostream>
 #include <memory>
+#include <optional>
 #include <sstream>
 #include <string>
 #include <system_error>
@@ -48,6 +49,16 @@ int delivered(const std::string& text, int code) {
   return Exit::file;
 }
 
+// What was answered so far goes out, then the question.
+std::optional<std::string> asked(std::ostringstream& out, std::string_view question) {
+  std::cout << out.str() << question << std::flush;
+  out.str({});
+  std::string line;
+  if (std::cout && std::getline(std::cin, line)) return line;
+  std::cout << '\n';
+  return std::nullopt;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -62,6 +73,9 @@ int main(int argc, char** argv) {
   std::ostringstream out;
   Context context{
       out, std::cin, disk, clock, watch, environment, [](std::string_view text) { spdlog::error("{}", text); }};
+  if (isatty(STDIN_FILENO) == 1 && isatty(STDOUT_FILENO) == 1) {
+    context.ask = [&out](std::string_view question) { return asked(out, question); };
+  }
   context.error_is_terminal = isatty(STDERR_FILENO) == 1;
   context.out_is_terminal = isatty(STDOUT_FILENO) == 1;
   context.terminal_columns = context.out_is_terminal ? terminal_columns() : 0;

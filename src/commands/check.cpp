@@ -6,22 +6,22 @@
 #include <array>
 
 #include "base/text.hpp"
-#include "commands/common.hpp"
+#include "commands/advise_project.hpp"
 #include "commands/join_options.hpp"
+#include "commands/record.hpp"
+#include "commands/screen.hpp"
 #include "join/choice.hpp"
 #include "show/check.hpp"
+#include "show/log.hpp"
 
 namespace ballchange {
 namespace {
 
-constexpr std::array<OptionRow, 5> kRows{{
+constexpr std::array<OptionRow, 2> kRows{{
     {"yarn", "PROFILE", "the yarn: a profile's name or file"},
     {"whole", "\"plum 84\"", "or only how long a whole section of the colour is", true},
-    {"old", "READING", "the finishing ball's loose end: colours and lengths, @FILE or -"},
-    {"new", "READING", "the fresh ball's loose end"},
-    {"new-from", "usual|other", "the end the fresh ball is worked from (as --from)"},
 }};
-constexpr OptionGroup kGroup{"The two ends", kRows};
+constexpr OptionGroup kGroup{"The yarn, without a project", kRows};
 
 void refuse_what_is_missing(const Options& options) {
   const auto refuse = [](const char* message) { throw Problem(Fault::content, message); };
@@ -29,8 +29,11 @@ void refuse_what_is_missing(const Options& options) {
     refuse("--yarn and --whole exclude each other: a profile knows how long its sections are");
   }
   if (!options.has("yarn") && !options.has("whole")) {
-    refuse("check needs --yarn PROFILE, or how long one whole section is: --whole \"plum 84\"");
+    refuse(
+        "check needs a project (see ballchange help start), --yarn PROFILE, or how long one whole section is: "
+        "--whole \"plum 84\"");
   }
+  if (options.has("ball")) refuse("--ball names a ball of a project: name the project's file right after check");
   if (!options.has("old")) refuse("check needs the finishing ball's end: --old \"rust 30, sand 11, plum\"");
   if (!options.has("new")) refuse("check needs the fresh ball's end: --new \"plum 15, sand 11, rust 30\"");
   if (options.text("old") == "-" && options.text("new") == "-") {
@@ -61,22 +64,6 @@ WholeSection whole_section(const std::string& text, Palette& palette, const Rule
   return {entry.colour, *entry.length};
 }
 
-Outcome outcome_of(const Advice& advice) {
-  return advice.verdict == JoinVerdict::cut ? Outcome::done : Outcome::settles_nothing;
-}
-
-Outcome tell(const CheckShown& shown, const Context& context, const Common& common, Told told) {
-  const Outcome outcome = outcome_of(shown.advice);
-  if (common.format == Format::json) {
-    answer(context, common, check_json(shown));
-    return outcome;
-  }
-  std::string text = check_screen(shown, common.screen, told, common.verbose);
-  if (shown.yarn != nullptr) text += yarn_notes(*shown.yarn, common, outcome);
-  answer(context, common, text);
-  return outcome;
-}
-
 Outcome check_with_yarn(const Options& options, const Context& context, const Common& common) {
   const Yarn yarn = yarn_of(options, context);
   const Measures measures = measures_of(options, common, &yarn);
@@ -95,7 +82,8 @@ Outcome check_with_yarn(const Options& options, const Context& context, const Co
   const Strand old_strand{old_reading, place_reading(yarn, old_reading, match)};
   const Strand new_strand{new_reading, place_reading(yarn, new_reading, match_new)};
   const Advice advice = advise(yarn, old_strand, new_strand, fabric, hook, wish);
-  return tell({&yarn, palette.colours, old_strand, new_strand, fabric, wish, advice}, context, common, measures.told);
+  return tell_check({&yarn, palette.colours, old_strand, new_strand, fabric, wish, advice}, context, common,
+                    measures.told);
 }
 
 Outcome check_whole(const Options& options, const Context& context, const Common& common) {
@@ -119,19 +107,89 @@ Outcome check_whole(const Options& options, const Context& context, const Common
   const Strand new_strand{reading_option(options, End::new_end, palette, measures.ruler, context), {}};
   const Advice advice = advise_whole(palette, wholes, old_strand.reading, new_strand.reading, Reckoning::centimetres,
                                      fabric, hook_of(options), wish);
-  return tell({nullptr, palette.colours, old_strand, new_strand, fabric, wish, advice}, context, common, measures.told);
+  return tell_check({nullptr, palette.colours, old_strand, new_strand, fabric, wish, advice}, context, common,
+                    measures.told);
+}
+
+// The answer to "Record it?"; where nobody answers, no.
+bool wants_it_recorded(const Context& context) {
+  while (const auto answer = context.ask("Record it? (y/n) ")) {
+    const std::string word = fold_case(trim(*answer));
+    if (word == "y" || word == "yes") return true;
+    if (word == "n" || word == "no") return false;
+  }
+  return false;
+}
+
+// Somebody else recorded, or edited the file, while the question stood there.
+void refuse_if_changed(const OpenProject& shown, const Project& now) {
+  if (shown.project.entries == now.entries && write_project(shown.project) == write_project(now)) return;
+  throw Problem(Fault::file, fmt::format("{} has changed since the advice was given, so nothing was recorded; check "
+                                         "again",
+                                         printable(shown.path)));
+}
+
+void offer_to_record(const OpenProject& open, const ProjectAdvice& advised, const EndTexts& texts,
+                     const Options& options, const Context& context, const Common& common) {
+  const bool can_ask = context.ask && common.ask && common.format == Format::text;
+  if (!can_ask || advised.on_record.ball.empty()) return;
+  const did::Join entry = entry_of(advised, open.project, open.state, options, texts);
+  if (!wants_it_recorded(context)) {
+    context.out << "Nothing recorded.\n";
+    return;
+  }
+  const Recorded recorded = record(open, options, context, [&](const Project& now, const State&) {
+    refuse_if_changed(open, now);
+    return std::vector<Did>{entry};
+  });
+  const Measures& measures = advised.terms.measures;
+  tell_recorded(recorded, waste_line(recorded.after.totals, measures.told, common.screen.text_columns()), options,
+                context, common);
+}
+
+Outcome check_in_project(const Options& options, const Context& context, const Common& common) {
+  if (options.has("yarn") || options.has("whole")) {
+    throw Problem(Fault::content, fmt::format("a project holds its own yarn: leave out {}, or the project",
+                                              options.has("yarn") ? "--yarn" : "--whole"));
+  }
+  const OpenProject open = open_project(options, context);
+  const EndTexts texts = end_texts(options, context);
+  const ProjectAdvice advised = advise_in(open.project, open.state, options, texts);
+  for (const std::string& note : advised.terms.notes) complain(context, note);
+  const Outcome outcome = tell_check(advised.shown(), context, common, advised.terms.measures.told);
+  if (outcome == Outcome::done) offer_to_record(open, advised, texts, options, context, common);
+  return outcome;
+}
+
+bool means_project(const Options& options, const Context& context) {
+  if (!options.words().empty()) return true;
+  return !options.has("yarn") && !options.has("whole") && !project_files(context).empty();
 }
 
 }  // namespace
 
 std::vector<OptionGroup> check_options() {
-  return {kGroup, join_options(), work_options(), reading_options(), common_options()};
+  return {kGroup,          end_options(), join_options(), work_options(), reading_options(), writing_options(),
+          common_options()};
+}
+
+Outcome tell_check(const CheckShown& shown, const Context& context, const Common& common, Told told) {
+  const Outcome outcome = shown.advice.verdict == JoinVerdict::cut ? Outcome::done : Outcome::settles_nothing;
+  if (common.format == Format::json) {
+    answer(context, common, check_json(shown));
+    return outcome;
+  }
+  std::string text = check_screen(shown, common.screen, told, common.verbose);
+  if (shown.yarn != nullptr) text += yarn_notes(*shown.yarn, common, outcome);
+  answer(context, common, text);
+  return outcome;
 }
 
 Outcome run_check(const Options& options, Context& context) {
   const Common common = common_of(options, context);
-  refuse_what_is_missing(options);
   try {
+    if (means_project(options, context)) return check_in_project(options, context, common);
+    refuse_what_is_missing(options);
     return options.has("yarn") ? check_with_yarn(options, context, common) : check_whole(options, context, common);
   } catch (const Lacking& lacking) {
     throw Problem(lacking.fault(), with_what_to_type(lacking));

@@ -40,6 +40,7 @@ Common common_of(const Options& options, const Context& context) {
   Common common;
   common.format = choice(options, "format", Format::text, {{"text", Format::text}, {"json", Format::json}});
   common.inches = choice(options, "units", false, {{"cm", false}, {"in", true}});
+  common.ask = !options.has("no-ask");
   common.verbose = options.has("verbose");
   const auto wish =
       choice(options, "colour", ColourWish::when_it_can,

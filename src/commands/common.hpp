@@ -21,6 +21,7 @@ enum class Format { text, json };
 struct Common {
   Format format = Format::text;
   bool inches = false;
+  bool ask = true;
   bool verbose = false;
   Screen screen;
 };

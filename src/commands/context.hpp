@@ -2,6 +2,7 @@
 #include <cstddef>
 #include <functional>
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -19,6 +20,9 @@ struct Context {
   Stopwatch& watch;
   std::function<std::string(const std::string& name)> environment;  // empty when not set
   std::function<void(std::string_view text)> complain;              // a diagnostic; only complain() calls it
+  // What somebody at the terminal answers, one line; nothing when there is no more to come. Empty where in or out is no
+  // terminal. What was answered so far goes out first.
+  std::function<std::optional<std::string>(std::string_view question)> ask = {};
   bool out_is_terminal = false;
   bool error_is_terminal = false;
   std::size_t terminal_columns = 0;  // 0: not known

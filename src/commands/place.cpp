@@ -2,26 +2,38 @@
 
 #include <array>
 
-#include "commands/common.hpp"
+#include "commands/advise_project.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {
 namespace {
 
 constexpr std::array<OptionRow, 3> kRows{{
-    {"yarn", "PROFILE", "the yarn: a profile's name or file"},
+    {"yarn", "PROFILE", "the yarn, without a project: a profile's name or file"},
     {"old", "READING", "the finishing ball's loose end: colours and lengths, @FILE or -"},
     {"new", "READING", "the fresh ball's loose end"},
 }};
 constexpr OptionGroup kGroup{"What to place", kRows};
 
-void refuse_what_is_missing(const Options& options) {
-  if (!options.has("yarn")) {
-    throw Problem(Fault::content, "place needs a yarn to place the reading on: --yarn PROFILE");
+struct Placeable {
+  Yarn yarn;
+  Measures measures;
+};
+
+Placeable what_to_place_on(const Options& options, const Context& context, const Common& common) {
+  const bool named = !options.words().empty();
+  if (named && options.has("yarn")) {
+    throw Problem(Fault::content, "a project holds its own yarn: leave out --yarn, or the project");
   }
-  if (options.has("old") == options.has("new")) {
-    throw Problem(Fault::content, "place needs one reading: --old \"plum 15, sand 11, rust\" or --new the same way");
+  if (options.has("yarn")) {
+    const Yarn yarn = yarn_of(options, context);
+    return {yarn, measures_of(options, common, &yarn)};
   }
+  if (!named && project_files(context).empty()) {
+    throw Problem(Fault::content, "place needs a project or a yarn to place the reading on: --yarn PROFILE");
+  }
+  const OpenProject open = open_project(options, context);
+  return {open.state.yarn, project_measures(options, open.project, open.state)};
 }
 
 }  // namespace
@@ -30,9 +42,10 @@ std::vector<OptionGroup> place_options() { return {kGroup, reading_options(), co
 
 Outcome run_place(const Options& options, Context& context) {
   const Common common = common_of(options, context);
-  refuse_what_is_missing(options);
-  const Yarn yarn = yarn_of(options, context);
-  const Measures measures = measures_of(options, common, &yarn);
+  if (options.has("old") == options.has("new")) {
+    throw Problem(Fault::content, "place needs one reading: --old \"plum 15, sand 11, rust\" or --new the same way");
+  }
+  const auto [yarn, measures] = what_to_place_on(options, context, common);
   const MatchOptions match = match_options(options, measures);
   Palette palette{yarn.repeat.colours(), false};
   const End end = options.has("old") ? End::old_end : End::new_end;

@@ -8,6 +8,8 @@
 #include "commands/check.hpp"
 #include "commands/gauge.hpp"
 #include "commands/help.hpp"
+#include "commands/join.hpp"
+#include "commands/log.hpp"
 #include "commands/note.hpp"
 #include "commands/order.hpp"
 #include "commands/place.hpp"
@@ -18,11 +20,20 @@
 namespace ballchange {
 namespace {
 
-constexpr std::array<std::string_view, 2> kCheckUsage{
+constexpr std::array<std::string_view, 3> kCheckUsage{
+    "[PROJECT] --old READING [--ball ID | --new READING] [options]",
     "--yarn PROFILE --old READING --new READING [options]",
     "--whole \"plum 84\" --old READING --new READING [options]",
 };
-constexpr std::array<std::string_view, 1> kPlaceUsage{"--yarn PROFILE --old READING | --new READING [options]"};
+constexpr std::array<std::string_view, 2> kPlaceUsage{
+    "[PROJECT] --old READING | --new READING [options]",
+    "--yarn PROFILE --old READING | --new READING [options]",
+};
+constexpr std::array<std::string_view, 2> kJoinUsage{
+    "[PROJECT] --old READING [--ball ID | --new READING] [--take K] [options]",
+    "[PROJECT] --ball ID --trim-old L --trim-new L [--row N --stitch N] [options]",
+};
+constexpr std::array<std::string_view, 1> kLogUsage{"[PROJECT] [options]"};
 constexpr std::array<std::string_view, 1> kStartUsage{"[PROJECT] --yarn PROFILE [options]"};
 constexpr std::array<std::string_view, 1> kBallUsage{"[PROJECT] [--ball ID] [options]"};
 constexpr std::array<std::string_view, 1> kRowUsage{"[PROJECT] --row N [--stitch N] [--seen TEXT]... [options]"};
@@ -53,10 +64,12 @@ it as an entry of its own: plum 15, sand 11, rust 30 instead
 of plum 26, rust 30.
 )";
 
-constexpr std::array<CommandRow, 11> kCommands{{
+constexpr std::array<CommandRow, 13> kCommands{{
     {"check", "at a ball change or a knot: whether, where and how to cut both ends", kCheckUsage, check_options,
-     run_check, 0, kReadings},
-    {"place", "where one reading lies on the repeat", kPlaceUsage, place_options, run_place, 0, kReadings},
+     run_check, 1, kReadings},
+    {"join", "records a join: what check advises, or what was really cut", kJoinUsage, join_command_options, run_join,
+     1},
+    {"place", "where one reading lies on the repeat", kPlaceUsage, place_options, run_place, 1, kReadings},
     {"start", "opens a project file; only a yarn is needed", kStartUsage, start_options, run_start, 1},
     {"ball", "adds a ball, or tells more of one: mass, dye lot, readings", kBallUsage, ball_options, run_ball, 1,
      kReadings},
@@ -65,6 +78,7 @@ constexpr std::array<CommandRow, 11> kCommands{{
     {"gauge", "records a gauge that holds from here on", kGaugeUsage, gauge_options, run_gauge, 1},
     {"note", "records a remark", kNoteUsage, note_options, run_note, 2},
     {"cancel", "cancels an entry of the log; nothing is erased", kCancelUsage, cancel_options, run_cancel, 2},
+    {"log", "what was recorded, what it cost, what is left", kLogUsage, log_options, run_log, 1},
     {"order", "the best order of the balls on hand", kOrderUsage, order_options, run_order, 1, kReadings},
     {"help", "this overview, or the options of one command", kHelpUsage, help_options, run_help, 1},
 }};

@@ -51,8 +51,8 @@ std::vector<Run> runs_inward(const Strand& strand, const Repeat* repeat, Length 
 }
 
 // Lays the runs on the axis from the loose end: leftward for the old strand, rightward for the new one.
-std::vector<Piece> laid(const std::vector<Run>& runs, Length loose_end, End end) {
-  std::vector<Piece> pieces;
+std::vector<StrandPart> laid(const std::vector<Run>& runs, Length loose_end, End end) {
+  std::vector<StrandPart> pieces;
   Length at = loose_end;
   for (const Run& run : runs) {
     if (end == End::new_end) {

@@ -16,7 +16,7 @@ enum class Evidence {
   foretold  // beyond the reading, as the repeat has it
 };
 
-struct Piece {
+struct StrandPart {
   Length from, to;  // on the axis, from < to
   ColourId colour = 0;
   Evidence evidence = Evidence::seen;
@@ -25,7 +25,7 @@ struct Piece {
 
 struct StrandPicture {
   End end = End::old_end;
-  std::vector<Piece> pieces;  // from left to right, without gaps; may reach beyond the scene
+  std::vector<StrandPart> pieces;  // from left to right, without gaps; may reach beyond the scene
   Length loose_end;
   Length cut;                  // the kept strand's end; equals loose_end when nothing is cut off
   std::optional<Length> hook;  // old strand only

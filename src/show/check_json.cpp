@@ -1,6 +1,7 @@
 #include <string_view>
 
 #include "show/check.hpp"
+#include "show/check_project.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {
@@ -118,17 +119,6 @@ void end_member(Json& json, std::string_view key, const CheckShown& shown, const
   }
 }
 
-// Nothing is on record without a project, so the waste before is nothing.
-void waste_member(Json& json, const Advice& advice) {
-  std::optional<Length> after;
-  if (!advice.joins.empty() && advice.joins.front().leave_knot) {
-    after = Length();
-  } else if (!advice.joins.empty() && advice.joins.front().discard) {
-    after = *advice.joins.front().discard + advice.joins.front().allowance;
-  }
-  json.key("waste").object().member("before", Length()).member("after", after).end();
-}
-
 void why_member(Json& json, const CheckShown& shown) {
   const Reckoning reckoning = shown.yarn != nullptr ? shown.yarn->reckoning : Reckoning::centimetres;
   const Told told = reckoning == Reckoning::stitches ? Told::stitches : Told::centimetres;
@@ -159,8 +149,8 @@ std::string check_json(const CheckShown& shown) {
     json.key("cut_knot_out");
     alternative_object(json, *advice.cut_knot_out);
   }
-  json.key("others").array().end();
-  waste_member(json, advice);
+  others_member(json, shown);
+  waste_member(json, shown);
   why_member(json, shown);
   const bool in_stitches = shown.yarn != nullptr && shown.yarn->reckoning == Reckoning::stitches;
   const bool is_placed = shown.yarn != nullptr && advice.verdict == JoinVerdict::cut;

@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "show/check.hpp"
+#include "show/check_project.hpp"
 #include "show/cut.hpp"
 #include "show/join_words.hpp"
 #include "show/place.hpp"
@@ -113,6 +114,7 @@ std::string check_screen(const CheckShown& shown, const Screen& screen, Told tol
       no_fit_screen(page, shown);
       break;
   }
+  if (shown.advice.verdict != JoinVerdict::cut) page.add(other_balls_lines(shown, screen.text_columns(), told));
   if (!verbose || shown.yarn == nullptr) return page.take();
   for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
     page.add(reasons_text({*shown.yarn, strand->reading, strand->placing}, screen, told));
@@ -138,6 +140,7 @@ std::string remark_text(Remark remark, const CheckShown& shown, Told told) {
       return fmt::format("Too little loose yarn between hook and join: ravel back {} first.",
                          ravel_text(advice.ravel_back, shown.fabric, told));
     case Remark::loose_unknown:
+      if (shown.project != nullptr) return "To be told row and stitch, put hook into --old where it is.";
       return "To be told row and stitch, put hook into --old where it is and give --row, --stitch and "
              "--yarn-per-stitch.";
     case Remark::cut_not_markable:

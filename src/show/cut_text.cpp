@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "picture/strands.hpp"
+#include "show/check_project.hpp"
 #include "show/cut.hpp"
 #include "show/join_words.hpp"
 #include "show/place.hpp"
@@ -29,19 +30,19 @@ void headline(Page& page, const CheckShown& shown, const Join& join) {
   const Told told = page.told();
   const bool fit = join.dry_fit.has_value();
   if (join.leave_knot) return page.say("Leave the knot: the colours run on through it. Secure its ends.");
-  const std::string knot = knot_first(shown, told);
+  const std::string first = take_ball_text(shown) + knot_first(shown, told);
   const bool nothing = cuts_nothing(join, told);
   const std::string_view follow = has(shown.advice, Remark::ends_follow)
                                       ? "Cut nothing: the two ends follow each other."
                                       : "Nothing needs cutting off.";
   if (has(shown.advice, Remark::not_enough_room)) {
     return page.say(
-        fmt::format("{}{}avel back {} first, too little yarn hangs loose. {}Then {}.", knot,
+        fmt::format("{}{}avel back {} first, too little yarn hangs loose. {}Then {}.", first,
                     nothing ? "R" : "Don't cut yet: r", ravel_text(shown.advice.ravel_back, shown.fabric, told),
                     nothing ? fmt::format("{} ", follow) : std::string(), fit ? "dry fit" : "mark both ends"));
   }
-  if (nothing) return page.say(fmt::format("{}{}{}", knot, follow, fit ? " Dry fit first." : ""));
-  page.say(fmt::format("{}Don't cut yet: {} first.", knot, fit ? "dry fit" : "mark both ends"));
+  if (nothing) return page.say(fmt::format("{}{}{}", first, follow, fit ? " Dry fit first." : ""));
+  page.say(fmt::format("{}Don't cut yet: {} first.", first, fit ? "dry fit" : "mark both ends"));
 }
 
 void ends_and_cut(Page& page, const CheckShown& shown, const Join& join) {
@@ -101,6 +102,7 @@ void costs(Page& page, const CheckShown& shown, const Join& join) {
                         ? "The work is back in step."
                         : fmt::format("Out of step afterwards: {}.", tape(join.running_shift, told)));
   }
+  parts.push_back(waste_so_far_text(shown, told));
   parts.erase(std::remove(parts.begin(), parts.end(), std::string()), parts.end());
   if (!parts.empty()) page.say("Costs", fmt::format("{}", fmt::join(parts, " ")));
 }
@@ -171,6 +173,7 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
   page.say(join.leave_knot ? "Knot" : "Lands", through.empty() ? lands : lands + " " + through);
   if (shown.yarn != nullptr) page.say("Sure", percent(shown.advice.sureness) + ".");
   costs(page, shown, join);
+  page.add(other_balls_lines(shown, page.screen().text_columns(), page.told()));
   cautions(page, shown, join, verbose);
   if (verbose) other_splits(page, shown);
 }

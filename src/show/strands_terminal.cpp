@@ -22,7 +22,7 @@ class Axis {
     const double at = std::round((x - left_).cm() / per_column_);
     return static_cast<std::size_t>(std::clamp(at, 0.0, double(width_)));
   }
-  [[nodiscard]] bool shows(const Piece& piece) const { return piece.to > left_ && piece.from < right_; }
+  [[nodiscard]] bool shows(const StrandPart& piece) const { return piece.to > left_ && piece.from < right_; }
   [[nodiscard]] std::size_t width() const { return width_; }
   [[nodiscard]] double per_column() const { return per_column_; }
 
@@ -43,7 +43,7 @@ struct Column {
 std::vector<Column> columns_of(const StrandPicture& strand, const StrandsScene& scene, const Axis& axis) {
   std::vector<Column> columns(axis.width());
   std::size_t next = 0;
-  for (const Piece& piece : strand.pieces) {
+  for (const StrandPart& piece : strand.pieces) {
     if (!axis.shows(piece)) continue;
     const std::size_t from = std::max(axis.column(piece.from), next);
     // a splash narrower than a column still shows

@@ -23,7 +23,7 @@ Strand strand(const Yarn& yarn, End end, std::string_view text) {
 std::vector<Change> changes_of(const StrandPicture& picture, const StrandsScene& scene) {
   std::vector<Change> changes;
   for (std::size_t i = 1; i < picture.pieces.size(); ++i) {
-    const Piece& piece = picture.pieces[i];
+    const StrandPart& piece = picture.pieces[i];
     if (!piece.starts_here) continue;
     changes.push_back({scene.colours[picture.pieces[i - 1].colour].name, scene.colours[piece.colour].name, piece.from});
   }
@@ -85,7 +85,7 @@ TEST_CASE("pieces follow each other without gaps and reach the scene's edges") {
 TEST_CASE("what lies beyond a reading is foretold, what it shows is seen") {
   const Drawn drawn("rust 30, sand 11, plum", "plum 15, sand 11, rust 30");
   Length seen;
-  for (const Piece& piece : drawn.scene.new_strand.pieces) {
+  for (const StrandPart& piece : drawn.scene.new_strand.pieces) {
     if (piece.evidence == Evidence::seen) seen += piece.to - piece.from;
   }
   CHECK(std::abs(seen.cm() - 56) < 1e-9);

@@ -1,7 +1,10 @@
 #pragma once
+#include <functional>
 #include <map>
+#include <optional>
 #include <sstream>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "commands/run.hpp"
@@ -29,6 +32,8 @@ struct Session {
   FakeWatch watch;
   FixedClock clock{1'772'479'200};
   std::map<std::string, std::string> environment;
+  std::optional<std::vector<std::string>> answers;  // of somebody at the terminal; nothing: nobody sits there
+  std::function<void()> while_asked;
 
   Session() { disk.files["orchard.yaml"] = write_profile(orchard()); }
 
@@ -43,9 +48,20 @@ struct Session {
                     watch,
                     [this](const std::string& name) { return environment[name]; },
                     [&ran](std::string_view text) { ran.complaints += std::string(text) + "\n"; }};
+    if (answers) context.ask = [&](std::string_view question) { return asked(out, question); };
     ran.code = run_command_line(arguments, context);
     ran.out = out.str();
     return ran;
+  }
+
+ private:
+  std::optional<std::string> asked(std::ostream& out, std::string_view question) {
+    out << question;
+    if (while_asked) while_asked();
+    if (answers->empty()) return std::nullopt;
+    std::string answer = answers->front();
+    answers->erase(answers->begin());
+    return answer;
   }
 };
 

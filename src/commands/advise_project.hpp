@@ -1,0 +1,71 @@
+#pragma once
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "commands/common.hpp"
+#include "commands/context.hpp"
+#include "commands/options.hpp"
+#include "commands/project.hpp"
+#include "show/check.hpp"
+
+// A ball change of a project: what `check` advises and `join` records.
+namespace ballchange {
+
+[[nodiscard]] const OptionGroup& end_options();  // old, new, new-from, ball
+
+// What was read of both ends. Taken from the command line once: standard input can't be read again.
+struct EndTexts {
+  std::optional<std::string> old_text, new_text;  // no new one: that on record
+};
+[[nodiscard]] EndTexts end_texts(const Options& options, const Context& context);
+
+// What lengths mean in a project, with the yarn per stitch that --yarn-per-stitch tells before that of its gauge.
+[[nodiscard]] Measures project_measures(const Options& options, const Project& project, const State& state);
+
+// How this join is to be made and what it goes into: as options say, otherwise as the project does.
+struct ProjectTerms {
+  Measures measures;
+  MatchOptions match;
+  JoinWish wish;
+  Fabric fabric;
+  std::optional<RowStitch> hook;
+  std::vector<std::string> notes;  // worth a complaint
+};
+[[nodiscard]] ProjectTerms terms_of(const Options& options, const Project& project, const State& state);
+
+struct ProjectAdvice {
+  Yarn yarn;
+  ProjectTerms terms;
+  Strand old_strand = {}, new_strand = {};
+  std::string new_text = {};  // as it was read
+  Unit new_bare = Unit::cm;   // what its bare numbers mean
+  Advice advice = {};
+  CheckProject on_record = {};
+
+  // Looks into this.
+  [[nodiscard]] CheckShown shown() const {
+    return {&yarn, yarn.repeat.colours(), old_strand, new_strand, terms.fabric, terms.wish, advice, &on_record};
+  }
+};
+
+// With --new that reading, with --ball the recorded end of that ball, otherwise of the fresh ball that costs least now;
+// all other fresh balls are ranked. Throws Problem(content) for what is missing or can't be.
+[[nodiscard]] ProjectAdvice advise_in(const Project& project, const State& state, const Options& options,
+                                      const EndTexts& texts);
+
+// Both ends, with no join advised: of the new one what --new tells, otherwise what is on record of that ball.
+[[nodiscard]] ProjectAdvice ends_in(const Project& project, const State& state, const Options& options,
+                                    const EndTexts& texts, const BallState& ball);
+
+// The entry that records one of its ways to cut: that of --take, otherwise the first. Throws Problem(content) where
+// there is none such, or where the fresh ball isn't known.
+[[nodiscard]] did::Join entry_of(const ProjectAdvice& advised, const Project& project, const State& state,
+                                 const Options& options, const EndTexts& texts);
+// The same for ends that were cut otherwise, or a knot that was left: what the options tell, the shift as far as the
+// ends that were read tell it.
+[[nodiscard]] did::Join entry_as_cut(const Project& project, const State& state, const Options& options,
+                                     const EndTexts& texts);
+
+}  // namespace ballchange

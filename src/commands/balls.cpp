@@ -1,0 +1,45 @@
+#include "commands/balls.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/problem.hpp"
+#include "base/text.hpp"
+#include "show/text.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::size_t kNamed = 12;
+
+std::string what_there_is(const State& state) {
+  if (state.balls.empty()) return "the project has none yet: add one with ball";
+  std::vector<std::string> names;
+  for (const BallState& ball : state.balls) {
+    if (names.size() == kNamed) break;
+    names.push_back(printable(ball.id, 40));
+  }
+  if (state.balls.size() > kNamed) return fmt::format("the project's are {} and so on", fmt::join(names, ", "));
+  return fmt::format("the project's are {}", and_list(names));
+}
+
+}  // namespace
+
+const BallState& ball_named(const State& state, const std::string& id) {
+  const auto found =
+      std::find_if(state.balls.begin(), state.balls.end(), [&](const BallState& ball) { return ball.id == id; });
+  if (found != state.balls.end()) return *found;
+  throw Problem(Fault::content,
+                fmt::format("--ball: there is no ball {}; {}", printable(id, 60), what_there_is(state)));
+}
+
+std::vector<const BallState*> fresh_balls(const State& state) {
+  std::vector<const BallState*> fresh;
+  for (const BallState& ball : state.balls) {
+    if (ball.use == BallUse::fresh && !ball.plain) fresh.push_back(&ball);
+  }
+  return fresh;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,16 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "ledger/state.hpp"
+
+// Balls of a project as a command line names them.
+namespace ballchange {
+
+// Throws Problem(content), "--ball: there is no ball Q; the project's are A, B and C".
+[[nodiscard]] const BallState& ball_named(const State& state, const std::string& id);
+
+// Balls of the dyed yarn that are still whole, as added.
+[[nodiscard]] std::vector<const BallState*> fresh_balls(const State& state);
+
+}  // namespace ballchange

@@ -1,0 +1,94 @@
+#include "commands/join.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "base/text.hpp"
+#include "commands/advise_project.hpp"
+#include "commands/check.hpp"
+#include "commands/join_options.hpp"
+#include "commands/record.hpp"
+#include "commands/screen.hpp"
+#include "show/join_words.hpp"
+#include "show/log.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 3> kRows{{
+    {"take", "K", "record check's K-th way to cut (1)"},
+    {"trim-old", "L", "what really came off the old end"},
+    {"trim-new", "L", "what really came off the new end"},
+}};
+constexpr OptionGroup kGroup{"What to record", kRows};
+
+bool was_cut(const Options& options) { return options.has("trim-old") || options.has("trim-new"); }
+
+void refuse_what_is_missing(const Options& options) {
+  if (was_cut(options) && options.has("take")) {
+    throw Problem(Fault::content,
+                  "--take records what check advised, --trim-old and --trim-new what was cut instead: "
+                  "give one or the other");
+  }
+  if (options.has("old") || options.has("knot") || was_cut(options)) return;
+  throw Problem(Fault::content,
+                "join needs both ends as check does, --old \"rust 30, sand 11, plum\", or what was cut: --ball C "
+                "--trim-old 0 --trim-new 48");
+}
+
+std::string waste_after(const Recorded& recorded, const Options& options, const Common& common) {
+  const Told told = measures_of(options, recorded.project, recorded.after).told;
+  return waste_line(recorded.after.totals, told, common.screen.text_columns());
+}
+
+Outcome record_as_cut(const Options& options, const Context& context, const Common& common) {
+  const std::string path = project_path(options, context);
+  const EndTexts texts = end_texts(options, context);
+  const Recorded recorded = record(path, options, context, [&](const Project& project, const State& state) {
+    return std::vector<Did>{entry_as_cut(project, state, options, texts)};
+  });
+  tell_recorded(recorded, waste_after(recorded, options, common), options, context, common);
+  return Outcome::done;
+}
+
+// What to count when the work has got there.
+std::string landing_lines(const ProjectAdvice& advised, const Options& options, const Common& common) {
+  const auto take = static_cast<std::size_t>(count_option(options, "take", 1).value_or(1));
+  const Join& join = advised.advice.joins[take - 1];
+  return labelled(join.leave_knot ? "Knot" : "Lands", landing_text(join, advised.terms.measures.told),
+                  common.screen.text_columns());
+}
+
+// Advised anew from the project as it stands with the lock held, so that nobody's entry comes in between.
+Outcome record_advice(const Options& options, const Context& context, const Common& common) {
+  const std::string path = project_path(options, context);
+  const EndTexts texts = end_texts(options, context);
+  std::optional<ProjectAdvice> advised;
+  const Recorded recorded = record(path, options, context, [&](const Project& project, const State& state) {
+    advised.emplace(advise_in(project, state, options, texts));
+    if (advised->advice.verdict != JoinVerdict::cut) return std::vector<Did>();
+    return std::vector<Did>{entry_of(*advised, project, state, options, texts)};
+  });
+  for (const std::string& note : advised->terms.notes) complain(context, note);
+  if (recorded.count == 0) return tell_check(advised->shown(), context, common, advised->terms.measures.told);
+  const std::string lines = landing_lines(*advised, options, common) + waste_after(recorded, options, common);
+  tell_recorded(recorded, lines, options, context, common);
+  return Outcome::done;
+}
+
+}  // namespace
+
+std::vector<OptionGroup> join_command_options() {
+  return {kGroup,          end_options(), join_options(), work_options(), reading_options(), writing_options(),
+          common_options()};
+}
+
+Outcome run_join(const Options& options, Context& context) {
+  const Common common = common_of(options, context);
+  refuse_what_is_missing(options);
+  const bool advised = options.has("old") && !was_cut(options);
+  return advised ? record_advice(options, context, common) : record_as_cut(options, context, common);
+}
+
+}  // namespace ballchange

@@ -1,0 +1,88 @@
+#include "commands/log.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "base/text.hpp"
+#include "commands/balls.hpp"
+#include "commands/common.hpp"
+#include "commands/project.hpp"
+#include "show/log.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 3> kRows{{
+    {"ball", "ID", "only what became of this ball"},
+    {"since", "TIME", "only entries from then on, like 2026-03-02 or 2026-03-02T19:20Z"},
+    {"csv", "", "the entries as a table for a spreadsheet"},
+}};
+constexpr OptionGroup kGroup{"What to show", kRows};
+
+constexpr std::size_t kDay = 10;  // 2026-03-02
+
+std::optional<Moment> since(const Options& options) {
+  const auto text = options.text("since");
+  if (!text) return std::nullopt;
+  const std::string word(trim(*text));
+  return parse_moment(word.size() == kDay ? word + "T00:00Z" : word, "--since");
+}
+
+// Which entries tell of a ball; cancelling one of them does as well.
+std::vector<bool> entries_about(const Project& project, const State& state, const std::string& ball) {
+  std::vector<bool> about(project.entries.size());
+  for (const JoinState& join : state.joins) {
+    if (join.old_ball == ball) about[static_cast<std::size_t>(join.entry) - 1] = true;
+  }
+  for (std::size_t i = 0; i < about.size(); ++i) {
+    std::visit(
+        [&](const auto& entry) {
+          if constexpr (requires { entry.ball; }) {
+            if (entry.ball == ball) about[i] = true;
+          } else if constexpr (requires { entry.entry; }) {
+            if (entry.entry >= 1 && static_cast<std::size_t>(entry.entry) <= i) {
+              about[i] = about[static_cast<std::size_t>(entry.entry) - 1];
+            }
+          }
+        },
+        project.entries[i].what);
+  }
+  return about;
+}
+
+LogShown shown_of(const OpenProject& open, const Options& options) {
+  LogShown shown{open.project, open.state, {}};
+  const auto id = options.text("ball");
+  if (id) shown.ball = &ball_named(open.state, *id);
+  const std::vector<bool> about =
+      id ? entries_about(open.project, open.state, *id) : std::vector<bool>(open.project.entries.size(), true);
+  const auto from = since(options);
+  for (std::size_t i = 0; i < about.size(); ++i) {
+    if (about[i] && (!from || open.project.entries[i].at >= *from)) shown.entries.push_back(i);
+  }
+  return shown;
+}
+
+}  // namespace
+
+std::vector<OptionGroup> log_options() { return {kGroup, common_options()}; }
+
+Outcome run_log(const Options& options, Context& context) {
+  const Common common = common_of(options, context);
+  if (options.has("csv") && common.format == Format::json) {
+    throw Problem(Fault::content, "--csv and --format json exclude each other: give one");
+  }
+  const OpenProject open = open_project(options, context);
+  const LogShown shown = shown_of(open, options);
+  if (options.has("csv")) {
+    answer(context, common, log_csv(shown));
+  } else if (common.format == Format::json) {
+    answer(context, common, log_json(shown));
+  } else {
+    const Measures measures = measures_of(options, open.project, open.state);
+    answer(context, common, log_screen(shown, common.screen, measures.told));
+  }
+  return Outcome::done;
+}
+
+}  // namespace ballchange

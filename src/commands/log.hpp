@@ -1,0 +1,12 @@
+#pragma once
+#include <vector>
+
+#include "commands/context.hpp"
+#include "commands/options.hpp"
+
+namespace ballchange {
+
+[[nodiscard]] std::vector<OptionGroup> log_options();
+[[nodiscard]] Outcome run_log(const Options& options, Context& context);
+
+}  // namespace ballchange

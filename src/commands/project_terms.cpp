@@ -1,0 +1,85 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "commands/advise_project.hpp"
+#include "commands/join_options.hpp"
+
+namespace ballchange {
+namespace {
+
+Fabric fabric_in(const Options& options, const State& state, const Ruler& ruler) {
+  Fabric fabric = state.fabric;
+  const Fabric told = fabric_of(options, ruler);
+  if (options.has("worked")) fabric.working = told.working;
+  if (options.has("yarn-per-stitch")) fabric.yarn_per_stitch = told.yarn_per_stitch;
+  if (options.has("yarn-per-turn")) fabric.yarn_per_turn = told.yarn_per_turn;
+  if (told.stitches) fabric.stitches = told.stitches;
+  return fabric;
+}
+
+std::optional<RowStitch> hook_in(const Options& options, const State& state, const Fabric& fabric) {
+  if (const auto told = hook_of(options)) return told;
+  if (!state.at) return std::nullopt;
+  const bool finished = !state.at->stitch || (fabric.stitches && *state.at->stitch >= *fabric.stitches);
+  if (finished) return RowStitch{state.at->row + 1, 0};
+  return RowStitch{state.at->row, *state.at->stitch};
+}
+
+// Nothing for one in stitches while the yarn per stitch isn't known: then the usual length holds.
+std::optional<Length> length_of(const std::optional<Amount>& amount, const Ruler& ruler, std::string_view what) {
+  if (!amount || (amount->unit == Unit::st && !ruler.in_stitches && !ruler.yarn_per_stitch)) return std::nullopt;
+  return to_length({amount->number, amount->unit}, ruler, what);
+}
+
+void take_habits(const JoinHabit& habit, const Ruler& ruler, JoinWish& wish) {
+  const Method usual = habit.method.value_or(Method::threaded);
+  if (!wish.method) wish.method = habit.method;
+  // A length told for one method says nothing of another.
+  if (!wish.allowance && wish.method.value_or(Method::threaded) == usual) {
+    wish.allowance = length_of(habit.allowance, ruler, "allowance");
+  }
+  if (!wish.tolerance) wish.tolerance = length_of(habit.tolerance, ruler, "tolerance");
+}
+
+std::string shift_not_known(const State& state) {
+  const auto untold = std::find_if(state.joins.begin(), state.joins.end(),
+                                   [](const JoinState& join) { return join.held == JoinHeld::in_work && !join.shift; });
+  const std::string which =
+      untold == state.joins.end() ? std::string() : fmt::format(" since the join of entry {}", untold->entry);
+  return fmt::format(
+      "how far the work is out of step isn't known{}, and is taken as nothing; tell it with "
+      "--out-of-step",
+      which);
+}
+
+}  // namespace
+
+Measures project_measures(const Options& options, const Project& project, const State& state) {
+  Measures measures = measures_of(options, project, state);
+  const auto stitch = length_option(options, "yarn-per-stitch", measures.ruler);
+  if (!stitch) return measures;
+  if (*stitch <= Length()) throw Problem(Fault::content, "--yarn-per-stitch: a stitch takes more than nothing");
+  measures.ruler.yarn_per_stitch = stitch;
+  return measures;
+}
+
+ProjectTerms terms_of(const Options& options, const Project& project, const State& state) {
+  ProjectTerms terms;
+  terms.measures = project_measures(options, project, state);
+  const Ruler& ruler = terms.measures.ruler;
+  terms.match = match_options(options, terms.measures);
+  terms.wish = join_wish(options, ruler, terms.match.tape);
+  take_habits(project.join, ruler, terms.wish);
+  const bool told = options.has("out-of-step");
+  if (!told && !options.has("keep")) terms.wish.from_the_start = project.join.keep_from_the_start;
+  if (!told && terms.wish.from_the_start) {
+    terms.wish.out_of_step = state.totals.running_shift.value_or(Length());
+    if (!state.totals.running_shift) terms.notes.push_back(shift_not_known(state));
+  }
+  terms.fabric = fabric_in(options, state, ruler);
+  terms.hook = hook_in(options, state, terms.fabric);
+  return terms;
+}
+
+}  // namespace ballchange

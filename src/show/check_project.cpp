@@ -1,0 +1,90 @@
+#include "show/check_project.hpp"
+
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "show/log.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::size_t kOthers = 5;  // told; JSON has them all
+
+std::string name(const BallCost& ball) { return printable(ball.ball, 40); }
+
+// By something that a tape can hold.
+bool is_cheaper(const CheckShown& shown, const BallCost& other, Told told) {
+  const std::vector<Join>& joins = shown.advice.joins;
+  if (!joins.front().discard) return false;
+  return other.discard < *joins.front().discard && !is_nothing(*joins.front().discard - other.discard, told);
+}
+
+}  // namespace
+
+std::string take_ball_text(const CheckShown& shown) {
+  if (shown.project == nullptr || !shown.project->chosen) return {};
+  return fmt::format("Take ball {}. ", printable(shown.project->ball, 40));
+}
+
+std::string waste_so_far_text(const CheckShown& shown, Told told) {
+  if (shown.project == nullptr || is_nothing(shown.project->totals.waste, told)) return {};
+  return fmt::format("Cut away so far {}.", waste_words(shown.project->totals, told));
+}
+
+std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told told) {
+  if (shown.project == nullptr) return {};
+  const std::vector<BallCost>& others = shown.project->others;
+  const bool cut = shown.advice.verdict == JoinVerdict::cut;
+  std::string text;
+  if (!cut && shown.project->chosen) {
+    text += labelled(
+        "Ball",
+        fmt::format("this is {}; no fresh ball can be joined as its end was read.", printable(shown.project->ball, 40)),
+        columns);
+  }
+  if (others.empty()) return text;
+  std::size_t from = 0;
+  if (!cut || is_cheaper(shown, others.front(), told)) {
+    text += labelled(cut ? "Cheaper" : "Instead",
+                     fmt::format("ball {}, {} cut off.", name(others.front()), amount(others.front().discard, told)),
+                     columns);
+    from = 1;
+  }
+  std::vector<std::string> rest;
+  for (std::size_t i = from; i < others.size() && rest.size() < kOthers; ++i) {
+    rest.push_back(fmt::format("{} {}", name(others[i]), amount(others[i].discard, told)));
+  }
+  if (rest.empty()) return text;
+  const std::size_t more = others.size() - from - rest.size();
+  const std::string tail = more > 0 ? fmt::format(", and {} more", more) : std::string();
+  return text + labelled("Others", fmt::format("ball {}{}.", fmt::join(rest, ", "), tail), columns);
+}
+
+void others_member(Json& json, const CheckShown& shown) {
+  if (shown.project != nullptr) {
+    const std::string& ball = shown.project->ball;
+    json.member("ball", ball.empty() ? std::nullopt : std::optional(ball));
+  }
+  json.key("others").array();
+  if (shown.project != nullptr) {
+    for (const BallCost& other : shown.project->others) {
+      json.object().member("ball", other.ball).member("discard", other.discard).end();
+    }
+  }
+  json.end();
+}
+
+// Without a project nothing is on record, so the waste before is nothing.
+void waste_member(Json& json, const CheckShown& shown) {
+  const std::vector<Join>& joins = shown.advice.joins;
+  const Length before = shown.project != nullptr ? shown.project->totals.waste : Length();
+  std::optional<Length> after;
+  if (!joins.empty() && joins.front().leave_knot) {
+    after = before;
+  } else if (!joins.empty() && joins.front().discard) {
+    after = before + *joins.front().discard + joins.front().allowance;
+  }
+  json.key("waste").object().member("before", before).member("after", after).end();
+}
+
+}  // namespace ballchange

@@ -1,0 +1,21 @@
+#pragma once
+#include <string>
+
+#include "show/check.hpp"
+#include "show/json.hpp"
+
+// What a project adds to the advice at a ball change.
+namespace ballchange {
+
+// "Take ball C. " before what to do with its end; empty where the crafter chose it.
+[[nodiscard]] std::string take_ball_text(const CheckShown& shown);
+// "Cut away so far 1.86 m of 720 m."; empty without a project.
+[[nodiscard]] std::string waste_so_far_text(const CheckShown& shown, Told told);
+// Which fresh ball costs less, and what the others cost, as lines of a screen.
+[[nodiscard]] std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told told);
+
+void others_member(Json& json, const CheckShown& shown);
+// Trims, allowances and swatches before this join and after it.
+void waste_member(Json& json, const CheckShown& shown);
+
+}  // namespace ballchange

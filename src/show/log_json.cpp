@@ -1,0 +1,75 @@
+#include <algorithm>
+
+#include "show/entry_values.hpp"
+#include "show/log.hpp"
+
+namespace ballchange {
+namespace {
+
+std::string_view use_name(BallUse use) {
+  switch (use) {
+    case BallUse::fresh:
+      return "fresh";
+    case BallUse::working:
+      return "working";
+    case BallUse::joined_ahead:
+      return "joined-ahead";
+    case BallUse::used_up:
+      break;
+  }
+  return "used-up";
+}
+
+// Troubles stand in the order of the entries, as do those shown.
+void entries_member(Json& json, const LogShown& shown) {
+  const std::vector<Trouble>& troubles = shown.state.troubles;
+  auto trouble = troubles.begin();
+  json.key("entries").array();
+  for (const std::size_t index : shown.entries) {
+    const LogEntry& entry = shown.project.entries[index];
+    json.object();
+    entry_members(json, entry, shown.state.ruler);
+    json.member("cancelled", bool{shown.state.cancelled[index]});
+    while (trouble != troubles.end() && trouble->entry < entry.n) ++trouble;
+    bool skipped = false;
+    for (auto t = trouble; t != troubles.end() && t->entry == entry.n; ++t) skipped = skipped || t->skipped;
+    json.member("skipped", skipped).end();
+  }
+  json.end();
+}
+
+void ball_object(Json& json, const BallState& ball) {
+  json.object().member("ball", ball.id).member("use", use_name(ball.use)).member("plain", ball.plain);
+  json.member("mass", ball.mass ? std::optional(ball.mass->g()) : std::nullopt);
+  json.member("dye_lot", ball.dye_lot).member("from", end_name(ball.from));
+  json.member("outside", ball.outside).member("inside", ball.inside);
+  json.member("length", ball.length).member("left", ball.left).end();
+}
+
+void balls_member(Json& json, const LogShown& shown) {
+  json.key("balls").array();
+  for (const BallState& ball : shown.state.balls) {
+    if (shown.ball == nullptr || shown.ball == &ball) ball_object(json, ball);
+  }
+  json.end();
+}
+
+}  // namespace
+
+std::string log_json(const LogShown& shown) {
+  const State& state = shown.state;
+  Json json;
+  json.object().member("format", "ballchange log 1").member("name", shown.project.name);
+  entries_member(json, shown);
+  json.key("totals");
+  totals_json(json, state.totals);
+  balls_member(json, shown);
+  json.key("at").object().member("row", state.at ? std::optional(state.at->row) : std::nullopt);
+  json.member("stitch", state.at ? state.at->stitch : std::nullopt).end();
+  json.key("left").object().member("length", state.left.length).member("rows", state.left.rows);
+  json.member("enough", state.left.enough).end();
+  json.member("unit", state.ruler.in_stitches ? "st" : "cm").end();
+  return json.take();
+}
+
+}  // namespace ballchange

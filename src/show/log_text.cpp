@@ -1,0 +1,145 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "show/entry_text.hpp"
+#include "show/log.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::size_t kDate = 10;  // 2026-03-02
+
+std::string grams(Mass mass) {
+  const double g = mass.g();
+  return g < 10 ? fmt::format("{:.1f} g", g) : fmt::format("{:.0f} g", g);
+}
+
+std::vector<bool> skipped_entries(const LogShown& shown) {
+  std::vector<bool> skipped(shown.project.entries.size() + 1);
+  for (const Trouble& trouble : shown.state.troubles) {
+    if (trouble.skipped) skipped[static_cast<std::size_t>(trouble.entry)] = true;
+  }
+  return skipped;
+}
+
+std::string entry_lines(const LogShown& shown, std::size_t columns) {
+  if (shown.entries.empty()) return "No entries.\n";
+  const std::vector<bool> skipped = skipped_entries(shown);
+  const std::size_t wide = fmt::formatted_size("{}", shown.entries.back() + 1);
+  std::string text;
+  for (const std::size_t index : shown.entries) {
+    const LogEntry& entry = shown.project.entries[index];
+    const std::string date = format_moment(entry.at).substr(0, kDate);
+    const std::string_view mark = shown.state.cancelled[index] ? "(cancelled) "
+                                  : skipped[index + 1]         ? "(doesn't count) "
+                                                               : "";
+    text += labelled(fmt::format("{:>{}} {} ", entry.n, wide, date), fmt::format("{}{}", mark, entry_words(entry.what)),
+                     columns);
+  }
+  return text;
+}
+
+std::string joins_line(const State& state) {
+  int ahead = 0;
+  for (const JoinState& join : state.joins) ahead += join.held == JoinHeld::ahead ? 1 : 0;
+  std::string text = fmt::format("{}", state.totals.joins);
+  if (ahead > 0) text += fmt::format(", {} of them ahead of the work", ahead);
+  return text + ".";
+}
+
+std::string causes(const Totals& totals, Told told) {
+  std::vector<std::string> parts;
+  const auto part = [&](Length length, std::string_view what) {
+    if (!is_nothing(length, told)) parts.push_back(fmt::format("{} {}", amount(length, told), what));
+  };
+  part(totals.by_cause.step, "cut off to keep in step");
+  part(totals.by_cause.allowance, "in the joins");
+  part(totals.by_cause.knots, "at knots");
+  part(totals.by_cause.swatches, "in swatches");
+  return parts.size() > 1 ? fmt::format(" {}.", and_list(parts)) : std::string();
+}
+
+std::string waste_in_full(const Totals& totals, Told told) {
+  std::string text = waste_words(totals, told);
+  if (totals.bought && *totals.bought > Length()) text += " bought";
+  if (totals.waste_share && totals.waste > Length()) text += fmt::format(", {}", percent(*totals.waste_share));
+  if (totals.waste_mass && totals.waste > Length()) text += fmt::format(", about {}", grams(*totals.waste_mass));
+  return text + "." + causes(totals, told);
+}
+
+std::string shift_line(const State& state, Told told) {
+  if (!state.totals.running_shift) {
+    const auto untold = std::find_if(state.joins.begin(), state.joins.end(), [](const JoinState& join) {
+      return join.held == JoinHeld::in_work && !join.shift;
+    });
+    return untold == state.joins.end() ? std::string("not known.")
+                                       : fmt::format("not known: entry {} doesn't tell its own.", untold->entry);
+  }
+  const Length shift = *state.totals.running_shift;
+  if (is_nothing(shift, told)) return "none: the colours are in step with the beginning.";
+  return fmt::format("{} {}, all joins together.", tape(shift, told), shift > Length() ? "skipped" : "repeated");
+}
+
+std::string ball_line(const BallState& ball, Told told) {
+  std::string text = fmt::format("{}: {}", printable(ball.id, 60), use_words(ball.use));
+  if (ball.use != BallUse::used_up && ball.left) text += fmt::format(", {} left", amount(*ball.left, told));
+  if (ball.plain) text += ", plain";
+  if (ball.dye_lot) text += fmt::format(", dye lot {}", printable(*ball.dye_lot, 60));
+  if (ball.use == BallUse::fresh && !ball.plain && !ball.first_reading()) {
+    text += fmt::format(", its {} end yet to be read", end_name(ball.from));
+  }
+  return text + ".";
+}
+
+std::string ball_lines(const LogShown& shown, Told told, std::size_t columns) {
+  std::string text;
+  for (const BallState& ball : shown.state.balls) {
+    if (shown.ball != nullptr && shown.ball != &ball) continue;
+    const std::string_view label = !text.empty() ? "" : shown.ball != nullptr ? "Ball" : "Balls";
+    text += labelled(label, ball_line(ball, told), columns);
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string_view use_words(BallUse use) {
+  switch (use) {
+    case BallUse::fresh:
+      return "fresh";
+    case BallUse::working:
+      return "in the work";
+    case BallUse::joined_ahead:
+      return "joined ahead of the work";
+    case BallUse::used_up:
+      break;
+  }
+  return "used up";
+}
+
+std::string waste_words(const Totals& totals, Told told) {
+  if (!totals.bought || *totals.bought <= Length()) return amount(totals.waste, told);
+  return fmt::format("{} of {}", amount(totals.waste, told), amount(*totals.bought, told));
+}
+
+std::string waste_line(const Totals& totals, Told told, std::size_t columns) {
+  return labelled("Cut away", fmt::format("so far {}.", waste_words(totals, told)), columns);
+}
+
+std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
+  const State& state = shown.state;
+  const std::size_t columns = screen.text_columns();
+  std::string text = shown.project.name.empty() ? "" : wrapped(printable(shown.project.name), columns) + "\n";
+  text += entry_lines(shown, columns) + "\n";
+  if (shown.ball != nullptr) return text + ball_lines(shown, told, columns);
+  text += labelled("Joins", joins_line(state), columns);
+  text += labelled("Cut away", waste_in_full(state.totals, told), columns);
+  if (state.totals.joins > 0) text += labelled("Shift", shift_line(state, told), columns);
+  text += ball_lines(shown, told, columns);
+  return text + work_lines(state, told, columns);
+}
+
+}  // namespace ballchange

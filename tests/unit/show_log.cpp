@@ -1,0 +1,133 @@
+#include "show/log.hpp"
+
+#include <doctest/doctest.h>
+
+#include "ledger/fold.hpp"
+#include "wrap.hpp"
+
+namespace ballchange {
+namespace {
+
+TEST_CASE("a cell is quoted as RFC 4180 has it, and never a formula") {
+  struct Case {
+    const char *text, *cell;
+  };
+  // RFC 4180 section 2, rules 5 to 7; the first characters a spreadsheet takes for a formula: OWASP, "CSV Injection".
+  for (const Case& c : {Case{"", ""},
+                        {"plum", "plum"},
+                        {"plum 15, sand 11", "\"plum 15, sand 11\""},
+                        {"\"really\"", "\"\"\"really\"\"\""},
+                        {"two\r\nlines", "\"two\r\nlines\""},
+                        {"=1+2", "'=1+2"},
+                        {"+cmd", "'+cmd"},
+                        {"-cmd, all", "\"'-cmd, all\""},
+                        {"@SUM(A1)", "'@SUM(A1)"},
+                        {"\tx", "'\tx"},
+                        {"\rx", "\"'\rx\""},
+                        {"-3.5", "-3.5"},
+                        {"+12", "+12"},
+                        {"-3.5 cm", "'-3.5 cm"},
+                        {"-", "'-"},
+                        {"-1e999", "'-1e999"},
+                        {"1=1", "1=1"}}) {
+    CAPTURE(c.text);
+    CHECK(csv_text(c.text) == c.cell);
+  }
+}
+
+// Entries of a wrap with a join, a swatch, a cancelled note and one that doesn't fit.
+struct Logged {
+  Project project =
+      read_project(wrap_file({"ball, ball: A, dye_lot: \"=17\"", "ball, ball: B", "begin, ball: A",
+                              "swatch, ball: B, length: 1 m", "note, text: \"counted, twice\"", "cancel, entry: 5",
+                              "join, ball: B, trim_new: 48 cm, shift: -0.5 cm, row: 10, stitch: 30",
+                              "weigh, ball: Q, mass: 3 g"}),
+                   "wrap.yaml")
+          .project;
+  State state = fold(project);
+  [[nodiscard]] LogShown shown() const {
+    LogShown all{project, state, {}};
+    for (std::size_t i = 0; i < project.entries.size(); ++i) all.entries.push_back(i);
+    return all;
+  }
+};
+
+TEST_CASE("the table has a line of names, CRLF after each line and one column for every key") {
+  const std::string csv = log_csv(Logged().shown());
+  CHECK(csv.starts_with("n,at,did,cancelled,ball,mass,dye_lot,outside,inside,from,wound,plain,length,trim_new,row,"));
+  CHECK(csv.find("\r\n1,2026-03-01T19:01:00Z,ball,,A,,'=17,,,,,,,,") != std::string::npos);
+  CHECK(csv.find("\r\n5,2026-03-01T19:05:00Z,note,yes,") != std::string::npos);
+  CHECK(csv.find(",\"counted, twice\"\r\n") != std::string::npos);
+  CHECK(csv.find(",48,10,30,") != std::string::npos);
+  CHECK(csv.find(",-0.5,") != std::string::npos);
+  CHECK(csv.ends_with("\r\n"));
+}
+
+TEST_CASE("the screen tells entries, what was cut away and why, each ball, and where the work stands") {
+  // W = 60 x 1.85 + 1.2 = 112.2; row 10, stitch 30: 9 W + 30 x 1.85 = 1065.3 cm of yarn. The join takes 8 cm, 4 of each
+  // ball: left of B 12500 - 100 - 48 - 8 / 2 - 8 / 2.
+  const std::string text = log_screen(Logged().shown(), {200, Depth::none, true}, Told::centimetres);
+  CHECK(text ==
+        "1 2026-03-01  ball A, dye lot =17\n"
+        "2 2026-03-01  ball B\n"
+        "3 2026-03-01  work begun with ball A\n"
+        "4 2026-03-01  swatch of 1 m from ball B\n"
+        "5 2026-03-01  (cancelled) counted, twice\n"
+        "6 2026-03-01  entry 5 cancelled\n"
+        "7 2026-03-01  joined to ball B, 48 cm off the new end, colours repeat 0.5 cm, at row 10, stitch 30\n"
+        "8 2026-03-01  (doesn't count) ball Q weighs 3 g\n"
+        "\n"
+        "Joins     1.\n"
+        "Cut away  1.56 m of 250 m bought, under 1 %, about 0.6 g. 48 cm cut off to keep in step, 8 cm in the\n"
+        "          joins and 1 m in swatches.\n"
+        "Shift     0.5 cm repeated, all joins together.\n"
+        "Balls     A: used up, dye lot =17.\n"
+        "          B: in the work, 123.48 m left.\n"
+        "Work      stands at row 10, stitch 30, with 10.65 m of yarn in it.\n"
+        "Yarn      123.48 m left on ball B, about 110 rows; 123.48 m on both balls, about 110 rows. Not\n"
+        "          enough yet for the rows planned.\n");
+}
+
+TEST_CASE("of one ball only what became of it is told") {
+  const Logged logged;
+  LogShown shown{logged.project, logged.state, {1, 6}, &logged.state.balls[1]};
+  CHECK(log_screen(shown, {200, Depth::none, true}, Told::centimetres) ==
+        "2 2026-03-01  ball B\n"
+        "7 2026-03-01  joined to ball B, 48 cm off the new end, colours repeat 0.5 cm, at row 10, stitch 30\n"
+        "\n"
+        "Ball      B: in the work, 123.48 m left.\n");
+  shown.entries.clear();
+  CHECK(log_screen(shown, {200, Depth::none, true}, Told::centimetres).starts_with("No entries.\n"));
+}
+
+TEST_CASE("a shift that no entry tells is not known") {
+  const Project project =
+      read_project(wrap_file({"ball, ball: A", "ball, ball: B", "join, ball: B, row: 3, stitch: 0"}), "wrap.yaml")
+          .project;
+  const State state = fold(project);
+  CHECK(log_screen({project, state, {0}}, {200, Depth::none, true}, Told::centimetres)
+            .find("Shift     not known: entry 3 doesn't tell its own.\n") != std::string::npos);
+}
+
+TEST_CASE("JSON holds entries, totals, balls, where the work stands and what is left") {
+  const Logged logged;
+  const std::string json = log_json({logged.project, logged.state, {4, 6, 7}});
+  CHECK(
+      json ==
+      R"({"format":"ballchange log 1","name":"","entries":[)"
+      R"({"n":5,"at":"2026-03-01T19:05:00Z","did":"note","text":"counted, twice","cancelled":true,"skipped":false},)"
+      R"({"n":7,"at":"2026-03-01T19:07:00Z","did":"join","ball":"B","trim_new":48.0,"row":10,"stitch":30,"shift":-0.5,)"
+      R"("cancelled":false,"skipped":false},)"
+      R"({"n":8,"at":"2026-03-01T19:08:00Z","did":"weigh","ball":"Q","mass":3.0,"cancelled":false,"skipped":true}],)"
+      R"("totals":{"joins":1,"discard":48.0,"allowance":8.0,"waste":156.0,"waste_mass":0.624,"waste_share":0.0062,)"
+      R"("running_shift":-0.5,"by_cause":{"step":48.0,"allowance":8.0,"knots":0.0,"swatches":100.0}},)"
+      R"("balls":[{"ball":"A","use":"used-up","plain":false,"mass":null,"dye_lot":"=17","from":"outside",)"
+      R"("outside":null,"inside":null,"length":12500.0,"left":0.0},)"
+      R"({"ball":"B","use":"working","plain":false,"mass":null,"dye_lot":null,"from":"outside","outside":null,)"
+      R"("inside":null,"length":12500.0,"left":12348.0}],)"
+      R"("at":{"row":10,"stitch":30},"left":{"length":12348.0,"rows":110,"enough":false},"unit":"cm"})"
+      "\n");
+}
+
+}  // namespace
+}  // namespace ballchange
