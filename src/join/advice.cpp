@@ -6,6 +6,7 @@
 
 #include "join/alternatives.hpp"
 #include "join/choice.hpp"
+#include "join/shorter.hpp"
 #include "join/split.hpp"
 #include "join/target.hpp"
 
@@ -14,6 +15,8 @@ namespace ballchange {
 using namespace joining;
 
 namespace {
+
+constexpr double many_times = 10;  // so much more cut off than would be skipped: another crafter might rather skip
 
 // A strand on a repeat that mirrors itself within the noise, as if it ran forward.
 Strand turned_round(const Repeat& repeat, Length axis, const Strand& strand) {
@@ -44,6 +47,18 @@ void turn_forward(const Repeat& repeat, std::initializer_list<Strand*> strands) 
   }
 }
 
+// Both ends as they lie on the shortest repeat, forward where the yarn looks the same either way.
+struct Ends {
+  Repeat repeat;
+  Strand old_end, new_end;
+};
+Ends brought_together(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand) {
+  const Repeat repeat = shortest(yarn.repeat, habits(yarn.reckoning).join_doubt);
+  Ends ends{repeat, on_shorter(yarn.repeat, repeat, old_strand), on_shorter(yarn.repeat, repeat, new_strand)};
+  turn_forward(repeat, {&ends.old_end, &ends.new_end});
+  return ends;
+}
+
 std::optional<JoinVerdict> cannot_join(const Placing& old_placing, const Placing& new_placing) {
   const auto either = [&](Verdict verdict) { return old_placing.verdict == verdict || new_placing.verdict == verdict; };
   if (either(Verdict::no_fit)) return JoinVerdict::no_fit;
@@ -56,17 +71,17 @@ std::optional<JoinVerdict> cannot_join(const Placing& old_placing, const Placing
 
 class Advising {
  public:
-  Advising(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand, const Fabric& fabric,
-           std::optional<RowStitch> hook, const JoinWish& wish, Advice& advice)
+  Advising(const Yarn& yarn, const Ends& ends, const Fabric& fabric, std::optional<RowStitch> hook,
+           const JoinWish& wish, Advice& advice)
       : yarn_(yarn),
-        direction_(old_strand.placing.best().direction),
-        repeat_(direction_ == Direction::forward ? yarn.repeat : yarn.repeat.mirrored()),
-        old_(old_strand),
-        new_(new_strand),
+        direction_(ends.old_end.placing.best().direction),
+        repeat_(direction_ == Direction::forward ? ends.repeat : ends.repeat.mirrored()),
+        old_(ends.old_end),
+        new_(ends.new_end),
         wish_(wish),
-        bench_{repeat_, fabric, hook, old_strand.reading.loose, habits(yarn.reckoning), wish.tape, Edge::any},
-        old_place_(in_order(old_strand.placing.best().place)),
-        gap_{repeat_.total(), wrap(old_place_ - in_order(new_strand.placing.best().place), repeat_.total())},
+        bench_{repeat_, fabric, hook, old_.reading.loose, habits(yarn.reckoning), wish.tape, Edge::any},
+        old_place_(in_order(old_.placing.best().place)),
+        gap_{repeat_.total(), wrap(old_place_ - in_order(new_.placing.best().place), repeat_.total())},
         advice_(advice) {
     bench_.edge = wish.edge;
     if (bench_.edge == Edge::as_method) bench_.edge = method_row(advice.method).likes_edge ? Edge::seek : Edge::avoid;
@@ -80,6 +95,7 @@ class Advising {
     if (wish_.knot && leaves_the_knot(target)) return;
     join_with(target);
     offer_alternatives(target);
+    if (!wish_.knot) offer_as_they_are(target);
   }
 
  private:
@@ -143,18 +159,24 @@ class Advising {
 
   void add_dry_fit(const Split& split, Join& join) const {
     if (split.old_cut.mark.from == MarkFrom::loose_end) return;
-    const Length length = split.old_cut.kept + split.new_cut.kept - advice_.allowance;
-    if (length < -bench_.habits.join_doubt) return;  // the changes would have to cross
+    Length length = split.old_cut.kept + split.new_cut.kept - advice_.allowance;
+    if (split.old_cut.section == split.new_cut.section && length >= Length() && bench_.fabric.yarn_per_stitch) {
+      join.afterwards = static_cast<int>(std::lround(length / *bench_.fabric.yarn_per_stitch));
+    }
     DryFit fit;
     fit.from_before = split.old_cut.mark.next_colour;
     fit.from_after = split.old_cut.mark.colour;
     fit.to_before = split.new_cut.mark.colour;
     fit.to_after = split.new_cut.mark.next_colour;
+    // Sections shorter than the overlap lie wholly inside it: a change further on the new strand is the one to meet.
+    for (std::size_t next = split.new_cut.after; length < -bench_.habits.join_doubt;
+         next = (next + 1) % repeat_.size()) {
+      length += repeat_.sections()[next].length;
+      fit.to_before = repeat_.name_of(next);
+      fit.to_after = repeat_.name_of((next + 1) % repeat_.size());
+    }
     fit.length = std::max(Length(), length);
     join.dry_fit = fit;
-    if (split.old_cut.section == split.new_cut.section && bench_.fabric.yarn_per_stitch) {
-      join.afterwards = static_cast<int>(std::lround(length / *bench_.fabric.yarn_per_stitch));
-    }
   }
 
   // What another method or length would cost; skips up to the whole tolerance.
@@ -172,6 +194,16 @@ class Advising {
                         {gap_.between}};
     advice_.alternatives = alternatives(offers, advice_.method, advice_.allowance,
                                         [&](Method method, Length allowance) { return price(method, allowance); });
+  }
+
+  // Nearly a whole repeat cut off for a small skip: the crafter may rather have the skip. One within the whole
+  // tolerance is worth it as soon as it saves anything worth telling.
+  void offer_as_they_are(const Target& target) {
+    if (target.trims < bench_.habits.worth_telling - hardly) return;
+    const Length skip = nearest(advice_.allowance - gap_.between, gap_.period);
+    if (skip < Length()) return;
+    if (!limits(advice_.tolerance).allow(skip) && target.trims <= many_times * skip) return;
+    advice_.join_as_they_are = Alternative{advice_.method, advice_.allowance, Length(), skip};
   }
 
   // A knot through which the colours run on is best left and secured.
@@ -217,29 +249,27 @@ class Advising {
 Advice advise(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand, const Fabric& fabric,
               std::optional<RowStitch> hook, const JoinWish& wish) {
   Advice advice = choose(wish, fabric, yarn.reckoning, yarn.felts);
-  Strand old_one = old_strand;
-  Strand new_one = new_strand;
-  turn_forward(yarn.repeat, {&old_one, &new_one});
-  if (const std::optional<JoinVerdict> verdict = cannot_join(old_one.placing, new_one.placing)) {
+  const Ends ends = brought_together(yarn, old_strand, new_strand);
+  if (const std::optional<JoinVerdict> verdict = cannot_join(ends.old_end.placing, ends.new_end.placing)) {
     advice.verdict = *verdict;
     return advice;
   }
-  advice.sureness = old_one.placing.sureness * new_one.placing.sureness;
-  Advising(yarn, old_one, new_one, fabric, hook, wish, advice).advise();
+  advice.sureness = old_strand.placing.sureness * new_strand.placing.sureness;
+  Advising(yarn, ends, fabric, hook, wish, advice).advise();
   return advice;
 }
 
 std::optional<Length> shift_left(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand, const Cut& cut) {
-  Strand old_one = old_strand;
-  Strand new_one = new_strand;
-  turn_forward(yarn.repeat, {&old_one, &new_one});
-  const bool settled = old_one.placing.verdict == Verdict::settled && new_one.placing.verdict == Verdict::settled;
-  if (!settled || old_one.placing.best().direction != new_one.placing.best().direction) return std::nullopt;
-  const Direction direction = old_one.placing.best().direction;
-  const Repeat repeat = direction == Direction::forward ? yarn.repeat : yarn.repeat.mirrored();
-  const Length old_gone = Walk(repeat, old_one, direction, cut.trim_old + repeat.total()).gone(cut.trim_old);
-  const Length new_gone = Walk(repeat, new_one, direction, cut.trim_new + repeat.total()).gone(cut.trim_new);
-  const Length between = new_one.placing.best().place - old_one.placing.best().place;
+  const Ends ends = brought_together(yarn, old_strand, new_strand);
+  const Placing& old_placing = ends.old_end.placing;
+  const Placing& new_placing = ends.new_end.placing;
+  const bool settled = old_placing.verdict == Verdict::settled && new_placing.verdict == Verdict::settled;
+  if (!settled || old_placing.best().direction != new_placing.best().direction) return std::nullopt;
+  const Direction direction = old_placing.best().direction;
+  const Repeat repeat = direction == Direction::forward ? ends.repeat : ends.repeat.mirrored();
+  const Length old_gone = Walk(repeat, ends.old_end, direction, cut.trim_old + repeat.total()).gone(cut.trim_old);
+  const Length new_gone = Walk(repeat, ends.new_end, direction, cut.trim_new + repeat.total()).gone(cut.trim_new);
+  const Length between = new_placing.best().place - old_placing.best().place;
   const Length apart = direction == Direction::forward ? between : -between;
   return nearest(apart + old_gone + new_gone + cut.allowance, repeat.total());
 }

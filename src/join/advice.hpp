@@ -38,7 +38,7 @@ struct Strand {
 enum class MarkFrom { start, end, loose_end };
 struct Mark {
   std::optional<std::size_t> changes;  // unknown: further than any reading shows (only with whole lengths)
-  std::string colour;
+  std::string colour;                  // may be empty (not known): the section before `next_colour`
   MarkFrom from = MarkFrom::start;
   Length distance;
   std::string next_colour;  // the colour that shows at that change: before the start, or after the end; may be empty
@@ -94,6 +94,7 @@ enum class Remark {
   loose_unknown,      // where the hook is was not told: row and stitch not known
   cut_not_markable,   // no seen change helps
   next_section,       // whole lengths: too little left, the next such section of the new ball is used
+  not_seen_yet,       // the same, but the new end shows none of that colour yet
   longer_than_whole,  // whole lengths: a stretch was read longer than a whole section can be
   both_backward       // both run backward, as expected: joined on the mirrored repeat
 };
@@ -105,12 +106,14 @@ struct Advice {
   std::vector<Join> joins;  // best first, at most five
   std::vector<Alternative> alternatives;
   std::vector<Remark> remarks;
-  std::optional<Alternative> cut_knot_out;  // with leave_knot: what cutting it out costs
-  std::optional<Length> knot_shift;         // at a knot: how far out of step the colours run on through it, if known
-  double sureness = 1;                      // both ends right
-  std::optional<End> ask_first_length;      // with whole lengths: this end's first length is needed
-  std::optional<TooLong> too_long;          // with longer_than_whole
-  Length ravel_back;                        // with not_enough_room: how much more loose yarn is needed
+  std::optional<Alternative> join_as_they_are;  // nothing cut, where that skips little beside what the rule cuts off
+  std::optional<Alternative> cut_knot_out;      // with leave_knot: what cutting it out costs
+  std::optional<Length> knot_shift;     // at a knot: how far out of step the colours run on through it, if known
+  double sureness = 1;                  // both ends right
+  std::optional<End> ask_next_colour;   // with whole lengths: the colour that ends this end's first stretch is needed
+  std::optional<End> ask_first_length;  // with whole lengths: this end's first length is needed
+  std::optional<TooLong> too_long;      // with longer_than_whole
+  Length ravel_back;                    // with not_enough_room: how much more loose yarn is needed
 };
 
 // What was not told and can't be done without: a Problem(content) that says it in words, and as data for whoever knows

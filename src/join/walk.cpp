@@ -109,6 +109,7 @@ Walk::Cut Walk::mark_in(std::size_t index, Length before, Length into, const Tap
   Cut cut;
   cut.kept = kept;
   cut.section = piece.first;
+  cut.after = (piece.first + piece.count) % repeat_.size();
   cut.mark.changes = piece.changes;
   cut.mark.colour = piece.colour;
   cut.mark.from = end_ == End::old_end ? MarkFrom::start : MarkFrom::end;

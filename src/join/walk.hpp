@@ -32,6 +32,7 @@ class Walk {
     Length trim;          // on the strand in hand
     Length kept;          // from the marking change to the cut: a or b
     std::size_t section;  // the mark's section, in working order
+    std::size_t after;    // the section that follows what was read under the mark's name, in working order
     bool markable = true;
     double variance = 0;  // of the mark, cm^2
   };

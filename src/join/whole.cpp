@@ -25,15 +25,20 @@ struct Place {
   Length outside;    // yarn between the loose end and this section
   std::string next;  // the colour at the change a cut here is told from
   bool seen = true;  // that change lies within the reading
+  // The section between it and the loose end, as far as it was read: an overlap may reach into it. On the new end, and
+  // where this section is whole.
+  std::optional<ColourId> colour_before;
+  Length before;
 };
 
 struct Fit {
   Length whole;
   ColourId colour = 0;
   Place on_old, on_new;
-  Target target;  // trims in this section, both ends together, and the shift that leaves
+  Target target;       // trims in this section, both ends together, and the shift that leaves
+  Length kept_before;  // so much is kept of the section before this one on the new end
 
-  [[nodiscard]] Length lost() const { return target.trims + on_old.outside + on_new.outside; }
+  [[nodiscard]] Length lost() const { return target.trims + on_old.outside + on_new.outside - kept_before; }
 };
 
 std::optional<Length> whole_of(const std::vector<WholeSection>& wholes, ColourId colour) {
@@ -60,6 +65,10 @@ std::vector<Place> places(const Reading& reading, ColourId colour, Length whole,
       place.there = entry.length.value_or(whole);
       if (!seen) place.there = std::max(place.there, whole);
       if (!last) place.next = palette.colours[reading.entries[index + 1].colour].name;
+      if (index > 0) {
+        place.colour_before = reading.entries[index - 1].colour;
+        place.before = reading.entries[index - 1].length.value_or(Length());
+      }
       found.push_back(place);
     }
     outside += entry.length.value_or(Length());
@@ -91,10 +100,8 @@ class WholeAdvising {
       throw Lacking(Lacking::Fact::whole_length,
                     "the old strand ends in " + name + ": tell how long a whole section of it is", name);
     }
-    if (needs_first_length(old_) || needs_first_length(new_)) {
-      advice_.verdict = JoinVerdict::measure_more;
-      advice_.ask_first_length = needs_first_length(old_) ? End::old_end : End::new_end;
-      return;
+    for (const Reading* reading : {&old_, &new_}) {
+      if (needs_first_length(*reading)) return ask(*reading);
     }
     question_lengths();
     const std::optional<Fit> best = best_fit(advice_.allowance, cautious());
@@ -105,12 +112,24 @@ class WholeAdvising {
   }
 
  private:
-  // Sections of one colour differ by some 6 %, and the tape errs too: more than twice that is no such section.
+  void ask(const Reading& reading) {
+    advice_.verdict = JoinVerdict::measure_more;
+    (reading.entries.front().length ? advice_.ask_next_colour : advice_.ask_first_length) = reading.end;
+  }
+
+  // Sections of one colour differ by some 6 %, and the tape errs too: more than twice that is no such section. What is
+  // used of the one in hand counts against its whole length, where nothing but the tape may err.
+  [[nodiscard]] Length longest(Length whole, bool in_hand) const {
+    if (in_hand) return whole + 2 * (wish_.tape.fixed + wish_.tape.share * whole);
+    return 1.12 * whole + 2 * habit_.tape_fixed;
+  }
+
   void question_lengths() {
     for (const Reading* reading : {&old_, &new_}) {
       for (const Entry& entry : reading->entries) {
         const std::optional<Length> whole = whole_of(wholes_, entry.colour);
-        if (!whole || !entry.length || *entry.length <= 1.12 * *whole + 2 * habit_.tape_fixed) continue;
+        const bool in_hand = reading == &old_ && &entry == &old_.entries.front();
+        if (!whole || !entry.length || *entry.length <= longest(*whole, in_hand)) continue;
         advice_.remarks.push_back(Remark::longer_than_whole);
         advice_.too_long = TooLong{reading->end, palette_.colours[entry.colour].name, *entry.length, *whole};
         return;
@@ -155,6 +174,29 @@ class WholeAdvising {
     return {tolerance, wish_.from_the_start ? wish_.out_of_step : Length(), wish_.sparing};
   }
 
+  // Without a known repeat nothing but this section, and on the new end what the overlap needs of the one before it,
+  // can be cut back to: there must be enough of it.
+  [[nodiscard]] std::optional<Fit> fitted(Fit fit, Length allowance, Length most_skip) const {
+    Length between = over(fit.on_old, fit.on_new, fit.whole);
+    const auto enough = [&] {
+      fit.target = trims_or_skip({endless, between}, allowance, limits(cautious()), most_skip);
+      return fit.target.trims <= endless / 2;
+    };
+    if (enough()) return fit;
+    if (!fit.on_new.colour_before || !same_before(fit)) return std::nullopt;
+    between += fit.on_new.before;
+    if (!enough()) return std::nullopt;
+    fit.kept_before = fit.on_new.before - fit.target.trims;
+    fit.target.trims = Length();
+    if (fit.kept_before > allowance + hardly) return std::nullopt;
+    return fit;
+  }
+
+  // The colour before it on the old strand, where that is known, must come before it on the new one too.
+  [[nodiscard]] bool same_before(const Fit& fit) const {
+    return fit.on_old.next.empty() || fit.on_old.next == palette_.colours[*fit.on_new.colour_before].name;
+  }
+
   // The cheapest of all pairs of places of one colour, one on each strand; a skip up to `most_skip` is taken as it is.
   [[nodiscard]] std::optional<Fit> best_fit(Length allowance, Length most_skip) const {
     std::optional<Fit> best;
@@ -162,12 +204,9 @@ class WholeAdvising {
       for (const Place& on_old : places(old_, section.colour, section.length, palette_)) {
         if (on_old.outside > spare(allowance)) continue;
         for (const Place& on_new : places(new_, section.colour, section.length, palette_)) {
-          const Gap gap{endless, over(on_old, on_new, section.length)};
-          const Fit fit{section.length, section.colour, on_old, on_new,
-                        trims_or_skip(gap, allowance, limits(cautious()), most_skip)};
-          // Without a known repeat nothing but this section can be cut back to: there must be enough of it.
-          if (fit.target.trims > endless / 2) continue;
-          if (!best || price(fit, allowance) < price(*best, allowance)) best = fit;
+          const Fit pair{section.length, section.colour, on_old, on_new, {}, {}};
+          const std::optional<Fit> fit = fitted(pair, allowance, most_skip);
+          if (fit && (!best || price(*fit, allowance) < price(*best, allowance))) best = fit;
         }
       }
     }
@@ -222,17 +261,27 @@ class WholeAdvising {
     const Length from_new = std::min(fit.target.trims, fit.on_new.there);
     const Length from_old = fit.target.trims - from_new;
     join.trim_old = fit.on_old.outside + from_old;
-    join.trim_new = fit.on_new.outside + from_new;
+    join.trim_new = fit.on_new.outside + from_new - fit.kept_before;
     join.discard = *join.trim_old + *join.trim_new;
     join.shift = fit.target.shift;
     join.old_mark = mark(fit.on_old, fit.colour, MarkFrom::start, fit.on_old.there - from_old);
     join.new_mark = mark(fit.on_new, fit.colour, MarkFrom::end, fit.on_new.there - from_new);
     complete(join, fit.colour, fit.whole, fit.on_old.there - from_old);
+    if (fit.kept_before > Length()) mark_before(fit, join);
     return join;
   }
 
+  // The cut lies in the section before: both strands then show the same change inside the overlap.
+  void mark_before(const Fit& fit, Join& join) const {
+    const std::string before = palette_.colours[*fit.on_new.colour_before].name;
+    join.new_mark = {fit.on_new.changes - 1, before, MarkFrom::end, fit.kept_before, join.colour, true};
+    const Length apart = fit.on_old.there + fit.kept_before - advice_.allowance;
+    if (abs(apart) > habit_.join_doubt) return;
+    join.dry_fit = DryFit{join.old_mark.next_colour, join.colour, before, join.colour, std::max(Length(), apart)};
+  }
+
   // Too little left: the next such section of the new ball, of which the strand in hand does not show enough.
-  [[nodiscard]] Join in_next_section(Length whole) const {
+  [[nodiscard]] Join in_next_section(Length whole) {
     Join join;
     const ColourId colour = old_.entries.front().colour;
     const bool one_colour = old_.entries.size() == 1;
@@ -240,7 +289,7 @@ class WholeAdvising {
     const Length there = whole_used ? whole : old_.entries.front().length.value_or(whole);
     // Even with nothing kept of the next one no more than this fits in.
     const Length used = std::min(there, whole + advice_.allowance);
-    advice_.remarks.push_back(Remark::next_section);
+    remark_on_next_section(colour, whole);
     join.trim_old = there - used;
     Place here;
     here.there = there;
@@ -249,9 +298,21 @@ class WholeAdvising {
     Place further;
     further.seen = false;
     join.new_mark = mark(further, colour, MarkFrom::end, whole + advice_.allowance - used);
-    join.new_mark.changes.reset();
     complete(join, colour, whole, used);
+    if (used < advice_.allowance - hardly) {
+      // The overlap reaches beyond that section: the mark lies before it.
+      join.new_mark.colour = join.old_mark.next_colour;
+      join.new_mark.distance = advice_.allowance - used;
+      join.new_mark.next_colour = join.colour;
+    }
+    join.new_mark.changes.reset();
     return join;
+  }
+
+  void remark_on_next_section(ColourId colour, Length whole) {
+    if (!places(new_, colour, whole, palette_).empty()) return advice_.remarks.push_back(Remark::next_section);
+    const auto shows = [&](const Entry& entry) { return entry.colour == colour; };
+    if (std::none_of(new_.entries.begin(), new_.entries.end(), shows)) advice_.remarks.push_back(Remark::not_seen_yet);
   }
 
   [[nodiscard]] Mark mark(const Place& place, ColourId colour, MarkFrom from, Length distance) const {
@@ -262,7 +323,8 @@ class WholeAdvising {
     join.allowance = advice_.allowance;
     join.running_shift = advice_.out_of_step + join.shift;
     join.colour = palette_.colours[colour].name;
-    join.into = std::max(Length(), used - advice_.allowance / 2);  // with less used the overlap lies across its start
+    // With less used the overlap lies across its start; more than the whole is used of one that came out long.
+    join.into = std::clamp(used - advice_.allowance / 2, Length(), whole);
     join.dry_fit =
         DryFit{join.old_mark.next_colour, join.colour, join.colour, join.new_mark.next_colour, whole - join.shift};
     if (fabric_.yarn_per_stitch) {

@@ -47,6 +47,8 @@ std::string_view remark_name(Remark remark) {
       return "cut-not-markable";
     case Remark::next_section:
       return "next-section";
+    case Remark::not_seen_yet:
+      return "not-seen-yet";
     case Remark::longer_than_whole:
       return "longer-than-whole";
     case Remark::both_backward:
@@ -56,7 +58,8 @@ std::string_view remark_name(Remark remark) {
 }
 
 void mark_member(Json& json, std::string_view key, const Mark& mark) {
-  json.key(key).object().member("changes", mark.changes).member("colour", mark.colour);
+  json.key(key).object().member("changes", mark.changes);
+  json.member("colour", mark.colour.empty() ? std::optional<std::string>() : std::optional(mark.colour));
   json.member("from", mark_name(mark.from)).member("distance", mark.distance).end();
 }
 
@@ -145,6 +148,10 @@ std::string check_json(const CheckShown& shown) {
   json.end().key("alternatives").array();
   for (const Alternative& other : advice.alternatives) alternative_object(json, other);
   json.end();
+  if (advice.join_as_they_are) {
+    json.key("join_as_they_are");
+    alternative_object(json, *advice.join_as_they_are);
+  }
   if (advice.cut_knot_out) {
     json.key("cut_knot_out");
     alternative_object(json, *advice.cut_knot_out);

@@ -48,7 +48,34 @@ void both_turned(Page& page, const CheckShown& shown) {
   }
 }
 
+// With whole lengths: how long the first stretch is says nothing until the change that ends it is seen.
+void next_colour_screen(Page& page, const CheckShown& shown) {
+  const End end = *shown.advice.ask_next_colour;
+  const Reading& reading = (end == End::old_end ? shown.old_strand : shown.new_strand).reading;
+  const std::string colour = printable(shown.colours[reading.entries.front().colour].name);
+  const std::string_view comes = end == End::old_end ? "comes before" : "follows";
+  page.say(fmt::format("Can't tell yet: which colour {} {} on the {}?", comes, colour, strand_name(end)));
+  if (reading.loose) {
+    return page.say("Then", fmt::format("count the {0} stitches in the work back to where {0} began, and add that "
+                                        "colour after them.",
+                                        colour));
+  }
+  Reading further = reading;
+  std::vector<Colour> colours = shown.colours;
+  further.entries.push_back({colours.size(), std::nullopt, 0, 1});
+  colours.push_back({"?", std::nullopt});
+  page.say("Then", fmt::format("measure on to where {} {}, and add that colour for the ?:", colour,
+                               end == End::old_end ? "begins" : "ends"));
+  page.typed(fmt::format("{} {}", strand_option(end), typed_reading(further, colours, page.told())));
+  page.say("Or",
+           fmt::format("if {} {} right where you stopped, a bar:", colour, end == End::old_end ? "begins" : "ends"));
+  Reading whole = reading;
+  whole.bar_at_open_end = true;
+  page.typed(fmt::format("{} {}", strand_option(end), typed_reading(whole, shown.colours, page.told())));
+}
+
 void measure_more_screen(Page& page, const CheckShown& shown) {
+  if (shown.advice.ask_next_colour) return next_colour_screen(page, shown);
   if (shown.yarn == nullptr) {
     const End end = shown.advice.ask_first_length.value_or(End::new_end);
     const Strand& strand = end == End::old_end ? shown.old_strand : shown.new_strand;
@@ -147,6 +174,8 @@ std::string remark_text(Remark remark, const CheckShown& shown, Told told) {
       return "No change of colour helps to find the cut: measure it twice.";
     case Remark::next_section:
       return "Too little of the colour is left: the next one on the new ball is used.";
+    case Remark::not_seen_yet:
+      return "The new end shows none of the colour yet: the next one on the new ball is used.";
     case Remark::longer_than_whole:
       return fmt::format("The {} shows {} of {}, but a whole {} was told as {}: measure both again.",
                          strand_name(advice.too_long->end), tape(advice.too_long->read, told),

@@ -67,6 +67,13 @@ void cheaper_ways(Page& page, const CheckShown& shown, const Join& join) {
   }
 }
 
+void as_they_are(Page& page, const Advice& advice) {
+  if (!advice.join_as_they_are) return;
+  const Length skip = advice.join_as_they_are->shift;
+  page.say("Or", fmt::format("join as they are: the colours skip {} once, and nothing is cut off.",
+                             amount(skip, page.told())));
+}
+
 // What else can be done with the knot.
 void other_way_with_knot(Page& page, const CheckShown& shown, const Join& join) {
   const Told told = page.told();
@@ -120,6 +127,7 @@ bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbos
     case Remark::ends_follow:        // stands in the headline, or before what is cheaper
     case Remark::not_enough_room:    // stands in the headline
     case Remark::next_section:       // is what the new end says
+    case Remark::not_seen_yet:       // the same
     case Remark::longer_than_whole:  // stands below the headline
       return false;
     case Remark::loose_unknown:
@@ -164,6 +172,7 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
     page.say("First", remark_text(Remark::longer_than_whole, shown, page.told()));
   }
   if (!join.leave_knot) {
+    as_they_are(page, shown.advice);
     ends_and_cut(page, shown, join);
     cheaper_ways(page, shown, join);
   }

@@ -45,6 +45,23 @@ std::string spot_of(const Mark& mark, Length trim, Told told) {
   return fmt::format("Pull out to where {} ends{}; mark {} before that.", colour, beside, distance);
 }
 
+// The whole lengths alone are known, and the section to join in lies further than the new reading shows.
+std::string next_section_text(const CheckShown& shown, const Join& join, Told told) {
+  const Mark& mark = join.new_mark;
+  const std::string colour = printable(join.colour);
+  const std::string distance = tape(mark.distance, told);
+  std::string why;
+  for (const Remark remark : shown.advice.remarks) {
+    if (remark == Remark::next_section) why = fmt::format("too little {} is left here: ", colour);
+    if (remark == Remark::not_seen_yet) why = fmt::format("no {} is seen on the new end yet: ", colour);
+  }
+  if (mark.colour == join.colour) {
+    return fmt::format("{}go on to the next {}, and mark {} before its end.", why, colour, distance);
+  }
+  return fmt::format("{}go on to where the next {} begins, and mark {} before that{}.", why, colour, distance,
+                     mark.colour.empty() ? std::string() : fmt::format(", in {}", printable(mark.colour)));
+}
+
 std::string change(const std::string& before, const std::string& after, bool begins) {
   if (!before.empty() && !after.empty()) return fmt::format("the {}-{} change", printable(before), printable(after));
   return begins ? fmt::format("where {} begins", printable(after)) : fmt::format("where {} ends", printable(before));
@@ -56,10 +73,7 @@ std::string end_text(const CheckShown& shown, const Join& join, End end, Told to
   const bool is_old = end == End::old_end;
   const Mark& mark = is_old ? join.old_mark : join.new_mark;
   const std::optional<Length>& trim = is_old ? join.trim_old : join.trim_new;
-  if (!mark.changes) {
-    return fmt::format("too little {0} is left here: go on to the next {0}, and mark {1} before its end.",
-                       printable(mark.colour), tape(mark.distance, told));
-  }
+  if (!mark.changes) return next_section_text(shown, join, told);
   if (!comes_off(trim, told)) return "leave it.";
   const std::string spot = spot_of(mark, *trim, told);
   if (mark.from == MarkFrom::loose_end) return spot;

@@ -120,4 +120,25 @@ std::size_t hidden_repeats(const Repeat& repeat) {
   return 1;
 }
 
+Repeat shortest(const Repeat& repeat, Length drift) {
+  const std::size_t times = hidden_repeats(repeat);
+  if (times == 1) return repeat;
+  const std::size_t size = repeat.size() / times;
+  std::vector<Section> sections;
+  for (std::size_t k = 0; k < size; ++k) {
+    Section mean{repeat.sections()[k].colour, {}, {}};
+    for (std::size_t j = k; j < repeat.size(); j += size) {
+      mean.length += repeat.sections()[j].length / static_cast<double>(times);
+      mean.plus_minus += repeat.sections()[j].plus_minus / static_cast<double>(times);
+    }
+    sections.push_back(mean);
+  }
+  const Repeat shorter(repeat.colours(), std::move(sections));
+  for (std::size_t k = 0; k < repeat.size(); ++k) {
+    const Length written = static_cast<double>(k / size) * shorter.total() + shorter.start(k % size);
+    if (abs(repeat.start(k) - written) > drift) return repeat;
+  }
+  return shorter;
+}
+
 }  // namespace ballchange

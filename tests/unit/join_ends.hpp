@@ -1,6 +1,8 @@
 #pragma once
 #include <algorithm>
+#include <string>
 #include <string_view>
+#include <vector>
 
 #include "join/advice.hpp"
 #include "orchard.hpp"
@@ -31,6 +33,28 @@ struct Asked {
     }
     return advise(yarn, end_read(yarn, End::old_end, old_text, ruler, old_options),
                   end_read(yarn, End::new_end, new_text, ruler, new_options), fabric, hook, wish);
+  }
+};
+
+// The same with nothing but whole lengths of sections.
+struct WholeAsked {
+  std::vector<std::string> wholes;
+  Fabric fabric = {};
+  std::optional<RowStitch> hook = {};
+  JoinWish wish = {};
+
+  [[nodiscard]] Advice with(const std::string& old_text, const std::string& new_text) const {
+    Ruler ruler;
+    ruler.yarn_per_stitch = fabric.yarn_per_stitch;
+    Palette palette{{}, true};
+    std::vector<WholeSection> sections;
+    for (const std::string& text : wholes) {
+      const Entry entry = parse_reading(text, End::new_end, palette, ruler, "--whole").entries.front();
+      sections.push_back({entry.colour, *entry.length});
+    }
+    const Reading old_reading = parse_reading(old_text, End::old_end, palette, ruler, "--old");
+    const Reading new_reading = parse_reading(new_text, End::new_end, palette, ruler, "--new");
+    return advise_whole(palette, sections, old_reading, new_reading, Reckoning::centimetres, fabric, hook, wish);
   }
 };
 

@@ -278,5 +278,27 @@ TEST_CASE("a join's middle right on a change is offered once") {
   CHECK(uncut == 1);
 }
 
+TEST_CASE("sections shorter than the overlap: a change further on the new strand lies on the old one's") {
+  Asked asked;
+  asked.yarn.repeat = Repeat({{"poppy", {}}, {"oat", {}}, {"lagoon", {}}, {"ink", {}}},
+                             {{0, 16_cm, 1_cm}, {1, 11_cm, 1_cm}, {2, 14_cm, 1_cm}, {3, 8_cm, 0.8_cm}});
+  // 1 - 47 - 10 modulo 49: 42 off the new end, which then starts 1 before ink: the overlap reaches from there to 1 into
+  // poppy, on both strands.
+  const Advice advice = asked.with("poppy 1, ink 8", "ink 2, poppy 15, oat 11");
+  REQUIRE(advice.verdict == JoinVerdict::cut);
+  bool found = false;
+  for (const Join& join : advice.joins) {
+    if (*join.trim_old > Length()) continue;
+    found = true;
+    REQUIRE(join.dry_fit);
+    CHECK(join.dry_fit->from_before == "ink");
+    CHECK(join.dry_fit->from_after == "poppy");
+    CHECK(join.dry_fit->to_before == "ink");
+    CHECK(join.dry_fit->to_after == "poppy");
+    CHECK(close(join.dry_fit->length, 0));
+  }
+  CHECK(found);
+}
+
 }  // namespace
 }  // namespace ballchange

@@ -287,6 +287,43 @@ TEST_CASE("cutting nothing may skip the tolerance less what a join is uncertain 
   }
 }
 
+TEST_CASE("where nearly a whole repeat would be cut off for a small skip, joining as they are is told too") {
+  struct Row {
+    double skip;
+    std::optional<double> told;
+  };
+  // Tolerance 3, a repeat of 276: 276 less the skip comes off; ten skips of 25 are less than that, of 25.2 more.
+  constexpr Row rows[] = {{1.5, {}}, {1.6, 1.6}, {3, 3.0}, {25, 25.0}, {25.2, {}}, {200, {}}, {-4, {}}};
+  for (const Row& row : rows) {
+    CAPTURE(row.skip);
+    Asked asked;
+    const Strand old_end = exact_end(asked.yarn, End::old_end, 133_cm, 3);
+    const Strand new_end = exact_end(asked.yarn, End::new_end, wrap(Length::cm(123 + row.skip), 276_cm), 3);
+    const Advice advice = advise(asked.yarn, old_end, new_end, {}, std::nullopt, asked.wish);
+    REQUIRE(advice.join_as_they_are.has_value() == row.told.has_value());
+    if (!row.told) continue;
+    CHECK(close(advice.join_as_they_are->shift, *row.told));
+    CHECK(close(advice.join_as_they_are->discard, 0));
+    CHECK(close(advice.join_as_they_are->allowance, 10));
+    CHECK(close(*advice.joins.front().discard, 276 - row.skip));  // the joins obey the rule
+  }
+}
+
+TEST_CASE("what a short repeat would lose is no reason to join as they are, but a skip within the tolerance is") {
+  // 12 come round: a cut of 9 is not worth telling of, one of 27 is.
+  for (const double length : {6.0, 15.0}) {
+    CAPTURE(length);
+    Asked asked;
+    asked.yarn.repeat =
+        Repeat({{"plum", {}}, {"sand", {}}}, {{0, Length::cm(length), 0.5_cm}, {1, Length::cm(length), 0.5_cm}});
+    const Strand old_end = exact_end(asked.yarn, End::old_end, Length::cm(length - 1), 3);
+    const Strand new_end = exact_end(asked.yarn, End::new_end, wrap(Length::cm(length - 8), Length::cm(2 * length)), 3);
+    const Advice advice = advise(asked.yarn, old_end, new_end, {}, std::nullopt, asked.wish);
+    CHECK(close(*advice.joins.front().discard, 2 * length - 3));
+    CHECK(advice.join_as_they_are.has_value() == (length > 10));
+  }
+}
+
 TEST_CASE("an unusual allowance is remarked on and kept") {
   Asked asked;
   for (const double allowance : {3.0, 5.0, 10.0, 15.0, 18.0}) {
