@@ -14,7 +14,7 @@ constexpr std::size_t kDate = 10;  // 2026-03-02
 
 std::string grams(Mass mass) {
   const double g = mass.g();
-  return g < 10 ? fmt::format("{:.1f} g", g) : fmt::format("{:.0f} g", g);
+  return fmt::format("{} g", g < 10 ? std::round(g * 10) / 10 : std::round(g));
 }
 
 std::vector<bool> skipped_entries(const LogShown& shown) {
