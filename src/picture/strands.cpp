@@ -74,6 +74,30 @@ Length mark_reach(const Mark& mark, Length trim) {
   return mark.from == MarkFrom::loose_end ? trim : trim + mark.distance;
 }
 
+// Between what was read on the new end and the section that it is cut in; nothing where that is hardly anything.
+std::optional<LeftOut> unseen_stretch(const StrandsScene& scene, const Reading& reading, Length shown_before_cut) {
+  const LeftOut out{scene.new_strand.loose_end + reading.measured(), scene.new_strand.cut - shown_before_cut};
+  const Length rest = scene.right - scene.left - (out.to - out.from);
+  if (out.to - out.from < rest * 0.25) return std::nullopt;
+  return out;
+}
+
+void leave_out(const LeftOut& out, StrandPicture& strand) {
+  std::vector<StrandPart> kept;
+  for (const StrandPart& piece : strand.pieces) {
+    if (piece.from < out.from && strand.end == End::new_end) {
+      kept.push_back(piece);
+      kept.back().to = std::min(piece.to, out.from);
+    }
+    if (piece.to > out.to) {
+      kept.push_back(piece);
+      kept.back().from = std::max(piece.from, out.to);
+      kept.back().starts_here = piece.starts_here && piece.from >= out.to;
+    }
+  }
+  strand.pieces = std::move(kept);
+}
+
 bool beyond_reading(const Mark& mark, const Reading& reading) {
   return !mark.changes || *mark.changes >= reading.entries.size();
 }
@@ -83,9 +107,7 @@ bool beyond_reading(const Mark& mark, const Reading& reading) {
 std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, const Repeat* repeat,
                                           const Strand& old_strand, const Strand& new_strand, const Join& join) {
   if (!join.trim_old || !join.trim_new) return std::nullopt;
-  if (beyond_reading(join.old_mark, old_strand.reading) || beyond_reading(join.new_mark, new_strand.reading)) {
-    return std::nullopt;
-  }
+  if (beyond_reading(join.old_mark, old_strand.reading)) return std::nullopt;
   const Length trim_old = *join.trim_old;
   const Length trim_new = *join.trim_new;
   const Length old_reach = std::max(mark_reach(join.old_mark, trim_old), trim_old + join.allowance);
@@ -108,6 +130,17 @@ std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, co
   scene.new_strand = {End::new_end, laid(new_runs, new_end, End::new_end), new_end, new_end + trim_new, std::nullopt};
   scene.overlap_from = scene.new_strand.cut;
   scene.overlap_to = scene.old_strand.cut;
+  if (join.leave_knot) scene.knot = old_end;
+  if (beyond_reading(join.new_mark, new_strand.reading)) {
+    const Length near = std::max(old_reach - trim_old, join.allowance * 3);
+    scene.left_out = unseen_stretch(scene, new_strand.reading, near);
+  }
+  if (scene.left_out) {
+    scene.left = new_end - join.allowance;
+    scene.right = right + std::max((old_end - scene.left_out->to) * 0.12, join.allowance);
+    leave_out(*scene.left_out, scene.old_strand);
+    leave_out(*scene.left_out, scene.new_strand);
+  }
   return scene;
 }
 

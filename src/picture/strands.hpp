@@ -31,15 +31,23 @@ struct StrandPicture {
   std::optional<Length> hook;  // old strand only
 };
 
+// A stretch of the axis that is left out: sections nobody measured, all to be cut off the new end.
+struct LeftOut {
+  Length from, to;
+};
+
 struct StrandsScene {
   std::vector<Colour> colours;
   StrandPicture old_strand, new_strand;
-  Length overlap_from, overlap_to;  // the kept strands lie along each other here
+  Length overlap_from, overlap_to;  // the kept strands lie along each other here; alike where they don't
   Length left, right;               // what is worth showing
+  std::optional<LeftOut> left_out;  // no piece lies in it, and none of the old strand before it
+  std::optional<Length> knot;       // that is left as it is
 };
 
-// Nothing where how much is cut off is not known, where a mark lies beyond the sections that were read, and where there
-// would be more sections than anybody could tell apart. `repeat` may be null: then only what was read is shown.
+// Nothing where how much is cut off is not known, where the old end's mark lies beyond the sections that were read, and
+// where there would be more sections than anybody could tell apart. `repeat` may be null: then only what was read is
+// shown.
 [[nodiscard]] std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, const Repeat* repeat,
                                                         const Strand& old_strand, const Strand& new_strand,
                                                         const Join& join);

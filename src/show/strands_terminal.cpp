@@ -12,15 +12,29 @@ namespace {
 constexpr std::size_t kLeast = 40, kMost = 120;  // columns a picture takes
 constexpr std::size_t kSide = 5;                 // "old  "
 constexpr std::string_view kFills = "-=~:+*^_%o";
+constexpr std::size_t kBreak = 9;  // columns of a stretch that is left out: "  <···>  "
 
 // From centimetres to columns.
 class Axis {
  public:
   Axis(const StrandsScene& scene, std::size_t width)
-      : left_(scene.left), right_(scene.right), width_(width), per_column_((right_ - left_).cm() / double(width)) {}
+      : left_(scene.left), right_(scene.right), width_(width), left_out_(scene.left_out) {
+    const Length out = left_out_ ? left_out_->to - left_out_->from : Length();
+    per_column_ = (right_ - left_ - out).cm() / double(width - (left_out_ ? kBreak : 0));
+  }
   [[nodiscard]] std::size_t column(Length x) const {
-    const double at = std::round((x - left_).cm() / per_column_);
+    double at = std::round((x - left_).cm() / per_column_);
+    if (left_out_ && x >= left_out_->to) {
+      at = double(break_at() + kBreak) + std::round((x - left_out_->to).cm() / per_column_);
+    } else if (left_out_) {
+      at = std::min(at, double(break_at()));
+    }
     return static_cast<std::size_t>(std::clamp(at, 0.0, double(width_)));
+  }
+  [[nodiscard]] bool breaks() const { return left_out_.has_value(); }
+  // The first column of the break.
+  [[nodiscard]] std::size_t break_at() const {
+    return static_cast<std::size_t>(std::max(0.0, std::round((left_out_->from - left_).cm() / per_column_)));
   }
   [[nodiscard]] bool shows(const StrandPart& piece) const { return piece.to > left_ && piece.from < right_; }
   [[nodiscard]] std::size_t width() const { return width_; }
@@ -29,7 +43,8 @@ class Axis {
  private:
   Length left_, right_;
   std::size_t width_;
-  double per_column_;
+  std::optional<LeftOut> left_out_;
+  double per_column_ = 1;
 };
 
 enum class Fill { bare, seen, foretold, overlap, cut_off };
@@ -56,7 +71,8 @@ std::vector<Column> columns_of(const StrandPicture& strand, const StrandsScene& 
   }
   const std::size_t cut = axis.column(strand.cut);
   const std::size_t overlap_from = axis.column(scene.overlap_from);
-  const std::size_t overlap_to = std::max(axis.column(scene.overlap_to), overlap_from + 1);
+  const bool overlaps = scene.overlap_to > scene.overlap_from;
+  const std::size_t overlap_to = overlaps ? std::max(axis.column(scene.overlap_to), overlap_from + 1) : overlap_from;
   for (std::size_t i = 0; i < columns.size(); ++i) {
     if (columns[i].fill == Fill::bare) continue;
     if (strand.end == End::old_end ? i >= cut : i < cut) {
@@ -149,11 +165,18 @@ void point(Row& row, std::size_t at, std::string_view arrow, std::string_view wo
   }
 }
 
+std::string break_sign(bool utf8) { return utf8 ? "<···>" : "<...>"; }
+
 std::string beside(std::string_view label, const Row& row, Depth depth) {
   std::string side(label);
   side.resize(kSide, ' ');
   const std::string text = painted(row, depth);
   return text == "\n" ? std::string() : side + text;
+}
+
+void write_break(Row& row, std::size_t at, bool utf8) {
+  const std::string sign = break_sign(utf8);
+  if (at + kBreak <= row.size()) write(row, at + (kBreak - display_width(sign)) / 2, sign, kBreak);
 }
 
 Length scale_step(double per_column, Told told) {
@@ -172,9 +195,7 @@ std::string legend(const Axis& axis, const std::vector<Column>& both, const Scre
   const auto wide = static_cast<std::size_t>(std::lround(step.cm() / axis.per_column()));
   std::string lines;
   std::string line = "|" + std::string(std::max<std::size_t>(wide, 2) - 1, '-') + "| " + tape(step, told);
-  const auto add = [&](Fill fill, std::string_view sign, std::string_view word) {
-    const bool used = std::any_of(both.begin(), both.end(), [fill](const Column& c) { return c.fill == fill; });
-    if (!used) return;
+  const auto say = [&](std::string_view sign, std::string_view word) {
     const std::string part = std::string(sign) + " " + std::string(word);
     if (display_width(line) + 3 + display_width(part) <= axis.width()) {
       line += "   " + part;
@@ -183,9 +204,14 @@ std::string legend(const Axis& axis, const std::vector<Column>& both, const Scre
       line = part;
     }
   };
+  const auto add = [&](Fill fill, std::string_view sign, std::string_view word) {
+    const bool used = std::any_of(both.begin(), both.end(), [fill](const Column& c) { return c.fill == fill; });
+    if (used) say(sign, word);
+  };
   add(Fill::cut_off, "///", "cut off");
   add(Fill::overlap, "###", "overlap");
   add(Fill::foretold, screen.utf8 ? "···" : "...", "not measured");
+  if (axis.breaks()) say(break_sign(screen.utf8), "left out, not measured");
   return lines + std::string(kSide, ' ') + line + "\n";
 }
 
@@ -205,9 +231,12 @@ std::string strands_text(const StrandsScene& scene, const Screen& screen, Told t
   }
   if (cuts(scene.old_strand, told)) point(above, axis.column(scene.old_strand.cut), "v", "cut");
   if (cuts(scene.new_strand, told)) point(below, axis.column(scene.new_strand.cut), "^", "cut");
+  if (scene.knot) point(above, axis.column(*scene.knot), "v", "knot");
   std::string out = beside("", above, Depth::none);
   out += beside("old", strand_row(old_columns, scene.colours, screen), screen.depth);
-  out += beside("new", strand_row(new_columns, scene.colours, screen), screen.depth);
+  Row new_row = strand_row(new_columns, scene.colours, screen);
+  if (axis.breaks()) write_break(new_row, axis.break_at(), screen.utf8);
+  out += beside("new", new_row, screen.depth);
   out += beside("", below, Depth::none);
   old_columns.insert(old_columns.end(), new_columns.begin(), new_columns.end());
   return out + legend(axis, old_columns, screen, told);

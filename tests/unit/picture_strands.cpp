@@ -99,13 +99,28 @@ TEST_CASE("without knowing how much comes off there is no picture") {
       strands_scene(drawn.yarn.repeat.colours(), nullptr, drawn.old_strand, drawn.new_strand, join).has_value());
 }
 
-TEST_CASE("a mark that lies beyond the reading is not drawn") {
-  const Yarn yarn = orchard();
-  const Strand old_strand = strand(yarn, End::old_end, "rust 30, sand 11, plum");
-  const Strand new_strand = strand(yarn, End::new_end, "rust 52, moss 14, navy");
-  const Join join = advise(yarn, old_strand, new_strand, {}, std::nullopt, {}).joins.front();
-  REQUIRE(join.new_mark.changes == 6U);
-  CHECK_FALSE(strands_scene(yarn.repeat.colours(), &yarn.repeat, old_strand, new_strand, join).has_value());
+TEST_CASE("sections that nobody measured are left out where the cut lies beyond them") {
+  const Drawn drawn("rust 30, sand 11, plum", "rust 52, moss 14, navy");
+  REQUIRE(drawn.join.new_mark.changes == 6U);
+  const StrandsScene& scene = drawn.scene;
+  REQUIRE(scene.left_out);
+  CHECK(std::abs((scene.left_out->from - scene.new_strand.loose_end).cm() - 66) < 1e-9);
+  CHECK(scene.left_out->to < scene.new_strand.cut);
+  for (const StrandPicture* picture : {&scene.old_strand, &scene.new_strand}) {
+    for (const StrandPart& piece : picture->pieces) {
+      CHECK(piece.from < piece.to);
+      CHECK((piece.to <= scene.left_out->from || piece.from >= scene.left_out->to));
+      if (picture->end == End::old_end) CHECK(piece.from >= scene.left_out->to);
+    }
+  }
+  // What is left to see goes on from the break to the edges.
+  CHECK(scene.new_strand.pieces.front().from == scene.new_strand.loose_end);
+  CHECK(scene.new_strand.pieces.back().to >= scene.right);
+  CHECK(drawn.scene.old_strand.pieces.back().to == drawn.scene.old_strand.loose_end);
+}
+
+TEST_CASE("a few centimetres that were not measured are not left out") {
+  CHECK_FALSE(Drawn("rust 30, sand 11, plum", "plum 15, sand 11").scene.left_out);
 }
 
 TEST_CASE("more sections than a picture can hold are not drawn") {

@@ -84,6 +84,35 @@ TEST_CASE("where nothing is cut no cut is shown") {
   CHECK(strands_text(scene, {60, Depth::none, true}, Told::centimetres).find("cut") == std::string::npos);
 }
 
+TEST_CASE("a stretch that is left out is a break in the new strand, and said to be one") {
+  StrandsScene scene = small_scene("plum");
+  scene.left = -1000_cm;
+  scene.new_strand.loose_end = -990_cm;
+  scene.new_strand.pieces = {{-990_cm, -970_cm, 1, Evidence::seen, false},
+                             {10_cm, 110_cm, 0, Evidence::foretold, false}};
+  scene.left_out = LeftOut{-970_cm, 10_cm};
+  scene.old_strand.pieces = {{10_cm, 40_cm, 0, Evidence::seen, false}, {40_cm, 60_cm, 1, Evidence::seen, true}};
+  for (const std::size_t columns : {60U, 80U, 120U}) {
+    CAPTURE(columns);
+    const std::string text = strands_text(scene, {columns, Depth::none, true}, Told::centimetres);
+    CHECK(text.find("/  <\xc2\xb7\xc2\xb7\xc2\xb7>  /") != std::string::npos);
+    CHECK(text.find("> left out, not measured") != std::string::npos);
+    for (const std::string& line : lines_of(text)) CHECK(display_width(line) <= columns);
+  }
+  CHECK(strands_text(scene, {60, Depth::none, false}, Told::centimetres).find("/  <...>  /") != std::string::npos);
+}
+
+TEST_CASE("at a knot that is left nothing overlaps") {
+  StrandsScene scene = small_scene("plum");
+  scene.new_strand.cut = scene.new_strand.loose_end = 60_cm;
+  scene.new_strand.pieces = {{60_cm, 110_cm, 1, Evidence::seen, false}};
+  scene.overlap_from = scene.overlap_to = 60_cm;
+  scene.knot = 60_cm;
+  const std::string text = strands_text(scene, {60, Depth::none, true}, Told::centimetres);
+  CHECK(text.find('#') == std::string::npos);
+  CHECK(text.find("v knot") != std::string::npos);
+}
+
 TEST_CASE("a name inside hatching leaves the hatching's both ends to be seen") {
   StrandsScene scene = small_scene("plum");
   scene.overlap_from = scene.new_strand.cut = 22_cm;
