@@ -12,10 +12,8 @@ namespace {
 std::string settled_text(const PlaceShown& shown, Told told) {
   const Placing& placing = shown.placing;
   std::string text = fmt::format("{}, give or take {}.", candidate_text(shown, placing.best(), told),
-                                 give_or_take((placing.high - placing.low) / 2, told));
-  if (placing.ask) {
-    text += " But " + question_text(*placing.ask, shown.reading, shown.yarn.repeat.colours());
-  }
+                                 give_or_take(doubt_of(placing), told));
+  if (placing.ask) text += " But " + question_text(*placing.ask, shown);
   return text;
 }
 

@@ -37,9 +37,10 @@ std::string overview() {
   for (const CommandRow& row : commands()) out += fmt::format("  {:<9} {}\n", row.name, row.help);
   return out +
          "\nTo begin, with nothing set up: a whole plum is 84 cm, 31 cm of it are used, the\n"
-         "fresh ball starts with 61 cm of it. Put your own colours and lengths in:\n"
-         "  ballchange check --whole \"plum 84\" --old \"plum 31, fern\" --new \"plum 61, oat\"\n\n"
-         "With a yarn whose repeat is measured (man 5 ballchange):\n"
+         "fresh ball starts with 73 cm of it. Put your own colours and lengths in:\n"
+         "  ballchange check --whole \"plum 84\" --old \"plum 31, fern\" --new \"plum 73, oat\"\n\n"
+         "With a yarn whose repeat is measured: orchard is there once the program is\n"
+         "installed, your own goes into a file (man 5 ballchange):\n"
          "  ballchange check --yarn orchard --old \"rust 30, sand 11, plum\" \\\n"
          "    --new \"plum 15, sand 11, rust 30\"\n\n"
          "More: ballchange help check, ballchange help place, man ballchange\n";

@@ -56,8 +56,8 @@ Outcome record_as_cut(const Options& options, const Context& context, const Comm
 std::string landing_lines(const ProjectAdvice& advised, const Options& options, const Common& common) {
   const auto take = static_cast<std::size_t>(count_option(options, "take", 1).value_or(1));
   const Join& join = advised.advice.joins[take - 1];
-  return labelled(join.leave_knot ? "Knot" : "Lands", landing_text(join, advised.terms.measures.told),
-                  common.screen.text_columns());
+  return labelled(join.leave_knot ? "Knot" : "Lands",
+                  landing_text(join, advised.terms.fabric, advised.terms.measures.told), common.screen.text_columns());
 }
 
 // Advised anew from the project as it stands with the lock held, so that nobody's entry comes in between.

@@ -11,11 +11,13 @@ namespace ballchange {
 namespace {
 
 constexpr std::array<OptionRow, 9> kJoin{{
-    {"method", "METHOD", "felted, threaded (usual), doubled, woven, knotted"},
+    {"method", "METHOD",
+     "felted (rubbed together wet; wool that felts), threaded (the ends run inside each other; usual), doubled (some "
+     "stitches worked with both strands), woven (both ends woven in), knotted (tied)"},
     {"allowance", "L", "yarn the join itself takes"},
     {"tolerance", "L", "how far out of step is still good (two stitches)"},
     {"sparing", "", "cut the least that stays within the tolerance"},
-    {"room", "L", "yarn to leave between hook and join"},
+    {"room", "L", "yarn to leave between hook and join (15 cm; 8 in a yarn counted in stitches)"},
     {"edge", "avoid|seek|any", "joins at the row's edge (as the method likes)"},
     {"keep", "each-join|from-the-start",
      "judge this join by itself, or with all before it (each-join; from-the-start with --out-of-step)"},

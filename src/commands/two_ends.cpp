@@ -50,8 +50,7 @@ class EndPlacing {
       best.direction = Direction::forward;
       best.place = wrap(*axis_ - best.place, yarn_.repeat.total());
     } else if (placing.ask) {
-      add(OpenEnd::Why::other_way, end_name(ends_, first),
-          question_text(*placing.ask, reading, yarn_.repeat.colours()));
+      add(OpenEnd::Why::other_way, end_name(ends_, first), question_text(*placing.ask, shown));
       return std::nullopt;
     }
     return best;

@@ -163,7 +163,12 @@ Reading parse_reading(std::string_view text, End end, Palette& palette, const Ru
   const std::optional<std::size_t> hook = take_hook(source, end, parts);
   const std::optional<std::size_t> worked = stitches_tell(end, ruler) ? first_worked(source, parts, hook) : hook;
   const std::vector<std::optional<Length>> lengths = lengths_of(source, parts, ruler);
-  if (worked) reading.loose = sum_of_first(*worked, lengths);
+  if (worked) {
+    reading.loose = sum_of_first(*worked, lengths);
+    for (std::size_t i = 0; i < *worked; ++i) {
+      if (!lengths[i]) reading.unmeasured_to_hook = parts[i].colour;
+    }
+  }
 
   const std::array<double, kUnits> variance = rounding_of(parts, ruler);
   for (std::size_t i = 0; i < parts.size(); ++i) {

@@ -34,6 +34,8 @@ struct Reading {
   // Old strand only: yarn from hook to loose end when `hook` or stitches tell it; unknown otherwise.
   std::optional<Length> loose;
   std::size_t hook_entry = 0;  // with `loose`: the entry the hook stands in or before (entries.size(): all loose)
+  // The hook was told, but `loose` is not known: the last colour before it that came without a length.
+  std::optional<ColourId> unmeasured_to_hook;
 
   // Sum of the lengths written down, all of it (loose and worked).
   [[nodiscard]] Length measured() const;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "show/cut.hpp"
+#include "show/trim_doubt.hpp"
 
 namespace ballchange {
 namespace {
@@ -56,6 +57,10 @@ std::optional<Length> needed_tolerance(const Typed& typed, const CheckShown& sho
 
 }  // namespace
 
+std::string held_back(Length doubt, Told told) {
+  return fmt::format("the tolerance holds {} back for the join itself", tape(doubt, told));
+}
+
 Remedy cheaper_way(const Alternative& other, const CheckShown& shown, Told told) {
   const Advice& advice = shown.advice;
   const Join& best = advice.joins.front();
@@ -67,20 +72,24 @@ Remedy cheaper_way(const Alternative& other, const CheckShown& shown, Told told)
   }
   remedy.text += fmt::format("{} in the join: ", tape(typed.allowance, told));
   remedy.options += fmt::format("--allowance {}", typed_length(typed.allowance, told));
-  remedy.text += is_nothing(typed.discard, told) ? "nothing to cut off"
-                                                 : fmt::format("{} to cut off", amount(typed.discard, told));
+  remedy.text += is_nothing(typed.discard, told)
+                     ? "nothing to cut off"
+                     : fmt::format("{} to cut off", amount(typed.discard, told, unseen_doubt(shown, typed.discard)));
   if (best.discard) {
     const Length saved = *best.discard + best.allowance - typed.discard - typed.allowance;
-    remedy.text += fmt::format(", {} saved", amount(saved, told));
+    remedy.text += fmt::format(", {} saved", amount(saved, told, discard_doubt(shown, best)));
   }
-  if (const auto tolerance = needed_tolerance(typed, shown)) {
+  const std::optional<Length> tolerance = needed_tolerance(typed, shown);
+  if (tolerance) {
     remedy.options += fmt::format(" --tolerance {}", typed_length(rounded_up(*tolerance, told), told));
   }
   if (!is_nothing(typed.shift, told)) {
     remedy.text +=
         fmt::format(", but the colours {} {}", typed.shift > Length() ? "skip" : "repeat", tape(typed.shift, told));
   }
-  remedy.text += ". Check again with:";
+  remedy.text += ". Check again with";
+  if (tolerance) remedy.text += fmt::format(" ({})", held_back(habits(reckoning_of(shown)).join_doubt, told));
+  remedy.text += ":";
   return remedy;
 }
 

@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "show/log.hpp"
+#include "show/trim_doubt.hpp"
 
 namespace ballchange {
 namespace {
@@ -35,6 +36,9 @@ std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told
   if (shown.project == nullptr) return {};
   const std::vector<BallCost>& others = shown.project->others;
   const bool cut = shown.advice.verdict == JoinVerdict::cut;
+  const auto cut_off = [&](const BallCost& other) {
+    return amount(other.discard, told, unseen_doubt(shown, other.discard));
+  };
   std::string text;
   if (!cut && shown.project->chosen) {
     text += labelled(
@@ -46,13 +50,12 @@ std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told
   std::size_t from = 0;
   if (!cut || is_cheaper(shown, others.front(), told)) {
     text += labelled(cut ? "Cheaper" : "Instead",
-                     fmt::format("ball {}, {} cut off.", name(others.front()), amount(others.front().discard, told)),
-                     columns);
+                     fmt::format("ball {}, {} cut off.", name(others.front()), cut_off(others.front())), columns);
     from = 1;
   }
   std::vector<std::string> rest;
   for (std::size_t i = from; i < others.size() && rest.size() < kOthers; ++i) {
-    rest.push_back(fmt::format("{} {}", name(others[i]), amount(others[i].discard, told)));
+    rest.push_back(fmt::format("{} {}", name(others[i]), cut_off(others[i])));
   }
   if (rest.empty()) return text;
   const std::size_t more = others.size() - from - rest.size();

@@ -22,6 +22,7 @@ void type(Page& page, std::string_view label, const std::optional<ToType>& line,
   if (!line) return;
   page.say(label, fmt::format("{}{}", before, line->how));
   page.typed(line->line);
+  if (!line->otherwise.empty()) page.say("Or", line->otherwise);
 }
 
 void found_so_far(Page& page, const CheckShown& shown) {
@@ -30,22 +31,31 @@ void found_so_far(Page& page, const CheckShown& shown) {
     if (placing.candidates.empty()) continue;
     const PlaceShown place{*shown.yarn, strand->reading, placing};
     const ToldCandidate best = told_candidates(place, page.told()).front();
-    const double sure = placing.verdict == Verdict::settled ? placing.sureness : best.probability;
-    page.say(strand->reading.end == End::old_end ? "Old end" : "New end",
-             fmt::format("{}, {} sure.", best.text, percent(sure)));
+    const std::string sure = placing.verdict == Verdict::settled ? fmt::format(", {} sure", percent(placing.sureness))
+                                                                 : fmt::format(" ({})", best.chance());
+    page.say(strand->reading.end == End::old_end ? "Old end" : "New end", best.text + sure + ".");
   }
 }
 
 // Both fit only the other way round: one question, not two.
 void both_turned(Page& page, const CheckShown& shown) {
   page.say("Can't tell yet: were both strands written down from their loose ends? They only fit the other way round.");
-  const bool backward = shown.old_strand.placing.best().direction == Direction::backward;
+  const Placing& placing = shown.old_strand.placing;
+  const bool backward = placing.best().direction == Direction::backward;
   page.say("Then",
            fmt::format("if they were, the balls are worked from their {} ends; add:", backward ? "other" : "usual"));
-  page.typed(fmt::format("--from {}", backward ? "other" : "usual"));
-  for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
-    type(page, "Or", turned_reading(strand->reading, shown.colours, page.told()), "if not, ");
+  page.typed(expecting(placing, "--from"));
+  const auto old_turned = turned_reading(shown.old_strand.reading, shown.colours, page.told());
+  const auto new_turned = turned_reading(shown.new_strand.reading, shown.colours, page.told());
+  if (!old_turned || !new_turned) {
+    type(page, "Or", old_turned ? old_turned : new_turned, "if not, ");
+    return;
   }
+  const bool asks = (old_turned->line + new_turned->line).find('?') != std::string::npos;
+  page.say("Or", fmt::format("if not, type both the other way round{}:",
+                             asks ? ", with the length from the loose end for each ?" : ""));
+  page.typed(old_turned->line);
+  page.typed(new_turned->line);
 }
 
 // With whole lengths: how long the first stretch is says nothing until the change that ends it is seen.
@@ -79,8 +89,7 @@ void measure_more_screen(Page& page, const CheckShown& shown) {
   if (shown.yarn == nullptr) {
     const End end = shown.advice.ask_first_length.value_or(End::new_end);
     const Strand& strand = end == End::old_end ? shown.old_strand : shown.new_strand;
-    const Question question{Question::Kind::first_length, 0, 0};
-    return page.say("Can't tell yet: " + question_text(question, strand.reading, shown.colours));
+    return page.say("Can't tell yet: " + first_length_text(strand.reading, shown.colours));
   }
   if (seems_turned(shown.old_strand) && seems_turned(shown.new_strand)) {
     both_turned(page, shown);
@@ -92,7 +101,9 @@ void measure_more_screen(Page& page, const CheckShown& shown) {
     const PlaceShown place{*shown.yarn, strand->reading, strand->placing};
     const std::string text = what_would_settle(place, page.told());
     page.say(first ? "Can't tell yet: " + text : "And " + text);
-    type(page, "Then", how_to_answer(place, page.told()));
+    // --from holds for both ends where the other one does not say otherwise.
+    const bool new_alone = strand == &shown.new_strand && !shown.old_strand.placing.ask;
+    type(page, "Then", how_to_answer(place, page.told(), new_alone ? "--new-from" : "--from"));
     first = false;
   }
   found_so_far(page, shown);
@@ -155,8 +166,7 @@ std::string remark_text(Remark remark, const CheckShown& shown, Told told) {
     case Remark::allowance_outside_range: {
       const Reckoning reckoning = shown.yarn != nullptr ? shown.yarn->reckoning : Reckoning::centimetres;
       const auto range = allowance_range(advice.method, reckoning, shown.fabric.yarn_per_stitch);
-      const std::string usual =
-          range ? fmt::format(" ({} to {})", tape_number(range->low, told), tape(range->high, told)) : std::string();
+      const std::string usual = range ? fmt::format(" ({})", tape_range(range->low, range->high, told)) : std::string();
       return fmt::format("{} is outside what is usual for {}{}.", tape(advice.allowance, told),
                          method_row(advice.method).name, usual);
     }
@@ -167,6 +177,10 @@ std::string remark_text(Remark remark, const CheckShown& shown, Told told) {
       return fmt::format("Too little loose yarn between hook and join: ravel back {} first.",
                          ravel_text(advice.ravel_back, shown.fabric, told));
     case Remark::loose_unknown:
+      if (const auto colour = shown.old_strand.reading.unmeasured_to_hook) {
+        return fmt::format("To be told row and stitch, give the length of {} up to the hook.",
+                           printable(shown.colours[*colour].name));
+      }
       if (shown.project != nullptr) return "To be told row and stitch, put hook into --old where it is.";
       return "To be told row and stitch, put hook into --old where it is and give --row, --stitch and "
              "--yarn-per-stitch.";

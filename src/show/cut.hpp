@@ -13,6 +13,8 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose);
 struct Remedy {
   std::string text, options;
 };
+// Why more tolerance must be typed than the colours skip: "the tolerance holds 1.5 cm back for the join itself".
+[[nodiscard]] std::string held_back(Length doubt, Told told);
 // "2.5 cm in the join: nothing to cut off, 2.75 m saved, but the colours skip 0.5 cm." and "--allowance 2.5".
 [[nodiscard]] Remedy cheaper_way(const Alternative& other, const CheckShown& shown, Told told);
 

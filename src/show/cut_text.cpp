@@ -8,6 +8,7 @@
 #include "show/join_words.hpp"
 #include "show/place.hpp"
 #include "show/strands_terminal.hpp"
+#include "show/trim_doubt.hpp"
 
 namespace ballchange {
 namespace {
@@ -50,7 +51,7 @@ void ends_and_cut(Page& page, const CheckShown& shown, const Join& join) {
   page.say("Old end", end_text(shown, join, End::old_end, told));
   page.say("New end", end_text(shown, join, End::new_end, told));
   if (join.dry_fit) page.say("Dry fit", dry_fit_text(join, told));
-  std::string cut = cut_text(join, method_row(shown.advice.method).name, told);
+  std::string cut = cut_text(shown, join, told);
   if (!join.dry_fit) cut += fmt::format(" Overlap them by {}.", tape(join.allowance, told));
   page.say(cuts_nothing(join, told) ? "Join" : "Cut", cut);
 }
@@ -81,34 +82,32 @@ void other_way_with_knot(Page& page, const CheckShown& shown, const Join& join) 
   if (join.leave_knot && advice.cut_knot_out) {
     const Alternative& out = *advice.cut_knot_out;
     page.say("Or", fmt::format("cut it out and join ({}): {} lost.", method_row(out.method).name,
-                               amount(out.discard + out.allowance, told)));
+                               amount(out.discard + out.allowance, told, unseen_doubt(shown, out.discard))));
   }
   if (join.leave_knot || !advice.knot_shift || abs(*advice.knot_shift) > 2 * advice.tolerance) return;
   const Length shift = std::max(abs(*advice.knot_shift), abs(advice.out_of_step + *advice.knot_shift));
   const Reckoning reckoning = shown.yarn != nullptr ? shown.yarn->reckoning : Reckoning::centimetres;
-  page.say("Or", fmt::format("leave the knot if {} out of step will do. Check again with:", tape(shift, told)));
-  page.typed("--tolerance " + typed_length(rounded_up(shift + habits(reckoning).join_doubt, told), told));
+  const Length doubt = habits(reckoning).join_doubt;
+  page.say("Or", fmt::format("leave the knot if {} out of step will do. Check again with ({}):", tape(shift, told),
+                             held_back(doubt, told)));
+  page.typed("--tolerance " + typed_length(rounded_up(shift + doubt, told), told));
 }
 
-std::string yarn_cost(const Join& join, Told told) {
+std::string yarn_cost(const CheckShown& shown, const Join& join, Told told) {
   if (join.leave_knot) return {};
   if (!join.discard) {
     return fmt::format("The join takes {}. What comes off besides was not measured.", amount(join.allowance, told));
   }
   const std::string in_join = amount(join.allowance, told) + " in the join.";
   if (is_nothing(*join.discard, told)) return in_join;
-  return fmt::format("{} cut off, and {}", amount(*join.discard, told), in_join);
+  return fmt::format("{} cut off, and {}", amount(*join.discard, told, discard_doubt(shown, join)), in_join);
 }
 
 void costs(Page& page, const CheckShown& shown, const Join& join) {
   const Told told = page.told();
-  std::vector<std::string> parts{yarn_cost(join, told)};
+  std::vector<std::string> parts{yarn_cost(shown, join, told)};
   if (!join.leave_knot) parts.push_back(shift_text(join.shift, shown.fabric, told));
-  if (!is_nothing(shown.advice.out_of_step, told)) {
-    parts.push_back(is_nothing(join.running_shift, told)
-                        ? "The work is back in step."
-                        : fmt::format("Out of step afterwards: {}.", tape(join.running_shift, told)));
-  }
+  parts.push_back(afterwards_text(shown, join, told));
   parts.push_back(waste_so_far_text(shown, told));
   parts.erase(std::remove(parts.begin(), parts.end(), std::string()), parts.end());
   if (!parts.empty()) page.say("Costs", fmt::format("{}", fmt::join(parts, " ")));
@@ -149,13 +148,18 @@ void cautions(Page& page, const CheckShown& shown, const Join& join, bool verbos
   if (!caution.empty() && !join.leave_knot) page.say("Care", caution);
 }
 
+std::string_view no_picture(const Join& join) {
+  return join.discard ? "none: the yarn up to the marks has more sections than a picture can show, or was not measured."
+                      : "none: the yarn up to the mark was not measured.";
+}
+
 void other_splits(Page& page, const CheckShown& shown) {
   const std::vector<Join>& joins = shown.advice.joins;
   const Told told = page.told();
   for (std::size_t i = 1; i < joins.size(); ++i) {
     page.say(fmt::format("Split {}", i + 1),
              fmt::format("Old end {} New end {} Lands {}", end_text(shown, joins[i], End::old_end, told),
-                         end_text(shown, joins[i], End::new_end, told), landing_text(joins[i], told)));
+                         end_text(shown, joins[i], End::new_end, told), landing_text(joins[i], shown.fabric, told)));
   }
 }
 
@@ -177,13 +181,14 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
     cheaper_ways(page, shown, join);
   }
   other_way_with_knot(page, shown, join);
-  const std::string lands = landing_text(join, page.told());
+  const std::string lands = landing_text(join, shown.fabric, page.told());
   const std::string through = join.leave_knot ? shift_text(join.shift, shown.fabric, page.told()) : std::string();
   page.say(join.leave_knot ? "Knot" : "Lands", through.empty() ? lands : lands + " " + through);
   if (shown.yarn != nullptr) page.say("Sure", percent(shown.advice.sureness) + ".");
   costs(page, shown, join);
   page.add(other_balls_lines(shown, page.screen().text_columns(), page.told()));
   cautions(page, shown, join, verbose);
+  if (!scene) page.say("Picture", no_picture(join));
   if (verbose) other_splits(page, shown);
 }
 

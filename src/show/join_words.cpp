@@ -7,6 +7,7 @@
 
 #include "base/text.hpp"
 #include "picture/inward.hpp"
+#include "show/trim_doubt.hpp"
 
 namespace ballchange {
 namespace {
@@ -67,6 +68,30 @@ std::string change(const std::string& before, const std::string& after, bool beg
   return begins ? fmt::format("where {} begins", printable(after)) : fmt::format("where {} ends", printable(before));
 }
 
+// Where the stitches that both strands make begin; nothing where it is not known.
+std::optional<RowStitch> first_of_both(const Join& join, const Fabric& fabric, int count) {
+  if (!join.lands) return std::nullopt;
+  const int before = join.lands->stitch - count / 2;
+  if (before >= 0) return RowStitch{join.lands->row, before + 1};
+  if (!fabric.stitches || join.lands->row < 2) return std::nullopt;
+  return RowStitch{join.lands->row - 1, std::max(*fabric.stitches + before, 0) + 1};
+}
+
+std::string_view row_word(const Fabric& fabric) { return fabric.working == Working::rows ? "row" : "round"; }
+
+// " Work 6 stitches with both strands, from about stitch 65 of row 118."
+std::string both_strands(const CheckShown& shown, const Join& join) {
+  const auto& stitch = shown.fabric.yarn_per_stitch;
+  if (!method_row(shown.advice.method).in_stitches || !stitch) return {};
+  const auto count = static_cast<int>(std::lround(join.allowance / *stitch));
+  if (count < 1) return {};
+  std::string text = fmt::format(" Work {} with both strands", stitches(count));
+  if (const auto first = first_of_both(join, shown.fabric, count)) {
+    text += fmt::format(", from about stitch {} of {} {}", first->stitch, row_word(shown.fabric), first->row);
+  }
+  return text + ".";
+}
+
 }  // namespace
 
 std::string end_text(const CheckShown& shown, const Join& join, End end, Told told) {
@@ -90,45 +115,62 @@ std::string dry_fit_text(const Join& join, Told told) {
                                 new_marked ? "mark" : "end", tape(join.allowance, told));
   out += is_nothing(fit.length, told)
              ? fmt::format("{} (old) must lie on {} (new).", from, to)
-             : fmt::format("from {} (old) to {} (new) must be {}.", from, to, tape(fit.length, told));
+             : fmt::format("from {} (old) to {} (new) must be {}{}.", from, to, tape(fit.length, told),
+                           from == to ? ", the new one further from the hook" : "");
   return out + fmt::format(" If not, measure both {} again before {}.", old_marked && new_marked ? "marks" : "ends",
                            old_marked || new_marked ? "cutting" : "joining");
 }
 
-std::string cut_text(const Join& join, std::string_view method, Told told) {
+std::string cut_text(const CheckShown& shown, const Join& join, Told told) {
+  const std::string_view method = method_row(shown.advice.method).name;
+  const std::string both = both_strands(shown, join);
   std::vector<std::string> cuts;
-  const auto cut = [&](const std::optional<Length>& trim, std::string_view end) {
+  const auto cut = [&](const std::optional<Length>& trim, End end) {
     if (!comes_off(trim, told)) return;
     const bool several = told == Told::stitches && std::lround(trim->cm()) != 1;
-    cuts.push_back(fmt::format("{} {} off the {} end", amount(*trim, told), several ? "come" : "comes", end));
+    cuts.push_back(fmt::format("{} {} off the {} end", amount(*trim, told, trim_doubt(shown, join, end)),
+                               several ? "come" : "comes", end == End::old_end ? "old" : "new"));
   };
-  cut(join.trim_old, "old");
-  cut(join.trim_new, "new");
-  if (!join.trim_new) return fmt::format("the new end at the mark and join ({}).", method);
-  if (cuts.empty()) return fmt::format("as they are ({}).", method);
+  cut(join.trim_old, End::old_end);
+  cut(join.trim_new, End::new_end);
+  if (!join.trim_new) return fmt::format("the new end at the mark and join ({}).{}", method, both);
+  if (cuts.empty()) return fmt::format("as they are ({}).{}", method, both);
   const std::string_view where = cuts.size() == 2 ? "at both marks" : "at the mark";
-  return fmt::format("{} (about {}) and join ({}).", where, and_list(cuts), method);
+  return fmt::format("{} (about {}) and join ({}).{}", where, and_list(cuts), method, both);
 }
 
 bool cuts_nothing(const Join& join, Told told) {
   return join.trim_old && join.trim_new && is_nothing(*join.trim_old, told) && is_nothing(*join.trim_new, told);
 }
 
-std::string landing_text(const Join& join, Told told) {
+std::string landing_text(const Join& join, const Fabric& fabric, Told told) {
   const std::string colour = printable(join.colour);
+  const std::string_view row = row_word(fabric);
   std::string out = is_nothing(join.into, told) ? fmt::format("at the start of {}", colour)
                                                 : fmt::format("{} into {}", tape(join.into, told), colour);
   if (join.lands) {
-    out += fmt::format(", about stitch {} of row {} (give or take {})", join.lands->stitch, join.lands->row,
+    out += fmt::format(", about stitch {} of {} {} (give or take {})", join.lands->stitch, row, join.lands->row,
                        std::max(join.give_or_take, 1));
   } else if (join.to_join) {
     out += fmt::format(", {} of yarn from the hook", amount(*join.to_join, told));
   }
-  out += join.at_edge ? ", at the row's edge." : ".";
+  out += join.at_edge ? fmt::format(", at the {}'s edge.", row) : ".";
   if (join.afterwards) {
     out += fmt::format(" Afterwards {} makes about {}: count them.", colour, stitches(*join.afterwards));
   }
   return out;
+}
+
+std::string afterwards_text(const CheckShown& shown, const Join& join, Told told) {
+  if (is_nothing(shown.advice.out_of_step, told)) return {};
+  const Length shift = join.running_shift;
+  if (is_nothing(shift, told)) return "The work is back in step.";
+  const bool skipped = shift > Length();
+  std::string text = fmt::format("Out of step afterwards: {} {}", tape(shift, told), skipped ? "skipped" : "repeated");
+  if (shown.project == nullptr) {  // a project's log knows it
+    text += fmt::format(" (--out-of-step {} at the next join)", typed_length(rounded(shift, told), told));
+  }
+  return text + ".";
 }
 
 std::string shift_text(Length shift, const Fabric& fabric, Told told) {

@@ -20,7 +20,7 @@ struct Screen {
   bool utf8 = true;
 
   // Longer lines than these are hard to read; a picture may be wider.
-  [[nodiscard]] std::size_t text_columns() const { return columns < 100 ? columns : 100; }
+  [[nodiscard]] std::size_t text_columns() const { return columns < 120 ? columns : 120; }
 };
 
 // One column of a line. A wide character leaves the cell after it without a glyph.

@@ -23,18 +23,25 @@ struct PlaceShown {
 // "--old", "--new".
 [[nodiscard]] std::string_view strand_option(End end);
 // "which colour follows sand on the new strand?"
-[[nodiscard]] std::string question_text(const Question& question, const Reading& reading,
-                                        const std::vector<Colour>& colours);
+[[nodiscard]] std::string question_text(const Question& question, const PlaceShown& shown);
+// "how far is it from the loose end to the end of plum on the new strand?", which needs no yarn.
+[[nodiscard]] std::string first_length_text(const Reading& reading, const std::vector<Colour>& colours);
 // How the first line of an unsettled end goes on: the question, or how much further to measure, or both.
 [[nodiscard]] std::string what_would_settle(const PlaceShown& shown, Told told);
 // For an end whose reading fits nowhere: the worst entry and what would be right.
 [[nodiscard]] std::string misfit_text(const PlaceShown& shown, Told told);
-// A line to type, and the words before it: "if so, type it with the lengths from the strand for each ?:".
+// A line to type, the words before it, "if so, type it again with the length for each ?:", and what to do where it is
+// not so; may be empty.
 struct ToType {
   std::string how, line;
+  std::string otherwise = {};
 };
-// How the question asked is answered; nothing where no line to type can be told.
-[[nodiscard]] std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told);
+// How the question asked is answered; nothing where no line to type can be told. `from_option` is the one that says
+// which end this ball is worked from.
+[[nodiscard]] std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told,
+                                                  std::string_view from_option = "--from");
+// "--from other", for the way the strand runs.
+[[nodiscard]] std::string expecting(const Placing& placing, std::string_view from_option);
 // Both as lines of a screen; empty for nothing.
 [[nodiscard]] std::string to_type(const std::optional<ToType>& line, const Screen& screen);
 // The option with the reading turned round, for one that was written towards the loose end; nothing where turning it
@@ -44,15 +51,20 @@ struct ToType {
 // "27 cm into plum, running the other way"; "somewhere in plum" where the reading cannot tell how far.
 [[nodiscard]] std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, Told told);
 // "27 cm into plum"; "at the start of plum"; "5 cm into the cream after soot" where the colour comes more than once in
-// the repeat.
-[[nodiscard]] std::string place_text(const Repeat& repeat, Length place, Told told);
+// the repeat. No more digits than the doubt allows.
+[[nodiscard]] std::string place_text(const Repeat& repeat, Length place, Told told, Length doubt);
+// Half the width of the interval.
+[[nodiscard]] inline Length doubt_of(const Placing& placing) { return (placing.high - placing.low) / 2; }
 // "On the new strand what was written as navy seems to be sand; moss seems passed over in or beside rust: look again.";
 // empty where everything was read as it stands.
 [[nodiscard]] std::string misread_text(const PlaceShown& shown);
 // The candidates as they are told, best first: those that read the same, as in a repeat within the repeat, are one.
 struct ToldCandidate {
   std::string text;
-  double probability = 0;
+  double probability = 0;  // of all places that read so, together
+  std::size_t places = 1;
+
+  [[nodiscard]] std::string chance() const;  // "85 %"; "98 %, in 2 places alike"
 };
 [[nodiscard]] std::vector<ToldCandidate> told_candidates(const PlaceShown& shown, Told told);
 // All but the best, and for an unsettled end how the best one reads the entries that it takes for something else: for

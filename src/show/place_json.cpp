@@ -66,7 +66,7 @@ void place_json(Json& json, const PlaceShown& shown) {
   json.member("settled", placing.verdict == Verdict::settled).member("measure_more", placing.measure_more);
   json.key("ask");
   if (placing.ask) {
-    json.text(question_text(*placing.ask, shown.reading, shown.yarn.repeat.colours()));
+    json.text(question_text(*placing.ask, shown));
   } else {
     json.null();
   }

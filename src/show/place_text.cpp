@@ -56,9 +56,10 @@ std::string all_explained(const PlaceShown& shown) {
 
 std::string settled_text(const PlaceShown& shown, Told told) {
   const Spot spot = shown.yarn.repeat.spot(shown.placing.place);
+  const Length doubt = doubt_of(shown.placing);
   return fmt::format("{}{}, {} from its end. Give or take {}.",
-                     place_text(shown.yarn.repeat, shown.placing.place, told), running(shown.placing.best().direction),
-                     tape(spot.left, told), give_or_take((shown.placing.high - shown.placing.low) / 2, told));
+                     place_text(shown.yarn.repeat, shown.placing.place, told, doubt),
+                     running(shown.placing.best().direction), tape(spot.left, told, doubt), give_or_take(doubt, told));
 }
 
 std::string section_name(const Repeat& repeat, std::size_t section) {
@@ -80,8 +81,8 @@ std::string candidate_lines(const PlaceShown& shown, const Screen& screen, Told 
   const std::vector<ToldCandidate> all = told_candidates(shown, told);
   std::string out;
   for (std::size_t i = 0; i < std::min(all.size(), most); ++i) {
-    out += labelled(i == 0 ? end_label(shown.reading.end) : "or",
-                    fmt::format("{} ({})", all[i].text, percent(all[i].probability)), screen.text_columns());
+    out += labelled(i == 0 ? end_label(shown.reading.end) : "or", fmt::format("{} ({})", all[i].text, all[i].chance()),
+                    screen.text_columns());
   }
   return out;
 }
@@ -98,16 +99,17 @@ std::string best_way_line(const PlaceShown& shown, const Screen& screen) {
 std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, Told told) {
   const Repeat& repeat = shown.yarn.repeat;
   if (!knows_section_only(shown.placing)) {
-    return place_text(repeat, candidate.place, told) + std::string(running(candidate.direction));
+    return place_text(repeat, candidate.place, told, doubt_of(shown.placing)) +
+           std::string(running(candidate.direction));
   }
   return fmt::format("somewhere in {}{}", section_name(repeat, repeat.spot(candidate.place).section),
                      running(candidate.direction));
 }
 
-std::string place_text(const Repeat& repeat, Length place, Told told) {
+std::string place_text(const Repeat& repeat, Length place, Told told, Length doubt) {
   const Spot spot = repeat.spot(place);
   if (is_nothing(spot.into, told)) return fmt::format("at the start of {}", section_name(repeat, spot.section));
-  return fmt::format("{} into {}", tape(spot.into, told), section_name(repeat, spot.section));
+  return fmt::format("{} into {}", tape(spot.into, told, doubt), section_name(repeat, spot.section));
 }
 
 std::string misfit_text(const PlaceShown& shown, Told told) {
@@ -133,6 +135,11 @@ std::string misread_text(const PlaceShown& shown) {
   return fmt::format("On the {} {}: look again.", strand_name(shown.reading.end), text);
 }
 
+std::string ToldCandidate::chance() const {
+  const std::string share = percent(probability);
+  return places > 1 ? fmt::format("{}, in {} places alike", share, places) : share;
+}
+
 std::vector<ToldCandidate> told_candidates(const PlaceShown& shown, Told told) {
   struct Alike {
     std::string text;
@@ -148,10 +155,7 @@ std::vector<ToldCandidate> told_candidates(const PlaceShown& shown, Told told) {
     line->sections.insert(shown.yarn.repeat.spot(candidate.place).section);
   }
   std::vector<ToldCandidate> all;
-  for (const Alike& line : lines) {
-    const std::size_t such = line.sections.size();
-    all.push_back({such > 1 ? fmt::format("{}, one of {} such", line.text, such) : line.text, line.probability});
-  }
+  for (const Alike& line : lines) all.push_back({line.text, line.probability, line.sections.size()});
   return all;
 }
 
@@ -159,16 +163,17 @@ std::string reasons_text(const PlaceShown& shown, const Screen& screen, Told tol
   std::string out;
   const std::vector<ToldCandidate> all = told_candidates(shown, told);
   for (std::size_t i = 1; i < all.size(); ++i) {
-    out +=
-        labelled(end_label(shown.reading.end),
-                 fmt::format("could also be {}: {}.", all[i].text, percent(all[i].probability)), screen.text_columns());
+    out += labelled(end_label(shown.reading.end), fmt::format("could also be {}: {}.", all[i].text, all[i].chance()),
+                    screen.text_columns());
   }
   return shown.placing.verdict == Verdict::unsettled ? out + best_way_line(shown, screen) : out;
 }
 
 std::string to_type(const std::optional<ToType>& line, const Screen& screen) {
   if (!line) return {};
-  return labelled("Then", line->how, screen.text_columns()) + std::string(kLabelWidth, ' ') + line->line + "\n";
+  std::string out = labelled("Then", line->how, screen.text_columns());
+  out += std::string(kLabelWidth, ' ') + line->line + "\n";
+  return line->otherwise.empty() ? out : out + labelled("Or", line->otherwise, screen.text_columns());
 }
 
 std::string place_screen(const PlaceShown& shown, const Screen& screen, Told told, bool verbose) {
@@ -190,7 +195,7 @@ std::string place_screen(const PlaceShown& shown, const Screen& screen, Told tol
     const std::string misread = misread_text(shown);
     if (!misread.empty()) out += labelled("Mind", misread, columns);
     if (placing.ask) {
-      out += labelled("But", question_text(*placing.ask, shown.reading, shown.yarn.repeat.colours()), columns);
+      out += labelled("But", question_text(*placing.ask, shown), columns);
       out += to_type(how_to_answer(shown, told), screen);
     }
   }

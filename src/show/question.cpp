@@ -15,17 +15,43 @@ std::size_t asked_entry(const Question& question, const Reading& reading) {
 
 bool lies_in_work(const Reading& reading, std::size_t entry) { return reading.loose && entry >= reading.hook_entry; }
 
+// What was read of it is not all of it.
+bool goes_on(const Reading& reading, std::size_t entry) {
+  return entry + 1 == reading.entries.size() && !reading.bar_at_open_end;
+}
+
+constexpr const char* kMeasureOn = "if not, measure further along and write down the next colours too.";
+
+std::string_view way_name(const Placing& placing) {
+  return placing.best().direction == Direction::backward ? "other" : "usual";
+}
+
+bool tells_hook(const Reading& reading) { return reading.loose || reading.unmeasured_to_hook; }
+
+// A splash, as nobody would call a stretch of half a metre.
+bool is_short(const Yarn& yarn, ColourId colour) {
+  const Length most = 3 * habits(yarn.reckoning).short_section;
+  const std::vector<Section>& all = yarn.repeat.sections();
+  return std::all_of(all.begin(), all.end(),
+                     [&](const Section& section) { return section.colour != colour || section.length <= most; });
+}
+
 // A reading of which some lengths or colours are still to be looked up: "?" stands for them, which no reading holds.
 class Draft {
  public:
   Draft(const Reading& reading, const std::vector<Colour>& colours) : reading_(reading), colours_(colours) {}
 
   void ask_length(std::size_t entry) { reading_.entries[entry] = asked(name(reading_.entries[entry].colour) + " ?"); }
+  void close() { reading_.bar_at_open_end = true; }
   void ask_next_colour() { reading_.entries.push_back(asked("?")); }
   void rename(std::size_t entry, ColourId colour) { reading_.entries[entry].colour = colour; }
-  // That entry seen as several colours; all but one where measuring stopped must be measured.
-  void split(std::size_t entry, const std::vector<ColourId>& colours) {
-    const bool open = entry + 1 == reading_.entries.size() && !reading_.bar_at_open_end;
+  // That entry seen as several colours; all but one where measuring stopped must be measured. Where the splash lies
+  // towards a neighbour it may have been measured with that one.
+  void split(std::size_t entry, const std::vector<ColourId>& colours, ColourId splash) {
+    const bool open = goes_on(reading_, entry);
+    if (entry > 0 && colours.front() == splash && reading_.entries[entry - 1].length) ask_length(entry - 1);
+    const bool before_another = entry + 1 < reading_.entries.size() && !goes_on(reading_, entry + 1);
+    if (before_another && colours.back() == splash) ask_length(entry + 1);
     std::vector<Entry> pieces;
     for (const ColourId colour : colours) pieces.push_back(asked(name(colour) + " ?"));
     if (open) pieces.back() = Entry{colours.back(), std::nullopt, 0, 1};
@@ -69,16 +95,25 @@ std::string_view strand_name(End end) { return end == End::old_end ? "old strand
 
 std::string_view strand_option(End end) { return end == End::old_end ? "--old" : "--new"; }
 
-std::string question_text(const Question& question, const Reading& reading, const std::vector<Colour>& colours) {
+std::string first_length_text(const Reading& reading, const std::vector<Colour>& colours) {
+  return fmt::format("how far is it from the loose end to the end of {} on the {}?",
+                     printable(colours[reading.entries.front().colour].name), strand_name(reading.end));
+}
+
+std::string question_text(const Question& question, const PlaceShown& shown) {
+  const Reading& reading = shown.reading;
+  const std::vector<Colour>& colours = shown.yarn.repeat.colours();
   const std::string_view strand = strand_name(reading.end);
   const std::size_t at = asked_entry(question, reading);
   const std::string colour = printable(colours[reading.entries[at].colour].name);
   const auto other = [&] { return printable(colours[question.other].name); };
+  const bool open = goes_on(reading, at);
   const std::string count =
-      fmt::format("Count the {0} stitches in the work back to where {0} began, and write them as 14st.", colour);
+      fmt::format("Count the {0} stitches in the work back to where {0} began, and write them as {1}.", colour,
+                  open ? "14st |" : "14st");
   switch (question.kind) {
     case Question::Kind::first_length:
-      return fmt::format("how far is it from the loose end to the end of {} on the {}?", colour, strand);
+      return first_length_text(reading, colours);
     case Question::Kind::next_change:
       return fmt::format(
           "how far does {} go on the {}? {}", colour, strand,
@@ -87,29 +122,40 @@ std::string question_text(const Question& question, const Reading& reading, cons
       if (lies_in_work(reading, at)) return fmt::format("which colour was worked before {}?", colour);
       return fmt::format("which colour follows {} on the {}?", colour, strand);
     case Question::Kind::how_long:
-      return fmt::format("how long is {} on the {}?{}", colour, strand,
+      return fmt::format("how long is {}{} on the {}?{}", open ? "all of " : "", colour, strand,
                          lies_in_work(reading, at) ? " " + count : std::string());
     case Question::Kind::look_alike:
       return fmt::format("is entry {} of the {} really {}, or is it {}?", reading.entries[at].written_as, strand,
                          colour, other());
     case Question::Kind::overlooked:
-      return fmt::format("is there a short piece of {} in or beside {} on the {}?", other(), colour, strand);
+      return fmt::format("is there a {} of {} in or beside {} on the {}?",
+                         is_short(shown.yarn, question.other) ? "short piece" : "stretch", other(), colour, strand);
     case Question::Kind::wrong_way:
       break;
   }
   return fmt::format("was the {} written down from its loose end? It only fits the other way round.", strand);
 }
 
-std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told) {
+std::string expecting(const Placing& placing, std::string_view from_option) {
+  return fmt::format("{} {}", from_option, way_name(placing));
+}
+
+std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told, std::string_view from_option) {
   const std::optional<Question>& question = shown.placing.ask;
   // Where the hook is would be lost, and what is worked is written in stitches.
-  if (!question || shown.reading.loose) return std::nullopt;
+  if (!question || tells_hook(shown.reading)) return std::nullopt;
   const std::vector<Colour>& colours = shown.yarn.repeat.colours();
   const std::size_t at = asked_entry(*question, shown.reading);
   Draft draft(shown.reading, colours);
   switch (question->kind) {
-    case Question::Kind::first_length:
     case Question::Kind::how_long:
+      draft.ask_length(at);
+      if (!goes_on(shown.reading, at)) return ToType{"type it again with the length for the ?:", draft.typed(told)};
+      draft.close();
+      return ToType{fmt::format("type it again with all of {} for the ?; the | says that it is all:",
+                                printable(colours[shown.reading.entries[at].colour].name)),
+                    draft.typed(told)};
+    case Question::Kind::first_length:
       draft.ask_length(at);
       return ToType{"type it again with the length for the ?:", draft.typed(told)};
     case Question::Kind::which_follows: {
@@ -127,16 +173,20 @@ std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told) {
     }
     case Question::Kind::look_alike:
       draft.rename(at, question->other);
-      return ToType{fmt::format("if it is {}, type:", printable(colours[question->other].name)), draft.typed(told)};
+      return ToType{fmt::format("if it is {}, type:", printable(colours[question->other].name)), draft.typed(told),
+                    kMeasureOn};
     case Question::Kind::overlooked: {
       const std::vector<ColourId> seen = with_splash(shown, at, question->other);
       if (seen.empty()) return std::nullopt;
-      draft.split(at, seen);
-      return ToType{"if so, type it again with its length for each ?:", draft.typed(told)};
+      draft.split(at, seen, question->other);
+      return ToType{"if so, type it again with the length for each ?:", draft.typed(told), kMeasureOn};
     }
     case Question::Kind::wrong_way: {
       auto turned = turned_reading(shown.reading, colours, told);
-      if (turned) turned->how = "if not, " + turned->how;
+      if (!turned) return std::nullopt;
+      turned->how = "if not, " + turned->how;
+      turned->otherwise = fmt::format("if it was, the ball is worked from its {} end: add {}", way_name(shown.placing),
+                                      expecting(shown.placing, from_option));
       return turned;
     }
     case Question::Kind::next_change:
@@ -148,7 +198,7 @@ std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told) {
 std::string what_would_settle(const PlaceShown& shown, Told told) {
   const Placing& placing = shown.placing;
   std::string out;
-  if (placing.ask) out = question_text(*placing.ask, shown.reading, shown.yarn.repeat.colours());
+  if (placing.ask) out = question_text(*placing.ask, shown);
   const bool asks_to_measure = placing.ask && placing.ask->kind == Question::Kind::next_change;
   if (placing.measure_more && !asks_to_measure) {
     const std::string length = at_least(*placing.measure_more, told);
@@ -163,7 +213,7 @@ std::string what_would_settle(const PlaceShown& shown, Told told) {
 }
 
 std::optional<ToType> turned_reading(const Reading& reading, const std::vector<Colour>& colours, Told told) {
-  if (reading.loose) return std::nullopt;
+  if (tells_hook(reading)) return std::nullopt;
   Reading turned = reading;
   std::reverse(turned.entries.begin(), turned.entries.end());
   std::swap(turned.bar_at_loose_end, turned.bar_at_open_end);

@@ -40,7 +40,7 @@ Said said(Length length, Told told) {
     case Told::centimetres:
       break;
   }
-  if (value >= 999.75) return {plain_number(value / 100, 2), "m"};
+  if (value >= 99.75) return {plain_number(value / 100, 2), "m"};
   return {plain_number(std::round(value * 2) / 2, 1), "cm"};
 }
 
@@ -54,6 +54,23 @@ double step_of(Told told) {
       break;
   }
   return 0.5;
+}
+
+// Of lengths that are only known so well; the tape's own where it is no coarser.
+double step_of(Told told, Length doubt) {
+  constexpr double hand = 10;  // from here on what a tape holds says too much
+  const double wide = std::abs(doubt.cm());
+  if (wide < hand) return step_of(told);
+  if (told != Told::inches) return std::pow(10, std::floor(std::log10(wide) + 1e-9));
+  return wide >= 10 * kYard ? 10 * kYard : wide >= kYard ? kYard : 4 * kInch;
+}
+
+// Nothing where it would come to nothing.
+std::optional<Length> coarser(Length length, Told told, Length doubt) {
+  const double step = step_of(told, doubt);
+  const double steps = std::round(std::abs(length.cm()) / step);
+  if (step <= step_of(told) || steps < 1) return std::nullopt;
+  return Length::cm(steps * step);
 }
 
 std::vector<std::string> words_of(std::string_view text) {
@@ -103,13 +120,25 @@ std::string tape(Length length, Told told) {
   return fmt::format("{} {}", s.number, s.unit);
 }
 
-std::string tape_number(Length length, Told told) { return said(length, told).number; }
+std::string tape(Length length, Told told, Length doubt) {
+  const std::optional<Length> coarse = coarser(length, told, doubt);
+  return coarse ? amount(*coarse, told) : tape(length, told);
+}
+
+std::string tape_range(Length low, Length high, Told told) {
+  const Said from = said(low, told);
+  const bool alike = from.unit == said(high, told).unit;
+  return fmt::format("{} to {}", alike ? from.number : tape(low, told), tape(high, told));
+}
 
 std::string amount(Length length, Told told) {
   const double value = std::abs(length.cm());
-  if (told == Told::centimetres && value >= 99.75) return plain_number(value / 100, 2) + " m";
   if (told == Told::inches && value >= kYard) return plain_number(value / kYard, 1) + " yd";
   return tape(length, told);
+}
+
+std::string amount(Length length, Told told, Length doubt) {
+  return amount(coarser(length, told, doubt).value_or(length), told);
 }
 
 std::string at_least(Length length, Told told) {
@@ -139,12 +168,17 @@ Length rounded_down(Length length, Told told) {
   return Length::cm(std::floor(length.cm() / step + 1e-6) * step);
 }
 
+Length rounded(Length length, Told told) {
+  const double step = step_of(told);
+  return Length::cm(std::round(length.cm() / step) * step);
+}
+
 std::string typed_length(Length length, Told told) {
   return plain_number(length.cm() / (told == Told::inches ? kInch : 1), 2);
 }
 
 std::string give_or_take(Length half_width, Told told) {
-  const double step = step_of(told);
+  const double step = step_of(told, half_width);
   return tape(Length::cm(std::max(1.0, std::ceil(std::abs(half_width.cm()) / step - 1e-9)) * step), told);
 }
 

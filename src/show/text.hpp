@@ -14,20 +14,24 @@ namespace ballchange {
 // What lengths are told in.
 enum class Told { centimetres, inches, stitches };
 
-// To lay on a tape: "48 cm", "18 3/4 in", "14 stitches"; metres or yards from 10 m on. The sign is dropped.
+// To lay on a tape: "48 cm", "18 3/4 in", "14 stitches"; metres from 1 m, yards from 10 yd on. The sign is dropped.
 [[nodiscard]] std::string tape(Length length, Told told);
-// The bare number of the same, for a second length of a sentence: "48", "18 3/4".
-[[nodiscard]] std::string tape_number(Length length, Told told);
+// The same where it is only known so well: no more digits than that allows, "2.6 m", "92 m".
+[[nodiscard]] std::string tape(Length length, Told told, Length doubt);
+// "5 to 15 cm", "60 cm to 1.2 m".
+[[nodiscard]] std::string tape_range(Length low, Length high, Told told);
 // How much yarn: "48 cm", "1.86 m", "2.1 yd".
 [[nodiscard]] std::string amount(Length length, Told told);
+[[nodiscard]] std::string amount(Length length, Told told, Length doubt);
 // At least so much, in steps nobody minds: "70 cm", "2.4 m", "12 m"; "8 in", "2 1/4 yd"; "15 stitches".
 [[nodiscard]] std::string at_least(Length length, Told told);
 // The least number of steps of the tape that holds so much, as an option takes it: "4.5", "1.75". And the most that do
 // not exceed it.
 [[nodiscard]] Length rounded_up(Length length, Told told);
 [[nodiscard]] Length rounded_down(Length length, Told told);
+[[nodiscard]] Length rounded(Length length, Told told);
 [[nodiscard]] std::string typed_length(Length length, Told told);
-// Half the width of an interval, rounded up to a step of the tape, never nothing.
+// Half the width of an interval, rounded up to a step of the tape, or to a coarser one where it is wide; never nothing.
 [[nodiscard]] std::string give_or_take(Length half_width, Told told);
 // Nothing to lay on a tape: rounds to zero.
 [[nodiscard]] bool is_nothing(Length length, Told told);

@@ -9,6 +9,7 @@
 
 #include "base/random.hpp"
 #include "commands_session.hpp"
+#include "show/join_words.hpp"
 
 namespace ballchange {
 namespace {
@@ -154,7 +155,112 @@ TEST_CASE("both readings written the wrong way are asked about once") {
   CHECK(ran.out.find("were both strands") != std::string::npos);
   CHECK(ran.out.find("was the") == std::string::npos);
   // Turned round its first length is missing: that is asked for where it goes.
-  CHECK(ran.out.find("--new \"plum ?, sand 11, rust 30\"") != std::string::npos);
+  CHECK(ran.out.find("if not, type both the other way round") == ran.out.rfind("if not"));
+  CHECK(ran.out.find("          --old \"rust 30, sand 11, plum 20\"\n          --new \"plum ?, sand 11, rust 30\"\n") !=
+        std::string::npos);
+}
+
+TEST_CASE("one reading that only fits the wrong way round: what to do in either case") {
+  const Ran ran = run({"place", "--yarn", "orchard.yaml", "--new", "rust 30, sand 11, plum 15"});
+  CHECK(ran.out.find("if not, type it the other way round") != std::string::npos);
+  CHECK(ran.out.find("if it was, the ball is worked from its other end: add --from other") != std::string::npos);
+  const Ran both = run(check("plum 15, sand 11, rust 30", "rust 30, sand 11, plum 15", {"--from", "other"}));
+  CHECK(both.code == Exit::done);
+}
+
+TEST_CASE("a length that is asked for is asked for whole, so that the answer settles it") {
+  Session session;
+  Yarn yarn = orchard();
+  yarn.repeat = Repeat({{"soot", {}}, {"cream", {}}, {"teal", {}}, {"madder", {}}}, {{0, 34_cm, 2.5_cm},
+                                                                                     {1, 8_cm, 1_cm},
+                                                                                     {2, 23_cm, 2_cm},
+                                                                                     {1, 15_cm, 1.2_cm},
+                                                                                     {0, 18_cm, 1.5_cm},
+                                                                                     {3, 29_cm, 2_cm},
+                                                                                     {1, 8_cm, 1_cm},
+                                                                                     {2, 41_cm, 3_cm},
+                                                                                     {0, 10_cm, 1_cm},
+                                                                                     {3, 21_cm, 2_cm}});
+  session.disk.files["rookwalk.yaml"] = write_profile(yarn);
+  const auto place = [&](const char* end, const char* reading) {
+    return session.run({"place", "--yarn", "rookwalk.yaml", end, reading});
+  };
+  CHECK(place("--new", "cream 3, teal 20").out.find("--new \"cream 3, teal ? |\"") != std::string::npos);
+  CHECK(place("--new", "cream 3, teal 22 |").code == Exit::done);
+}
+
+TEST_CASE("a splash that may lie in either of two colours leaves the length of both open") {
+  const auto line = [](const char* end, const char* reading) {
+    return line_to_type(run({"place", "--yarn", "orchard.yaml", end, reading}).out, "Then");
+  };
+  CHECK(line("--old", "rust 30, plum 40") == "--old \"rust ?, sand ?, plum\"");
+  CHECK(line("--new", "rust 30, plum 40") == "--new \"rust ?, sand ?, plum 40\"");
+  CHECK(run({"place", "--yarn", "orchard.yaml", "--old", "rust 30, plum 40"}).out.find("Or        if not, measure") !=
+        std::string::npos);
+}
+
+TEST_CASE("the hook is not asked for where it stands") {
+  const std::vector<std::string> work{"--row", "117", "--stitch", "41", "--yarn-per-stitch", "1.85"};
+  const auto said = [&](const char* old_text) {
+    std::string flat;
+    for (const std::string& word : words(run(check(old_text, kNew, work)).out)) flat += word + " ";
+    const std::size_t at = flat.find("To be told row and stitch, ");
+    return at == std::string::npos ? flat.substr(0, 0) : flat.substr(at + 27, flat.find('.', at) - at - 27);
+  };
+  CHECK(said("rust 30, sand 11, plum, hook") == "give the length of plum up to the hook");
+  CHECK(said("rust 30, sand 11, plum 20, hook").empty());
+  CHECK(said("rust 30, sand 11, plum").substr(0, 8) == "put hook");
+}
+
+TEST_CASE("the shift that is left is told as it is typed at the next join") {
+  const auto said = [](const char* before) {
+    const std::string out = run(check(kOld, kNew, {"--out-of-step", before, "--tolerance", "3.5"})).out;
+    const std::size_t at = out.find("--out-of-step");
+    return at == std::string::npos ? std::string() : out.substr(at + 14, out.find(' ', at + 14) - at - 14);
+  };
+  CHECK(said("2.5") == "0.5");
+  CHECK(said("-2.5") == "-0.5");
+  CHECK(said("2").empty());
+  CHECK(run(check(kOld, kNew, {"--out-of-step", "-2.5", "--tolerance", "3.5"})).out.find("0.5 cm repeated") !=
+        std::string::npos);
+}
+
+TEST_CASE("a worked join tells its stitches, and rounds are called rounds") {
+  const Ran ran = run(check("rust 30, sand 11, hook, plum 14st", kNew,
+                            {"--row", "118", "--stitch", "30", "--stitches", "60", "--yarn-per-stitch", "1.85",
+                             "--method", "doubled", "--worked", "rounds"}));
+  const std::size_t stitch = ran.out.find("about stitch ", ran.out.find("Lands"));
+  REQUIRE(stitch != std::string::npos);
+  const int middle = std::stoi(ran.out.substr(stitch + 13));
+  CHECK(ran.out.find(" of round 118") != std::string::npos);
+  CHECK(ran.out.find(" row ") == std::string::npos);
+  std::string flat;
+  for (const std::string& word : words(ran.out)) flat += word + " ";
+  CHECK(flat.find(fmt::format("Work 6 stitches with both strands, from about stitch {} of round 118.", middle - 2)) !=
+        std::string::npos);
+}
+
+TEST_CASE("the same change on both strands is laid one way round only") {
+  Join join;
+  join.trim_old = join.trim_new = join.discard = Length();
+  join.dry_fit = DryFit{"oat", "lagoon", "oat", "lagoon", 1.5_cm};
+  CHECK(dry_fit_text(join, Told::centimetres).find("must be 1.5 cm, the new one further from the hook.") !=
+        std::string::npos);
+  join.dry_fit->to_after = "ink";
+  CHECK(dry_fit_text(join, Told::centimetres).find("must be 1.5 cm.") != std::string::npos);
+}
+
+TEST_CASE("where no picture can be drawn one line says why") {
+  const Ran ran = run({"check", "--whole", "plum 84", "--old", "plum 31, fern", "--new", "plum 61, oat"});
+  CHECK(ran.out.find("Picture   none: the yarn up to the mark was not measured.") != std::string::npos);
+  CHECK(run(check(kOld, "rust 52, moss 14, navy")).out.find("left out, not measured") != std::string::npos);
+  CHECK(run(check(kOld, kNew)).out.find("Picture") == std::string::npos);
+}
+
+TEST_CASE("what comes off in sections nobody measured is told no finer than they are known") {
+  const Ran ran = run(check(kOld, "rust 52, moss 14, navy"));
+  CHECK(ran.out.find("about 2.7 m comes off") != std::string::npos);
+  CHECK(ran.out.find("2.7 m cut off") != std::string::npos);
 }
 
 TEST_CASE("an answer to a question is told as it is typed, and settles it") {

@@ -18,8 +18,9 @@ TEST_CASE("lengths are told as a tape can hold them") {
                         {48.24, Told::centimetres, "48 cm"},
                         {-3.1, Told::centimetres, "3 cm"},
                         {0.1, Told::centimetres, "0 cm"},
-                        {999.7, Told::centimetres, "999.5 cm"},
-                        {999.8, Told::centimetres, "10 m"},
+                        {99.7, Told::centimetres, "99.5 cm"},
+                        {99.8, Told::centimetres, "1 m"},
+                        {160, Told::centimetres, "1.6 m"},
                         {1234.4, Told::centimetres, "12.34 m"},
                         {47.625, Told::inches, "18 3/4 in"},
                         {1.27, Told::inches, "1/2 in"},
@@ -37,6 +38,30 @@ TEST_CASE("amounts from a metre on are told in metres") {
   CHECK(amount(99.5_cm, Told::centimetres) == "99.5 cm");
   CHECK(amount(270_cm, Told::centimetres) == "2.7 m");
   CHECK(amount(192_cm, Told::inches) == "2.1 yd");
+}
+
+TEST_CASE("what is known less well than a tape holds is told with fewer digits") {
+  struct Case {
+    double cm, doubt;
+    Told told;
+    const char* text;
+  };
+  for (const Case& c : {Case{9165, 230, Told::centimetres, "92 m"},
+                        {263.4, 12, Told::centimetres, "2.6 m"},
+                        {263.4, 4, Told::centimetres, "2.63 m"},
+                        {77, 12, Told::centimetres, "80 cm"},
+                        {77.5, 9, Told::centimetres, "77.5 cm"},
+                        {3, 12, Told::centimetres, "3 cm"},  // better than nothing at all
+                        {9165, 230, Told::inches, "100 yd"},
+                        {263.4, 12, Told::inches, "2.9 yd"},
+                        {111, 12, Told::stitches, "110 stitches"}}) {
+    CAPTURE(c.cm);
+    CAPTURE(c.doubt);
+    CHECK(tape(Length::cm(c.cm), c.told, Length::cm(c.doubt)) == c.text);
+    CHECK(amount(Length::cm(c.cm), c.told, Length::cm(c.doubt)) == c.text);
+  }
+  CHECK(tape_range(5_cm, 15_cm, Told::centimetres) == "5 to 15 cm");
+  CHECK(tape_range(60_cm, 120_cm, Told::centimetres) == "60 cm to 1.2 m");
 }
 
 TEST_CASE("nobody is told that something is certain, or surer than it is") {
@@ -81,6 +106,8 @@ TEST_CASE("give or take is never nothing and never too little") {
   CHECK(give_or_take(1.17_cm, Told::centimetres) == "1.5 cm");
   CHECK(give_or_take(1_cm, Told::inches) == "1/2 in");
   CHECK(give_or_take(1.2_cm, Told::stitches) == "2 stitches");
+  CHECK(give_or_take(48.5_cm, Told::centimetres) == "50 cm");
+  CHECK(give_or_take(380_cm, Told::centimetres) == "4 m");
 }
 
 TEST_CASE("lines wrap under their label and keep a number with its unit") {
