@@ -98,7 +98,14 @@ MatchOptions placing_options(const Options& options, const Measures& measures) {
   }
   const Reckoning reckoning = measures.ruler.in_stitches ? Reckoning::stitches : Reckoning::centimetres;
   match.tape.fixed = habits(reckoning).tape_fixed;
-  if (const auto text = options.text("tape")) match.tape = parse_tape(*text, measures.ruler, "--tape");
+  if (const auto text = options.text("tape")) {
+    match.tape = parse_tape(*text, measures.ruler, "--tape");
+    if (match.tape.fixed > 10_cm || match.tape.share > 0.2) {
+      const std::string_view most = measures.ruler.in_stitches ? "10 st" : "10 cm";
+      throw Problem(Fault::content, fmt::format("--tape: {} is too far off to place anything; it goes up to {} + 20 %",
+                                                printable(*text, 40), most));
+    }
+  }
   return match;
 }
 

@@ -10,7 +10,6 @@ namespace ballchange::matching {
 namespace {
 
 constexpr double negligible = 1e-7;
-constexpr std::uint64_t most_work = 2'000'000;  // a second, on repeats where nothing can be ruled out
 
 // A state as run by the sum over all ways, not yet on a common scale.
 struct Weighed {
@@ -92,7 +91,7 @@ void weigh_changes(Posterior& posterior, const Observed& observed, const Side& s
 std::vector<OpenState> open_states(const Model& model, const Observed& observed, const MatchOptions& options,
                                    Posterior& posterior) {
   std::vector<Weighed> found;
-  const std::uint64_t most = posterior.work() + most_work;
+  const std::uint64_t most = posterior.work() + most_work / 2;
   if (observed.sees_a_change()) posterior.take(observed, options);
   for (const Side& side : model.sides) {
     const double chance = model.chance(side.direction, options);

@@ -19,8 +19,12 @@ struct OpenState {
   Block others, cut;             // no change seen: the section of the loose end, and those up to the change
 };
 
-// All states above one in ten million; none where telling them apart would take too long. Readings with no change seen:
-// the section the strand lies in. `posterior` is of the same model.
+// Steps given to all that is worked out about what would settle a reading: some half a second, so that both ends of a
+// join are answered within one.
+inline constexpr std::uint64_t most_work = 3'000'000;
+
+// All states above one in ten million; none where telling them apart takes half of those steps. Readings with no change
+// seen: the section the strand lies in. `posterior` is of the same model.
 [[nodiscard]] std::vector<OpenState> open_states(const Model& model, const Observed& observed,
                                                  const MatchOptions& options, Posterior& posterior);
 

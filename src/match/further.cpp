@@ -9,19 +9,18 @@ namespace {
 constexpr std::size_t strands = 240;
 // Four in five, and a little more for the error of so few strands.
 constexpr double wanted_share = 0.82;
-constexpr double fine_enough = 1.08;            // ratio between what does and what does not
-constexpr std::uint64_t most_work = 4'000'000;  // about a second
+constexpr double fine_enough = 1.08;  // ratio between what does and what does not
 constexpr std::uint64_t seed = 20260302;
 
 class Trial {
  public:
   Trial(Matcher& matcher, const Reading& reading, const Observed& observed, const MatchOptions& options,
-        const std::vector<OpenState>& states)
+        const std::vector<OpenState>& states, std::uint64_t most)
       : matcher_(matcher),
         base_(reading),
         options_(options),
         longest_(2 * matcher.model().total),
-        started_at_(matcher.work()) {
+        ends_at_(matcher.work() + most) {
     Drawing drawing(matcher.model(), observed, options, states, seed);
     for (std::size_t n = 0; n < strands; ++n) drawn_.push_back(drawing.draw(longest_));
     for (const Entry& entry : reading.entries) rounding_ = std::max(rounding_, entry.rounding_variance);
@@ -30,7 +29,7 @@ class Trial {
 
   [[nodiscard]] double longest() const { return longest_; }
 
-  [[nodiscard]] bool took_too_long() const { return matcher_.work() - started_at_ > most_work; }
+  [[nodiscard]] bool took_too_long() const { return matcher_.work() > ends_at_; }
 
   // Whether enough of the strands settle when `more` is measured.
   [[nodiscard]] bool enough(double more) {
@@ -78,7 +77,7 @@ class Trial {
   const Reading& base_;
   const MatchOptions& options_;
   double longest_;
-  std::uint64_t started_at_;
+  std::uint64_t ends_at_;
   double rounding_ = 0;
   double read_ = 0;
   std::vector<Further> drawn_;
@@ -88,8 +87,9 @@ class Trial {
 }  // namespace
 
 std::optional<Length> how_much_further(Matcher& matcher, const Reading& reading, const Observed& observed,
-                                       const MatchOptions& options, const std::vector<OpenState>& states) {
-  Trial trial(matcher, reading, observed, options, states);
+                                       const MatchOptions& options, const std::vector<OpenState>& states,
+                                       std::uint64_t most) {
+  Trial trial(matcher, reading, observed, options, states, most);
   double does_not = 0.25;
   double does = 0.5;
   // Coarsely upward first: the share need not rise all the way, and the least that does is wanted.

@@ -16,6 +16,7 @@ using namespace matching;
 namespace {
 
 constexpr double worth_listing = 0.01;  // candidates above this are told
+constexpr double widest = 0.25;         // spread, of what repeats: with more the interval leaves hardly anything out
 
 // The way a ball runs as it is worked; a ball wound by hand may run either way.
 std::optional<Direction> expected_direction(const MatchOptions& options) {
@@ -107,6 +108,7 @@ void Matcher::Workspace::list_candidates(const Reading& reading, const std::arra
   }
   const auto likelier = [](const Candidate& a, const Candidate& b) { return a.probability > b.probability; };
   std::stable_sort(placing.candidates.begin(), placing.candidates.end(), likelier);
+  placing.sureness = sureness(placing);
   std::size_t keep = 1;
   while (keep < placing.candidates.size() && placing.candidates[keep].probability > worth_listing) ++keep;
   placing.candidates.resize(keep);
@@ -187,10 +189,10 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
     return placing;
   }
   const bool placed = reading.bar_at_loose_end || work.observed.entries.front().known;
-  placing.sureness = work.sureness(placing);
-  placing.verdict = placed && placing.sureness >= options.sure ? Verdict::settled : Verdict::unsettled;
   placing.place = best.place;
   placing.spread_sd = reading.bar_at_loose_end ? 0 : std::sqrt(work.observed.entries.front().variance);
+  const bool sure = placing.sureness >= options.sure && placing.spread_sd <= widest * work.model.period.cm();
+  placing.verdict = placed && sure ? Verdict::settled : Verdict::unsettled;
   const Length half = Length::cm(normal_quantile(0.95) * placing.spread_sd);
   placing.low = placing.place - half;
   placing.high = placing.place + half;

@@ -9,6 +9,8 @@ namespace {
 constexpr double negligible = 1e-13;   // of the whole
 constexpr double beam_width = 0.3;     // of the best bound
 constexpr double impossible = -1e300;  // logarithm of nothing
+// Steps that a normal distribution function at every stretch comes to.
+constexpr std::uint64_t distribution_costs = 5;
 
 }  // namespace
 
@@ -193,6 +195,7 @@ void Posterior::start_from(const Measured& entry, std::size_t from, const OpenBl
         whole_density(entry, run.whole, model_, density_);
       } else {
         at_least(entry, run.whole, model_, density_);
+        if (entry.known) work_ += distribution_costs;
       }
       add(run.boundary, run.weight, model_.weight);
     }
@@ -249,6 +252,8 @@ void Posterior::finish_from(std::size_t boundary, Totals& totals) {
     const double bound = run.weight * now_.highest[boundary] * highest_from_loose_end(entry, run, model_);
     if (!too_small(bound)) {
       from_loose_end(entry, run.others, run.cut, any_others, model_, density_);
+      ++work_;
+      if (entry.known) work_ += any_others ? 2 * distribution_costs : distribution_costs;
       Stretched& target = totals.boundary[boundary];
       for (std::size_t i = 0; i < stretches; ++i) {
         target[i] += run.weight * source[i] * density_[i];

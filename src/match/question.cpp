@@ -27,6 +27,7 @@ double score_next_colour(const Model& model, const Observed& observed, const std
     const std::vector<double> next = next_colour(model, observed, state);
     const std::size_t offset = state.direction == Direction::backward ? size : 0;
     for (std::size_t boundary = 0; boundary < size; ++boundary) {
+      if (state.boundary[boundary] == 0) continue;
       for (ColourId colour = 0; colour < colours; ++colour) {
         chances[colour][offset + boundary] += state.boundary[boundary] * next[colour];
       }

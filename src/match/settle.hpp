@@ -16,8 +16,9 @@ struct ExplainedCandidate {
                                                     const std::vector<ExplainedCandidate>& candidates);
 
 // How much further the strand must be measured so that four in five readings settle; nothing when two repeats more
-// would not do. Simulated with a fixed seed.
+// would not do, or none was found to within `most` steps of the matcher's. Simulated with a fixed seed.
 [[nodiscard]] std::optional<Length> how_much_further(Matcher& matcher, const Reading& reading, const Observed& observed,
-                                                     const MatchOptions& options, const std::vector<OpenState>& states);
+                                                     const MatchOptions& options, const std::vector<OpenState>& states,
+                                                     std::uint64_t most);
 
 }  // namespace ballchange::matching

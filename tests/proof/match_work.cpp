@@ -43,7 +43,7 @@ TEST_CASE("two hundred sections and a thousand entries end after a bounded numbe
   matching::observe(reading, {}, observed);
   matching::Posterior posterior(matcher.model());
   CHECK(matching::open_states(matcher.model(), observed, {}, posterior).empty());
-  CHECK(posterior.work() < 2'000'000 + 2 * once);
+  CHECK(posterior.work() < matching::most_work / 2 + 2 * once);
 }
 
 TEST_CASE("how much further to measure is given up in time where no length would do") {
@@ -59,10 +59,32 @@ TEST_CASE("how much further to measure is given up in time where no length would
   matching::Posterior posterior(matcher.model());
   const auto states = matching::open_states(matcher.model(), observed, {}, posterior);
   REQUIRE(!states.empty());
-  CHECK(!matching::how_much_further(matcher, reading, observed, {}, states));
+  CHECK(!matching::how_much_further(matcher, reading, observed, {}, states, matching::most_work));
   CHECK(matcher.work() - once > 1'000'000);
   // The last strand begun may be a whole repeat longer than the reading.
-  CHECK(matcher.work() - once < 4'000'000 + 100 * once);
+  CHECK(matcher.work() - once < matching::most_work + 100 * once);
+}
+
+TEST_CASE("distribution functions are counted, and hundreds of tiny sections end within the steps given") {
+  std::vector<Section> sections;
+  for (std::size_t k = 0; k < 200; ++k) sections.push_back({k % 2, 0.5_cm, 0.16_cm});
+  const std::vector<Colour> colours{{"moss", std::nullopt}, {"rust", std::nullopt}};
+  const Yarn yarn{.name = "Tiny", .fibre = "", .ball_mass = {}, .ball_length = {}, .repeat = Repeat(colours, sections)};
+  Reading reading;
+  for (std::size_t n = 0; n < 3; ++n) reading.entries.push_back({n % 2, 2_cm, 1.0 / 12, n + 1});
+  Matcher matcher(yarn);
+  CHECK(matcher.match(reading, {}).verdict == Verdict::unsettled);
+  const std::uint64_t once = matcher.work();
+  // From each of 200 changes at least one run from the open end and one to the loose end has such a function.
+  CHECK(once > 200 * 10);
+  matching::Observed observed;
+  matching::observe(reading, {}, observed);
+  matching::Posterior posterior(matcher.model());
+  const auto states = matching::open_states(matcher.model(), observed, {}, posterior);
+  CHECK(posterior.work() < matching::most_work / 2 + 2 * once);
+  if (states.empty()) return;
+  CHECK(!matching::how_much_further(matcher, reading, observed, {}, states, matching::most_work / 2));
+  CHECK(matcher.work() - once < matching::most_work / 2 + 100 * once);
 }
 
 }  // namespace
