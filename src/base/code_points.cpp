@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <string_view>
 
 #include "base/text.hpp"
 
@@ -73,7 +74,37 @@ char32_t lower_greek(char32_t c) {
   return c == 0x3C2 ? 0x3C3 : c;  // the sigma at a word's end
 }
 
+struct Accent {
+  char32_t mark;
+  std::u32string_view letters, joined;  // one for one
+};
+// Canonical compositions (UnicodeData.txt) within Latin-1 and Latin Extended-A.
+constexpr std::array<Accent, 13> kAccents{{
+    {0x0300, U"aeiou", U"àèìòù"},
+    {0x0301, U"aceilnorsuyz", U"áćéíĺńóŕśúýź"},
+    {0x0302, U"aceghijosuwy", U"âĉêĝĥîĵôŝûŵŷ"},
+    {0x0303, U"ainou", U"ãĩñõũ"},
+    {0x0304, U"aeiou", U"āēīōū"},
+    {0x0306, U"aegiou", U"ăĕğĭŏŭ"},
+    {0x0307, U"cegz", U"ċėġż"},
+    {0x0308, U"aeiouy", U"äëïöüÿ"},
+    {0x030A, U"au", U"åů"},
+    {0x030B, U"ou", U"őű"},
+    {0x030C, U"cdelnrstz", U"čďěľňřšťž"},
+    {0x0327, U"cgklnrst", U"çģķļņŗşţ"},
+    {0x0328, U"aeiu", U"ąęįų"},
+}};
+
 }  // namespace
+
+char32_t with_mark(char32_t letter, char32_t mark) {
+  for (const Accent& accent : kAccents) {
+    if (accent.mark != mark) continue;
+    const std::size_t at = accent.letters.find(letter);
+    return at == std::u32string_view::npos ? U'\0' : accent.joined[at];
+  }
+  return 0;
+}
 
 bool is_unprintable(char32_t c) { return within(kUnprintable, c); }
 

@@ -59,6 +59,30 @@ Written add_finer(Written coarse, const Quantity& part, std::string_view what) {
   return {coarse.number * ratio + part.number, unit};
 }
 
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+void refuse_comma_in_share(std::string_view number, std::string_view what) {
+  const std::size_t comma = number.find(',');
+  if (comma == std::string_view::npos || comma == 0 || comma + 1 == number.size()) return;
+  const std::string_view decimals = number.substr(comma + 1);
+  const std::string_view whole = number.substr(0, comma);
+  if (!std::all_of(whole.begin(), whole.end(), is_digit)) return;
+  if (!std::all_of(decimals.begin(), decimals.end(), is_digit)) return;
+  refuse(what, fmt::format("decimals take a point: write {}.{} %", printable(whole, 20), printable(decimals, 20)));
+}
+
+// "0.5 cm 1 %": a length before the share.
+void refuse_missing_plus(std::string_view part, std::string_view what) {
+  const std::string_view number = trim(part.substr(0, part.size() - 1));
+  const std::size_t blank = number.rfind(' ');
+  if (blank == std::string_view::npos) return;
+  const std::string_view before = trim(number.substr(0, blank));
+  const bool has_unit = std::any_of(before.begin(), before.end(), [](char c) { return c >= 'a' && c <= 'z'; });
+  if (!has_unit || !is_digit(before.front())) return;
+  refuse(what, fmt::format("'{}' needs a + between length and share: write {} + {} %", printable(part, 40),
+                           printable(before, 40), printable(number.substr(blank + 1), 40)));
+}
+
 bool divides(double step, double number) {
   const double steps = number / step;
   return std::abs(steps - std::round(steps)) <= 1e-9 * std::max(1.0, std::abs(steps));
@@ -88,7 +112,7 @@ Written parse_written(std::string_view text, Unit bare, std::string_view what) {
   const double most =
       written.unit == Unit::st ? kMostCentimetres : kMostCentimetres / (row(written.unit).tenths_of_mm / 100.0);
   if (written.number > most) {
-    refuse(what, fmt::format("'{}' is too long: at most 100 km, or 10 million st", printable(text, 40)));
+    refuse(what, fmt::format("'{}' is too long: at most 100 000 m, or 10 million st", printable(text, 40)));
   }
   return written;
 }
@@ -118,18 +142,21 @@ Mass parse_mass(std::string_view text, std::string_view what) {
   return Mass::g(grams);
 }
 
-double parse_share(std::string_view text, std::string_view what) {
+double parse_share(std::string_view text, std::string_view what, std::string_view range) {
   std::string_view number = trim(text);
   const bool per_cent = number.ends_with('%');
-  if (per_cent) number.remove_suffix(1);
+  if (per_cent) number = trim(number.substr(0, number.size() - 1));
+  if (number.find('%') != std::string_view::npos) {
+    refuse(what, fmt::format("'{}' is not a share: write it like 95 % or 0.95", printable(text, 40)));
+  }
+  if (per_cent) refuse_comma_in_share(number, what);
   const std::vector<Quantity> parts = parse_quantities(number, "a share, like 95 % or 0.95", what);
   if (parts.size() > 1 || !parts[0].unit.empty()) {
     refuse(what, fmt::format("'{}' is not a share: write it like 95 % or 0.95", printable(text, 40)));
   }
   const double share = per_cent ? parts[0].number / 100 : parts[0].number;
   if (share > 1) {
-    refuse(what,
-           fmt::format("'{}' is more than the whole: write 0 % to 100 %, like 95 % or 0.95", printable(text, 40)));
+    refuse(what, fmt::format("'{}' is more than the whole: write {}", printable(text, 40), range));
   }
   return share;
 }
@@ -146,6 +173,7 @@ Tape parse_tape(std::string_view text, const Ruler& ruler, std::string_view what
       refuse(what, fmt::format("'{}': write one length and one share, like 0.5 cm + 1 %", printable(text, 40)));
     }
     if (is_share) {
+      refuse_missing_plus(part, what);
       tape.share = parse_share(part, what);
       told_share = true;
     } else {
@@ -159,11 +187,12 @@ Tape parse_tape(std::string_view text, const Ruler& ruler, std::string_view what
 
 Length to_length(const Written& written, const Ruler& ruler, std::string_view what) {
   if (ruler.in_stitches && written.unit != Unit::st) {
-    refuse(what, fmt::format("{} for a yarn that is reckoned in stitches: write st, or tell the yarn per stitch",
-                             unit_name(written.unit)));
+    refuse(what, fmt::format("{} for a yarn that is reckoned in stitches: write st, or {}", unit_name(written.unit),
+                             ruler.ask_for_stitch));
   }
   if (written.unit == Unit::st && !ruler.in_stitches && !ruler.yarn_per_stitch) {
-    refuse(what, "stitches, but the yarn per stitch is not known: write cm or in, or tell the yarn per stitch");
+    refuse(what,
+           fmt::format("stitches, but the yarn per stitch is not known: write cm or in, or {}", ruler.ask_for_stitch));
   }
   return written.number * unit_length(written.unit, ruler);
 }

@@ -27,6 +27,8 @@ struct Ruler {
   Unit bare = Unit::cm;                   // unit of a number without one
   std::optional<Length> yarn_per_stitch;  // for "st"; unknown: lengths in st are refused
   bool in_stitches = false;               // the yarn is reckoned in stitches: st taken as they are, all else refused
+  // What a message asks for where the yarn per stitch would help; who knows a way to type it puts it here.
+  std::string_view ask_for_stitch = "tell the yarn per stitch";
 };
 
 // Reads one length; bare is the unit of a number without one. Negative numbers, decimal commas, exponents,
@@ -35,8 +37,10 @@ struct Ruler {
 [[nodiscard]] Written parse_written(std::string_view text, Unit bare, std::string_view what);
 // The same for a mass: g (bare), kg, oz, lb.
 [[nodiscard]] Mass parse_mass(std::string_view text, std::string_view what);
-// "95 %", "95%" or "0.95"; the result is a share, 0.95. Throws Problem(content) outside [0, 1].
-[[nodiscard]] double parse_share(std::string_view text, std::string_view what);
+// "95 %", "95%" or "0.95"; the result is a share, 0.95. Throws Problem(content) outside [0, 1]; `range` says which
+// shares the caller takes.
+[[nodiscard]] double parse_share(std::string_view text, std::string_view what,
+                                 std::string_view range = "0 % to 100 %, like 95 % or 0.95");
 // "0.5 cm + 1 %", "0.5cm", "2 %": a tape's error, a fixed part and a share of the length.
 struct Tape {
   Length fixed = 0.5_cm;

@@ -104,12 +104,21 @@ std::string printable(std::string_view text, std::size_t most) {
 std::string fold_case(std::string_view text) {
   std::string out;
   out.reserve(text.size());
+  char32_t base = 0;  // the letter before, for a mark to join
+  std::size_t base_at = 0;
   for (std::size_t at = 0; at < text.size();) {
     const Decoded d = decode(text, at);
+    const char32_t joined = d.broken ? 0 : with_mark(base, d.c);
+    base = joined != 0 ? joined : d.broken ? 0 : lower_case(d.c);
+    if (joined != 0) {
+      out.resize(base_at);
+    } else {
+      base_at = out.size();
+    }
     if (d.broken) {
       out += text[at];
     } else {
-      append(out, lower_case(d.c));
+      append(out, base);
     }
     at += d.bytes;
   }

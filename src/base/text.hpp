@@ -16,7 +16,8 @@ namespace ballchange {
 // The text with every unprintable or broken piece written as \u{202E} or \x1B, cut to `most` columns with "…".
 // The only way text from outside reaches a terminal or a message.
 [[nodiscard]] std::string printable(std::string_view text, std::size_t most = 200);
-// Lower case for comparing (ASCII, Latin-1, Latin Extended-A, Greek, Cyrillic).
+// Lower case for comparing (ASCII, Latin-1, Latin Extended-A, Greek, Cyrillic); a Latin letter and the accent typed
+// after it become the one letter they look like.
 [[nodiscard]] std::string fold_case(std::string_view text);
 // Columns on a terminal: combining marks 0, East Asian wide and emoji 2.
 [[nodiscard]] std::size_t display_width(std::string_view text);

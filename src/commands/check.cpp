@@ -53,6 +53,7 @@ void refuse_what_needs_a_yarn(const Options& options) {
 }
 
 WholeSection whole_section(const std::string& text, Palette& palette, const Ruler& ruler) {
+  refuse_no_section(text);
   const Reading reading = parse_reading(text, End::new_end, palette, ruler, "--whole");
   const Entry& entry = reading.entries.front();
   const bool bars = reading.bar_at_loose_end || reading.bar_at_open_end;
@@ -61,6 +62,7 @@ WholeSection whole_section(const std::string& text, Palette& palette, const Rule
                                               "repeat --whole for more colours",
                                               printable(text, 40)));
   }
+  refuse_short_section(text, *entry.length);
   return {entry.colour, *entry.length};
 }
 

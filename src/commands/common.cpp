@@ -30,6 +30,22 @@ constexpr std::array<OptionRow, 5> kReading{{
     {"yarn-per-stitch", "L", "yarn one stitch takes"},
 }};
 constexpr OptionGroup kReadingGroup{"The reading", kReading};
+constexpr std::string_view kAskForStitch = "tell the yarn per stitch (--yarn-per-stitch 1.85cm)";
+
+std::optional<Length> stitch_option(const Options& options, const Ruler& ruler) {
+  const auto text = options.text("yarn-per-stitch");
+  if (!text) return std::nullopt;
+  const auto refuse = [&](std::string_view why) {
+    throw Problem(Fault::content, fmt::format("--yarn-per-stitch: '{}' {}", printable(*text, 40), why));
+  };
+  const Written written = parse_written(*text, ruler.bare, "--yarn-per-stitch");
+  if (written.unit == Unit::st) refuse("is in stitches; write the yarn one takes in cm, mm or in, like 1.85cm");
+  const Length stitch = to_length(written, ruler, "--yarn-per-stitch");
+  if (stitch < Length::cm(0.01) || stitch > Length::cm(1000)) {
+    refuse("is out of reach: a stitch takes from 0.1 mm to 10 m");
+  }
+  return stitch;
+}
 
 }  // namespace
 
@@ -52,25 +68,20 @@ Common common_of(const Options& options, const Context& context) {
 Measures measures_of(const Options& options, const Common& common, const Yarn* yarn) {
   Measures measures;
   if (yarn != nullptr && yarn->reckoning == Reckoning::stitches) {
-    measures.ruler = {Unit::st, std::nullopt, true};
+    measures.ruler = {Unit::st, std::nullopt, true, kAskForStitch};
     measures.told = Told::stitches;
     return measures;
   }
   measures.ruler.bare = common.inches ? Unit::in : Unit::cm;
   measures.told = common.inches ? Told::inches : Told::centimetres;
-  measures.ruler.yarn_per_stitch = length_option(options, "yarn-per-stitch", measures.ruler);
-  const std::optional<Length>& stitch = measures.ruler.yarn_per_stitch;
-  if (stitch && (*stitch < Length::cm(0.01) || *stitch > Length::cm(1000))) {
-    throw Problem(Fault::content,
-                  fmt::format("--yarn-per-stitch: '{}' is out of reach: a stitch takes from 0.1 mm to 10 m",
-                              printable(*options.text("yarn-per-stitch"), 40)));
-  }
+  measures.ruler.ask_for_stitch = kAskForStitch;
+  measures.ruler.yarn_per_stitch = stitch_option(options, measures.ruler);
   return measures;
 }
 
 Yarn yarn_of(const Options& options, const Context& context) {
   Profile profile = load_profile(options.text("yarn").value_or(""), context.disk, surroundings_of(context));
-  for (const std::string& note : profile.notes) complain(context, note);
+  for (const std::string& note : profile.notes) remark(context, note);
   if (profile.yarn.reckoning == Reckoning::centimetres || !options.has("yarn-per-stitch")) return profile.yarn;
   const Measures measures = measures_of(options, common_of(options, context), nullptr);
   return in_centimetres(std::move(profile.yarn), *measures.ruler.yarn_per_stitch);
@@ -90,7 +101,7 @@ std::optional<Length> length_option(const Options& options, std::string_view nam
 MatchOptions placing_options(const Options& options, const Measures& measures) {
   MatchOptions match;
   if (const auto text = options.text("sure")) {
-    match.sure = parse_share(*text, "--sure");
+    match.sure = parse_share(*text, "--sure", "50 % to 99.99 %, like 95 % or 0.95");
     if (match.sure < 0.5 || match.sure > 0.9999) {
       throw Problem(Fault::content,
                     fmt::format("--sure: {} is too far; it goes from 50 % to 99.99 %", printable(*text, 40)));

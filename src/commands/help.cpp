@@ -59,6 +59,11 @@ std::string command_help(const CommandRow& row, std::size_t columns) {
   return out;
 }
 
+void refuse_command_name(const std::string& name) {
+  throw Problem(Fault::content, fmt::format("there is no command '{}'{}; see ballchange help", printable(name, 40),
+                                            did_you_mean(name, command_names())));
+}
+
 std::vector<OptionGroup> help_options() { return {}; }
 
 Outcome run_help(const Options& options, Context& context) {
@@ -68,10 +73,7 @@ Outcome run_help(const Options& options, Context& context) {
   }
   const std::string& name = options.words().front();
   const CommandRow* row = command_named(name);
-  if (row == nullptr) {
-    throw Problem(Fault::content,
-                  fmt::format("there is no command {}{}", printable(name, 40), did_you_mean(name, command_names())));
-  }
+  if (row == nullptr) refuse_command_name(name);
   context.out << command_help(*row, screen_of(context, ColourWish::never).columns);
   return Outcome::done;
 }

@@ -12,6 +12,9 @@ namespace ballchange {
 [[nodiscard]] std::string overview();
 [[nodiscard]] std::string command_help(const CommandRow& row, std::size_t columns);
 
+// Throws Problem(content): there is no such command.
+[[noreturn]] void refuse_command_name(const std::string& name);
+
 [[nodiscard]] std::vector<OptionGroup> help_options();
 [[nodiscard]] Outcome run_help(const Options& options, Context& context);
 

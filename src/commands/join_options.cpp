@@ -51,10 +51,38 @@ Length signed_length(const Options& options, std::string_view name, const Ruler&
   return negative ? -length : length;
 }
 
+// A join, or the yarn before it, that takes more is a slip of the pen.
+std::optional<Length> short_length(const Options& options, std::string_view name, const Ruler& ruler,
+                                   std::string_view takes) {
+  constexpr Length most = 1'000_cm;
+  const auto length = length_option(options, name, ruler);
+  if (length && *length > most) {
+    throw Problem(Fault::content,
+                  fmt::format("--{}: '{}' is too long: {} at most {}", name, printable(*options.text(name), 40), takes,
+                              ruler.in_stitches ? "1000 st" : "10 m"));
+  }
+  return length;
+}
+
 }  // namespace
 
 const OptionGroup& join_options() { return kJoinGroup; }
 const OptionGroup& work_options() { return kWorkGroup; }
+
+void refuse_no_section(std::string_view text) {
+  const std::string_view word = trim(text);
+  const std::string first = fold_case(word.substr(0, word.find_first_of(" ,")));
+  if (!word.empty() && first != "hook") return;
+  throw Problem(Fault::content, fmt::format("--whole: {} whole section: write its colour and length, like \"plum 84\"",
+                                            word.empty() ? "no" : "hook is no"));
+}
+
+void refuse_short_section(std::string_view text, Length length) {
+  if (length >= 0.5_cm) return;
+  throw Problem(Fault::content, fmt::format("--whole: '{}' is too short: a section has at least 0.5 cm; check number "
+                                            "and unit",
+                                            printable(text, 40)));
+}
 
 std::optional<Method> method_option(const Options& options) {
   const auto word = options.text("method");
@@ -73,14 +101,14 @@ Working worked_option(const Options& options) {
 JoinWish join_wish(const Options& options, const Ruler& ruler, const Tape& tape) {
   JoinWish wish;
   wish.method = method_option(options);
-  wish.allowance = length_option(options, "allowance", ruler);
+  wish.allowance = short_length(options, "allowance", ruler, "a join takes");
   wish.tolerance = length_option(options, "tolerance", ruler);
   wish.sparing = options.has("sparing");
   // Who tells the shift in the work wants it counted, unless told otherwise.
   const bool told = options.text("out-of-step").has_value();
   wish.from_the_start = choice(options, "keep", told, {{"each-join", false}, {"from-the-start", true}});
   wish.out_of_step = signed_length(options, "out-of-step", ruler);
-  wish.room = length_option(options, "room", ruler);
+  wish.room = short_length(options, "room", ruler, "leave");
   wish.edge =
       choice(options, "edge", Edge::as_method, {{"avoid", Edge::avoid}, {"seek", Edge::seek}, {"any", Edge::any}});
   wish.knot = options.has("knot");

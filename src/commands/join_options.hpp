@@ -11,6 +11,10 @@ namespace ballchange {
 [[nodiscard]] const OptionGroup& join_options();
 [[nodiscard]] const OptionGroup& work_options();
 
+// Throws Problem(content) for what can be no whole section: nothing, `hook`, or one too short.
+void refuse_no_section(std::string_view text);
+void refuse_short_section(std::string_view text, Length length);
+
 [[nodiscard]] std::optional<Method> method_option(const Options& options);
 [[nodiscard]] Working worked_option(const Options& options);
 [[nodiscard]] JoinWish join_wish(const Options& options, const Ruler& ruler, const Tape& tape);

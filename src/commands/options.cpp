@@ -72,10 +72,11 @@ void refuse_missing_values(const std::vector<std::string>& arguments, std::span<
   }
 }
 
-[[noreturn]] void refuse_unknown(const std::string& name, std::span<const OptionGroup> groups) {
+[[noreturn]] void refuse_unknown(const std::string& name, std::span<const OptionGroup> groups,
+                                 std::string_view command) {
   std::string said = name.rfind("--", 0) == 0 ? name : "--" + name;
   said = said.substr(0, said.find('='));
-  throw refusal(fmt::format("there is no option {}{}", printable(said, 40), did_you_mean(said, option_names(groups))));
+  refuse_option(said, said, groups, command);
 }
 
 void collect(const po::parsed_options& parsed, std::span<const OptionGroup> groups, Options& options) {
@@ -121,7 +122,8 @@ bool asks_for_help(const std::vector<std::string>& arguments, std::span<const Op
   return false;
 }
 
-Options parse_options(const std::vector<std::string>& arguments, std::span<const OptionGroup> groups) {
+Options parse_options(const std::vector<std::string>& arguments, std::span<const OptionGroup> groups,
+                      std::string_view command) {
   std::vector<std::string> spelled;
   std::transform(arguments.begin(), arguments.end(), std::back_inserter(spelled), spelled_our_way);
   refuse_missing_values(spelled, groups);
@@ -137,9 +139,10 @@ Options parse_options(const std::vector<std::string>& arguments, std::span<const
             .run();
     collect(parsed, groups, options);
   } catch (const po::unknown_option& unknown) {
-    refuse_unknown(unknown.get_option_name(), groups);
+    refuse_unknown(unknown.get_option_name(), groups, command);
   } catch (const po::invalid_command_line_syntax& wrong) {
     const std::string name = wrong.get_option_name();
+    if (name.find_first_not_of('-') == std::string::npos) refuse_unknown("--=", groups, command);
     throw refusal(wrong.kind() == po::invalid_syntax::extra_parameter
                       ? fmt::format("{} takes no value: give it alone", printable(name, 40))
                       : fmt::format("{} needs a value after the =", printable(name, 40)));
@@ -149,8 +152,17 @@ Options parse_options(const std::vector<std::string>& arguments, std::span<const
   return options;
 }
 
+void refuse_option(std::string_view name, std::string_view said, std::span<const OptionGroup> groups,
+                   std::string_view command) {
+  const std::string near = did_you_mean(name, option_names(groups));
+  throw refusal(fmt::format("there is no option {}{}", printable(said, 40),
+                            near.empty() ? fmt::format("; see ballchange help {}", command) : near));
+}
+
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& names) {
-  const auto near = closest(word, names);
+  const auto begins = [&](const std::string& name) { return !word.empty() && name.rfind(word, 0) == 0; };
+  auto near = closest(word, names);
+  if (std::count_if(names.begin(), names.end(), begins) == 1) near = *std::find_if(names.begin(), names.end(), begins);
   return near ? fmt::format(", did you mean {}?", *near) : std::string();
 }
 

@@ -43,12 +43,18 @@ class Options {
 
 // Throws Problem(content): an unknown option (with the nearest one), a value missing or that is an option itself, an
 // option given twice. `--color` is `--colour`.
-[[nodiscard]] Options parse_options(const std::vector<std::string>& arguments, std::span<const OptionGroup> groups);
+// `command` is the one whose help a message points to.
+[[nodiscard]] Options parse_options(const std::vector<std::string>& arguments, std::span<const OptionGroup> groups,
+                                    std::string_view command);
+
+// Throws Problem(content): there is no option as `said`, and the one that may be meant by `name`, "--xyz".
+[[noreturn]] void refuse_option(std::string_view name, std::string_view said, std::span<const OptionGroup> groups,
+                                std::string_view command);
 
 // --help or -h, where no option's value should stand.
 [[nodiscard]] bool asks_for_help(const std::vector<std::string>& arguments, std::span<const OptionGroup> groups);
 
-// ", did you mean NAME?" or nothing.
+// ", did you mean NAME?" or nothing; the one name that goes on from the word comes before any that looks like it.
 [[nodiscard]] std::string did_you_mean(std::string_view word, const std::vector<std::string>& names);
 
 // Throws Problem(content), "--edge: 'avod' is not one of avoid, seek, any, did you mean avoid?"

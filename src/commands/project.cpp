@@ -107,7 +107,7 @@ OpenProject open_project(const std::string& path, const Context& context) {
   const Tree tree(read_file(context.disk, path, Tree::kMostBytes), path);
   ProjectRead read = read_project(tree);
   State state = fold(read.project);
-  for (const std::string& note : project_notes(read, tree, state)) complain(context, note);
+  for (const std::string& note : project_notes(read, tree, state)) remark(context, note);
   return {path, std::move(read.project), std::move(state)};
 }
 
@@ -117,6 +117,7 @@ OpenProject open_project(const Options& options, const Context& context) {
 
 Measures measures_of(const Options& options, const Project& project, const State& state) {
   Measures measures{state.ruler, Told::centimetres};
+  measures.ruler.ask_for_stitch = "tell the yarn per stitch with gauge";
   if (state.ruler.in_stitches) {
     measures.told = Told::stitches;
     return measures;

@@ -104,7 +104,7 @@ Recorded record(const std::string& path, bool told_before, const Options& option
     remarks = append(context.disk, path, patience(path, context), make_entries).remarks;
   }
   if (!told_before) {
-    for (const std::string& note : recording.notes()) complain(context, note);
+    for (const std::string& note : recording.notes()) remark(context, note);
   }
   for (const std::string& remark : remarks) complain(context, remark);
   Recorded recorded = recording.take();

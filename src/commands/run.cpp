@@ -14,6 +14,24 @@
 namespace ballchange {
 namespace {
 
+[[noreturn]] void refuse_command(const std::string& name) {
+  const std::string said = printable(name, 40);
+  if (name.rfind('-', 0) != 0) refuse_command_name(name);
+  throw Problem(Fault::content, fmt::format("{} comes before any command: begin with one of {}", said,
+                                            fmt::join(command_names(), ", ")));
+}
+
+// A word no option takes; somebody may have meant one by "-v".
+[[noreturn]] void refuse_word(const std::string& word, std::span<const OptionGroup> groups,
+                              const std::string& command) {
+  const std::string said = printable(word, 40);
+  const bool letter = word.size() > 1 && word[0] == '-' && ((word[1] >= 'a' && word[1] <= 'z') || word[1] == '?');
+  if (!letter) {
+    throw Problem(Fault::content, fmt::format("'{}' belongs to no option: quote a reading as one word", said));
+  }
+  refuse_option("-" + word, said, groups, command);
+}
+
 Outcome dispatch(const std::vector<std::string>& arguments, Context& context) {
   if (arguments.empty() || arguments.front() == "--help" || arguments.front() == "-h") return run_help({}, context);
   const std::string& name = arguments.front();
@@ -22,14 +40,7 @@ Outcome dispatch(const std::vector<std::string>& arguments, Context& context) {
     return Outcome::done;
   }
   const CommandRow* row = command_named(name);
-  if (row == nullptr) {
-    const std::string said = printable(name, 40);
-    throw Problem(
-        Fault::content,
-        name.rfind('-', 0) == 0
-            ? fmt::format("{} comes before any command: begin with one of {}", said, fmt::join(command_names(), ", "))
-            : fmt::format("there is no command {}{}; see ballchange help", said, did_you_mean(name, command_names())));
-  }
+  if (row == nullptr) refuse_command(name);
   const std::vector<std::string> rest(arguments.begin() + 1, arguments.end());
   const std::vector<OptionGroup> groups = row->options();
   if (asks_for_help(rest, groups)) {
@@ -37,10 +48,9 @@ Outcome dispatch(const std::vector<std::string>& arguments, Context& context) {
     wanted.add_word(name);
     return run_help(wanted, context);
   }
-  const Options options = parse_options(rest, groups);
+  const Options options = parse_options(rest, groups, name);
   if (options.words().size() > row->words) {
-    throw Problem(Fault::content, fmt::format("'{}' belongs to no option: quote a reading as one word",
-                                              printable(options.words()[row->words], 40)));
+    refuse_word(options.words()[row->words], groups, name);
   }
   return row->run(options, context);
 }
@@ -51,9 +61,7 @@ void complain_of(const Problem& problem, const Context& context) {
   complain(context, text);
 }
 
-}  // namespace
-
-int run_command_line(const std::vector<std::string>& arguments, Context& context) {
+int run_and_complain(const std::vector<std::string>& arguments, Context& context) {
   try {
     return dispatch(arguments, context) == Outcome::done ? Exit::done : Exit::settles_nothing;
   } catch (const Problem& problem) {
@@ -66,6 +74,18 @@ int run_command_line(const std::vector<std::string>& arguments, Context& context
     complain(context, fmt::format("this should not have happened: {}", printable(unforeseen.what())));
     return Exit::file;
   }
+}
+
+}  // namespace
+
+int run_command_line(const std::vector<std::string>& arguments, Context& context) {
+  std::vector<std::string> remarks;
+  context.hold = [&remarks](std::string_view text) { remarks.emplace_back(text); };
+  const int code = run_and_complain(arguments, context);
+  context.hold = nullptr;
+  const bool failed = code == Exit::content || code == Exit::file;
+  for (const std::string& text : remarks) complain(context, failed ? "Note: " + text : text);
+  return code;
 }
 
 }  // namespace ballchange

@@ -56,6 +56,11 @@ void complain(const Context& context, std::string_view text) {
   context.complain(writes_utf8(context, context.error_is_terminal) ? safe : plain_ascii(safe));
 }
 
+void remark(const Context& context, std::string_view text) {
+  if (context.hold) return context.hold(text);
+  complain(context, text);
+}
+
 Screen screen_of(const Context& context, ColourWish wish) {
   return {columns_of(context), depth_of(context, wish), writes_utf8(context, context.out_is_terminal)};
 }

@@ -77,7 +77,7 @@ Yarn yarn_for(const Options& options, const Context& context) {
   if (!options.has("yarn"))
     throw Problem(Fault::content, "start needs a yarn: --yarn PROFILE; all else can be told later");
   Profile profile = load_profile(*options.text("yarn"), context.disk, surroundings_of(context));
-  for (const std::string& note : profile.notes) complain(context, note);
+  for (const std::string& note : profile.notes) remark(context, note);
   return std::move(profile.yarn);
 }
 

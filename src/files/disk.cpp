@@ -6,12 +6,12 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <array>
 #include <cerrno>
 #include <cstdio>
 #include <filesystem>
 #include <string_view>
 #include <system_error>
+#include <vector>
 
 namespace ballchange {
 namespace {
@@ -109,7 +109,7 @@ bool not_offered(int error) { return error == EINVAL || error == ENOSYS || error
 std::string RealDisk::read(const std::string& path, std::size_t most) const {
   const OpenFile file(path, O_RDONLY);
   std::string bytes;
-  std::array<char, 65536> piece{};
+  std::vector<char> piece(65536);  // more than the smallest stacks have room for
   while (bytes.size() < most) {
     const std::size_t got = file.read(piece.data(), std::min(piece.size(), most - bytes.size()));
     if (got == 0) break;

@@ -44,7 +44,7 @@ Length read_ball_length(Node node, SectionReader& sections) {
   const Length length = sections.length(node, "length");
   if (length < kShortestBall) throw node.problem("length is nothing; write what the ball band says");
   if (length > kLongestBall) {
-    const std::string_view most = sections.in_stitches() ? "500 000 st" : "5 km";
+    const std::string_view most = sections.in_stitches() ? "500 000 st" : "5000 m";
     throw node.problem(fmt::format("length is more than {}; write the length of one ball", most));
   }
   return length;
@@ -59,8 +59,9 @@ void read_ball(Node node, SectionReader& sections, Yarn& yarn, std::vector<std::
 }
 
 double read_ball_plus_minus(Node node) {
-  const double share =
-      parsed(node, "ball_plus_minus", [](std::string_view text) { return parse_share(text, "ball_plus_minus"); });
+  const double share = parsed(node, "ball_plus_minus", [](std::string_view text) {
+    return parse_share(text, "ball_plus_minus", "0 % to 15 %, like 2 %");
+  });
   if (share > kMostBallPlusMinus) throw node.problem("ball_plus_minus is more than 15 %; write 0 % to 15 %");
   return share;
 }

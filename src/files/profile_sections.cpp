@@ -89,8 +89,10 @@ ColourId SectionReader::read_colour(Node node) {
   }
   const auto id = static_cast<ColourId>(same - folded_.begin());
   if (colours_[id].name != name) {
-    throw node.problem(fmt::format("colours '{}' and '{}' differ in capitals only; write both the same, or rename one",
-                                   printable(colours_[id].name, 40), printable(name, 40)));
+    throw node.problem(
+        fmt::format("colours '{}' and '{}' differ only in capitals or in how an accent is typed; write both the same, "
+                    "or rename one",
+                    printable(colours_[id].name, 40), printable(name, 40)));
   }
   return id;
 }

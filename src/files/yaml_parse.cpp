@@ -97,7 +97,7 @@ class TreeBuilder : public YAML::EventHandler {
 
   void OnNull(const YAML::Mark& mark, YAML::anchor_t) override {
     refuse_tag(mark);
-    if (key_expected()) throw tree_.problem(offset(mark), "a key is missing; write one before the colon");
+    if (key_expected()) throw no_key_problem(offset(mark));
     const Tree::Record& r = open(mark, Node::Kind::nothing);
     if (r.in_mapping) {
       refuse_decimal_comma(r);
@@ -150,7 +150,7 @@ class TreeBuilder : public YAML::EventHandler {
     const std::size_t line_before = tree_.line_start(line == 0 ? 0 : line - 1);
     for (const std::size_t start : {tree_.line_start(bracket.value_or(at)), line, line_before}) {
       const auto hash = hiding_hash(text, start);
-      if (hash) return tree_.problem(*hash, "a # hides the rest of its line; put a shade in quotes, like \"#5b2a59\"");
+      if (hash) return hash_problem(*hash);
     }
     if (!bracket || (e.msg != YAML::ErrorMsg::END_OF_MAP_FLOW && e.msg != YAML::ErrorMsg::END_OF_SEQ_FLOW)) {
       return tree_.problem(at, our_words(e.msg));
@@ -166,6 +166,22 @@ class TreeBuilder : public YAML::EventHandler {
   }
 
  private:
+  [[nodiscard]] Problem hash_problem(std::size_t hash) const {
+    return tree_.problem(hash, "a # hides the rest of its line; put a shade in quotes, like \"#5b2a59\"");
+  }
+
+  // Nothing, or what YAML takes for nothing, stands where a key should.
+  [[nodiscard]] Problem no_key_problem(std::size_t at) const {
+    const std::string& text = tree_.text_;
+    const std::string_view word = std::string_view(text).substr(at, text.find_first_of(" :,{}\r\n", at) - at);
+    if (!word.empty()) {
+      return tree_.problem(
+          at, fmt::format("'{}' means nothing in YAML, so it can't be a key; put it in quotes", printable(word, 40)));
+    }
+    if (at < text.size() && text[at] == ',') return tree_.problem(at, "a comma too many; remove it");
+    return tree_.problem(at, "a key is missing; write one before the colon");
+  }
+
   struct Parent {
     std::size_t record = 0;
     bool key_seen = false;
@@ -201,7 +217,11 @@ class TreeBuilder : public YAML::EventHandler {
 
   void begin(const YAML::Mark& mark, Node::Kind kind) {
     refuse_tag(mark);
-    if (key_expected()) throw tree_.problem(offset(mark), "a key must be plain text; put it in quotes");
+    if (key_expected()) {
+      // What a # hides may be the bracket's end, so that all up to there is taken for a key.
+      const auto hash = hiding_hash(tree_.text_, tree_.line_start(offset(mark)));
+      throw hash ? hash_problem(*hash) : tree_.problem(offset(mark), "a key must be plain text; put it in quotes");
+    }
     if (parents_.size() == Tree::kMostLevels) {
       throw tree_.problem(offset(mark), kTooDeep);
     }
@@ -271,10 +291,12 @@ class TreeBuilder : public YAML::EventHandler {
     while (comma > 0 && text[comma - 1] == ' ') --comma;
     if (comma < 2 || !is_digit(text[r.key_at]) || text[comma - 1] != ',' || !is_digit(text[comma - 2])) return;
     std::size_t first = comma - 2;
-    while (first > 0 && is_digit(text[first - 1])) --first;
-    const std::string whole = printable(text.substr(first, comma - 1 - first), 40);
+    while (first > 0 && (is_digit(text[first - 1]) || text[first - 1] == '.')) --first;
+    std::string whole = printable(text.substr(first, comma - 1 - first), 40);
     const std::string rest = printable(tree_.piece(r.key, r.key_size), 40);
-    throw tree_.problem(first, fmt::format("a decimal comma in '{0},{1}'; write '{0}.{1}'", whole, rest));
+    const std::string written = fmt::format("{},{}", whole, rest);
+    std::erase(whole, '.');  // between thousands
+    throw tree_.problem(first, fmt::format("a decimal comma in '{}'; write '{}.{}'", written, whole, rest));
   }
 
   void refuse_duplicates(std::size_t mapping) const {
@@ -319,19 +341,29 @@ void Tree::check_characters() const {
     if (point == 0xFFFD && at - start == 1) {
       throw problem(start, "not UTF-8 text; save the file as UTF-8");
     }
+    if (c == '\r')
+      throw problem(start, "a line end that is a bare CR (U+000D); save the file with LF or CRLF line ends");
+    if (c == '\0') throw problem(start, "a NUL (U+0000), as in UTF-16; save the file as UTF-8");
     if (point < 0xA0) {
       throw problem(start, fmt::format("a control character (U+{:04X}); remove it", static_cast<unsigned>(point)));
     }
   }
 }
 
-// They stand before the document; yaml-cpp passes over them without a word.
+// They stand before the document or past its end; yaml-cpp passes over them without a word.
 void Tree::refuse_directives() const {
-  for (std::size_t line = 0; line < text_.size();) {
-    if (text_[line] == '%') throw problem(line, "a directive (%) is not understood here; remove the line");
-    const std::size_t first = std::min(text_.find_first_not_of(" \t\r", line), text_.size());
-    if (first < text_.size() && text_[first] != '#' && text_[first] != '\n') return;
-    line = std::min(text_.find('\n', first), text_.size() - 1) + 1;
+  const std::string_view text = text_;
+  bool outside = true;
+  for (std::size_t line = 0; line < text.size();) {
+    if (outside && text[line] == '%') throw problem(line, "a directive (%) is not understood here; remove the line");
+    const std::size_t end = std::min(text.find('\n', line), text.size());
+    const std::string_view words = trim(text.substr(line, end - line));
+    if (text.substr(line, 3) == "..." && (words.size() == 3 || words[3] == ' ' || words[3] == '\t')) {
+      outside = true;
+    } else if (!words.empty() && words.front() != '#') {
+      outside = false;
+    }
+    line = end + 1;
   }
 }
 

@@ -19,10 +19,16 @@ constexpr std::u32string_view kRefused = U",|+\"'`‘’‚‛“”„‟«»�
 std::string_view reason(std::string_view name, std::size_t at, bool starts_word) {
   const std::size_t from = at;
   const char32_t c = next_code_point(name, at);
-  if (c == 0xFFFD) return "is not valid UTF-8: write it again";
+  if (c == 0xFFFD) {
+    return at - from == 1 ? "is not valid UTF-8: write it again"
+                          : "holds a character that was lost on the way (U+FFFD): write it again";
+  }
   if (is_unprintable(c) || is_variation_selector(c))
     return "holds a character that can't be seen: write it again without";
   if (kRefused.find(c) != std::u32string_view::npos) return "can't hold a comma, bar, plus or quote: leave it out";
+  if (from == 0 && (c == '@' || (c == '-' && !means_number(name, 0)))) {
+    return "can't begin with @ or -: leave it out";
+  }
   if (!starts_word) return {};
   if (means_number(name, from)) return "can't have a word that begins with a digit: a length would start there";
   if (column_count(c) == 0) return "has an accent with no letter under it: write the letter before it";

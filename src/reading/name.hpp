@@ -15,7 +15,8 @@ struct NameFault {
   std::string why;     // and what would be right
 };
 // What keeps a text from being a colour's name: nothing in it, a comma, bar, plus, quote, control, bidirectional or
-// zero-width character, a variation selector, a combining mark that begins a word, broken UTF-8, a word that begins
+// zero-width character, a variation selector, a combining mark that begins a word, broken UTF-8, an @ or - that begins
+// the name, a word that begins
 // with a number (a length would start there), more than 200 bytes, or the word `hook`.
 [[nodiscard]] std::optional<NameFault> name_fault(std::string_view name);
 

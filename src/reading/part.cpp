@@ -181,7 +181,8 @@ std::vector<Part> parse_parts(const Source& source, NameBook& book, bool open_bo
   }
   for (std::size_t at = 0; at < source.text.size();) {
     const std::size_t from = at;
-    if (next_code_point(source.text, at) == 0xFFFD) source.refuse(0, from, "not valid UTF-8: write it again");
+    const bool broken = next_code_point(source.text, at) == 0xFFFD && at - from == 1;
+    if (broken) source.refuse(0, from, "not valid UTF-8: write it again");
   }
   if (trim(source.text).empty()) {
     // No caret: there is nothing to point at.

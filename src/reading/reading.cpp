@@ -80,6 +80,16 @@ std::optional<std::size_t> first_worked(const Source& source, const std::vector<
   return first;
 }
 
+[[noreturn]] void refuse_too_short(const Source& source, const Part& part, bool alone, const Ruler& ruler) {
+  std::string_view why = "a length of 0: leave the entry out, and write | for a change right at an end";
+  if (part.written->number > 0) {
+    why = ruler.in_stitches ? "shorter than 0.001 st: check the number" : "shorter than 0.01 mm: check number and unit";
+  } else if (alone) {
+    why = "a length of 0: write how long it is";
+  }
+  source.refuse(part.number, part.length_at, why);
+}
+
 std::vector<std::optional<Length>> lengths_of(const Source& source, const std::vector<Part>& parts,
                                               const Ruler& ruler) {
   std::vector<std::optional<Length>> lengths;
@@ -91,11 +101,11 @@ std::vector<std::optional<Length>> lengths_of(const Source& source, const std::v
     }
     const Length length = source.pointing(
         part.number, part.length_at, [&](const std::string& where) { return to_length(*part.written, ruler, where); });
-    if (length < kLeastOfOneEntry) {
+    if (length < kLeastOfOneEntry) refuse_too_short(source, part, parts.size() == 1, ruler);
+    if (length > kMostOfOneEntry) {
       source.refuse(part.number, part.length_at,
-                    "a length of 0: leave the entry out, and write | for a change right at an end");
+                    fmt::format("too long: one entry is at most {}", ruler.in_stitches ? "500 000 st" : "5000 m"));
     }
-    if (length > kMostOfOneEntry) source.refuse(part.number, part.length_at, "too long: one entry is at most 5 km");
     lengths.emplace_back(length);
   }
   return lengths;

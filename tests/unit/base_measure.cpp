@@ -105,8 +105,8 @@ TEST_CASE("a length that does not hold is refused with what would be right") {
       {"1234567890123", "allowance: a number has at most 12 digits"},
       {"1234567.123456", "allowance: a number has at most 12 digits"},
       {"101 km", "allowance: no unit 'km': write mm, cm, m, in, ft, yd or st"},
-      {"100001 m", "allowance: '100001 m' is too long: at most 100 km, or 10 million st"},
-      {"10000001 st", "allowance: '10000001 st' is too long: at most 100 km, or 10 million st"},
+      {"100001 m", "allowance: '100001 m' is too long: at most 100 000 m, or 10 million st"},
+      {"10000001 st", "allowance: '10000001 st' is too long: at most 100 000 m, or 10 million st"},
       {"6in 1yd", "allowance: yd after in: write the longer unit first, like 1yd 6in"},
       {"1in 1in", "allowance: in after in: write the longer unit first, like 1yd 6in"},
       {"1m 6in", "allowance: m and in don't add up: write the whole length in one of them"},
@@ -127,6 +127,9 @@ TEST_CASE("stitches become yarn by the yarn per stitch, or stay as they are") {
   Ruler ruler;
   CHECK(message_of([&] { return parse_length("2 st", ruler, "tolerance"); }) ==
         "tolerance: stitches, but the yarn per stitch is not known: write cm or in, or tell the yarn per stitch");
+  ruler.ask_for_stitch = "knit";
+  CHECK(message_of([&] { return parse_length("2 st", ruler, "tolerance"); }) ==
+        "tolerance: stitches, but the yarn per stitch is not known: write cm or in, or knit");
   ruler.yarn_per_stitch = 1.85_cm;
   CHECK(std::abs(parse_length("2 st", ruler, "tolerance").cm() - 3.7) < 1e-12);
   const Ruler stitches{Unit::st, std::nullopt, true};
@@ -162,6 +165,11 @@ TEST_CASE("a share is per cent or a part of one") {
         "sure: '101 %' is more than the whole: write 0 % to 100 %, like 95 % or 0.95");
   CHECK(message_of([] { return parse_share("5 cm", "sure"); }) ==
         "sure: '5 cm' is not a share: write it like 95 % or 0.95");
+  CHECK(message_of([] { return parse_share("200%", "sure", "50 % to 99 %"); }) ==
+        "sure: '200%' is more than the whole: write 50 % to 99 %");
+  CHECK(message_of([] { return parse_share("95,5%", "sure"); }) == "sure: decimals take a point: write 95.5 %");
+  CHECK(message_of([] { return parse_share("95 %%", "sure"); }) ==
+        "sure: '95 %%' is not a share: write it like 95 % or 0.95");
   CHECK(message_of([] { return parse_share("%", "sure"); }) ==
         "sure: nothing written: write a share, like 95 % or 0.95");
 }
@@ -177,12 +185,14 @@ TEST_CASE("a tape's error has a fixed part, a share, or both") {
   const auto once = [](const std::string& text) {
     return "tape: '" + text + "': write one length and one share, like 0.5 cm + 1 %";
   };
-  const std::vector<std::pair<std::string, std::string>> wrong{{"", nothing},
-                                                               {"+", nothing},
-                                                               {"1 % + 2 %", once("1 % + 2 %")},
-                                                               {"1cm + 2cm", once("1cm + 2cm")},
-                                                               {"1cm +", once("1cm +")},
-                                                               {"1 cm + 1 % + 1 %", once("1 cm + 1 % + 1 %")}};
+  const std::vector<std::pair<std::string, std::string>> wrong{
+      {"", nothing},
+      {"+", nothing},
+      {"1 % + 2 %", once("1 % + 2 %")},
+      {"1cm + 2cm", once("1cm + 2cm")},
+      {"1cm +", once("1cm +")},
+      {"0.5 cm 1 %", "tape: '0.5 cm 1 %' needs a + between length and share: write 0.5 cm + 1 %"},
+      {"1 cm + 1 % + 1 %", once("1 cm + 1 % + 1 %")}};
   for (const auto& row : wrong) CHECK(message_of([&] { return tape(row.first); }) == row.second);
 }
 

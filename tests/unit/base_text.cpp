@@ -82,7 +82,13 @@ TEST_CASE("case is folded in Latin, Greek and Cyrillic") {
       {"\u038f", "\u03ce"},
       {"\u0421\u0418\u041d\u0418\u0419", "\u0441\u0438\u043d\u0438\u0439"},
       {"\u0401", "\u0451"},
-      {"\u00d7\u00f7", "\u00d7\u00f7"}};
+      {"\u00d7\u00f7", "\u00d7\u00f7"},
+      // Canonical compositions of UnicodeData.txt.
+      {"sa\u0301nd", "s\u00e1nd"},
+      {"A\u030aO\u0308", "\u00e5\u00f6"},
+      {"a\u0302\u0301", "\u00e2\u0301"},
+      {"q\u0301\u0301", "q\u0301\u0301"},
+      {"\u0301a", "\u0301a"}};
   for (const auto& [from, to] : pairs) CHECK(fold_case(from) == to);
 }
 

@@ -314,6 +314,16 @@ TEST_CASE("options that whole lengths make no use of are refused") {
         "--whole: plum is given twice: give each colour once\n");
 }
 
+TEST_CASE("what is no whole section is refused, with what would be right") {
+  const auto refused = [](const std::string& whole) {
+    return refusal({"check", "--whole", whole, "--old", "plum 51, fern", "--new", "plum 61, oat"});
+  };
+  CHECK(refused("") == "--whole: no whole section: write its colour and length, like \"plum 84\"\n");
+  CHECK(refused("hook 3") == "--whole: hook is no whole section: write its colour and length, like \"plum 84\"\n");
+  CHECK(refused("plum 0.4") ==
+        "--whole: 'plum 0.4' is too short: a section has at least 0.5 cm; check number and unit\n");
+}
+
 TEST_CASE("what no work can hold is refused, with what would be right") {
   const auto refused = [](const std::vector<std::string>& more) { return refusal(check(kOld, kNew, more)); };
   CHECK(refused({"--yarn-per-stitch", "0.09 mm"}) ==
@@ -325,6 +335,12 @@ TEST_CASE("what no work can hold is refused, with what would be right") {
   CHECK(run(check(kOld, kNew, {"--row", "3", "--stitch", "60", "--stitches", "60"})).code == Exit::done);
   CHECK(refused({"--row", "1000001"}) == "--row: '1000001' is not a whole number from 1 to 1000000\n");
   CHECK(refused({"--method", "-h"}) == "--method needs a value: --method METHOD, but the option -h follows it\n");
+  CHECK(refused({"--yarn-per-stitch", "3 st"}) ==
+        "--yarn-per-stitch: '3 st' is in stitches; write the yarn one takes in cm, mm or in, like 1.85cm\n");
+  CHECK(refused({"--tolerance", "3 st"}).find("(--yarn-per-stitch 1.85cm)") != std::string::npos);
+  CHECK(refused({"--allowance", "10.1m"}) == "--allowance: '10.1m' is too long: a join takes at most 10 m\n");
+  CHECK(refused({"--room", "10.1m"}) == "--room: '10.1m' is too long: leave at most 10 m\n");
+  CHECK(run(check(kOld, kNew, {"-v"})).complaints == "there is no option -v, did you mean --verbose?\n");
   // The join is refused before a reading that can't be read.
   CHECK(refusal(check("no such colour 3", kNew, {"--method", "doubled"})).find("counted in stitches") !=
         std::string::npos);

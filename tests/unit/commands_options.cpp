@@ -8,15 +8,17 @@
 namespace ballchange {
 namespace {
 
-constexpr std::array<OptionRow, 4> kRows{{
+constexpr std::array<OptionRow, 6> kRows{{
     {"yarn", "PROFILE", ""},
     {"whole", "\"plum 84\"", "", true},
     {"colour", "auto|always", ""},
     {"sparing", "", ""},
+    {"from", "usual|other", ""},
+    {"format", "text|json", ""},
 }};
 constexpr std::array<OptionGroup, 1> kGroups{{{"All", kRows}}};
 
-Options parsed(const std::vector<std::string>& arguments) { return parse_options(arguments, kGroups); }
+Options parsed(const std::vector<std::string>& arguments) { return parse_options(arguments, kGroups, "place"); }
 
 std::string refusal(const std::vector<std::string>& arguments) {
   try {
@@ -50,7 +52,7 @@ TEST_CASE("a wrong option is refused with what would be right") {
     std::vector<std::string> arguments;
     const char* message;
   };
-  const std::array<Case, 8> cases{{
+  const std::array<Case, 11> cases{{
       {{"--yarm", "x"}, "there is no option --yarm, did you mean --yarn?"},
       {{"--yarm=x"}, "there is no option --yarm, did you mean --yarn?"},
       {{"--spar"}, "there is no option --spar, did you mean --sparing?"},
@@ -58,7 +60,10 @@ TEST_CASE("a wrong option is refused with what would be right") {
       {{"--yarn", "--sparing"}, "--yarn needs a value: --yarn PROFILE, but the option --sparing follows it"},
       {{"--yarn", "a", "--yarn", "b"}, "--yarn is given twice: give it once"},
       {{"--sparing=yes"}, "--sparing takes no value: give it alone"},
-      {{"--\x1b[31m"}, "there is no option --\\x1B[31m"},
+      {{"--\x1b[31m"}, "there is no option --\\x1B[31m; see ballchange help place"},
+      {{"--xyz"}, "there is no option --xyz; see ballchange help place"},
+      {{"--form", "json"}, "there is no option --form, did you mean --format?"},
+      {{"--="}, "there is no option --=; see ballchange help place"},
   }};
   for (const Case& c : cases) {
     CAPTURE(c.arguments.front());
