@@ -41,6 +41,19 @@ TEST_CASE("every way to end has its exit code") {
   }
 }
 
+TEST_CASE("an error stands first, remarks on the profile after it") {
+  Session session;
+  session.disk.files["orchard.yaml"] += "nmae: x\n";
+  const std::string note = "'nmae' is not known here and does nothing; did you mean name?\n";
+  const Ran refused = session.run(check("plim 3", kNew));
+  CHECK(refused.complaints.starts_with("--old, entry 1: no colour 'plim'"));
+  CHECK(refused.complaints.find("\nNote: orchard.yaml:") != std::string::npos);
+  CHECK(refused.complaints.ends_with(note));
+  const Ran done = session.run(check(kOld, kNew));
+  CHECK(done.complaints.starts_with("orchard.yaml:"));
+  CHECK(done.complaints.ends_with(note));
+}
+
 TEST_CASE("JSON goes out when something was found, settled or not, and never beside a problem") {
   const std::vector<std::string> json{"--format", "json"};
   CHECK(run(check(kOld, kNew, json)).out.starts_with(R"({"format":"ballchange check 1","old":{"format":"ballch)"));
