@@ -25,8 +25,9 @@ struct Context {
   std::function<std::optional<std::string>(std::string_view question)> ask = {};
   bool out_is_terminal = false;
   bool error_is_terminal = false;
-  std::size_t terminal_columns = 0;                 // 0: not known
-  std::function<void(std::string_view text)> hold;  // a remark, for when the command has ended; only remark() calls it
+  std::size_t terminal_columns = 0;  // 0: not known
+  // A remark, for when the command has ended; only remark() calls it.
+  std::function<void(std::string_view text)> hold = nullptr;
 };
 
 // How a command ended; problems are thrown.
