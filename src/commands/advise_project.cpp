@@ -10,6 +10,7 @@
 #include "commands/balls.hpp"
 #include "files/source.hpp"
 #include "show/log.hpp"
+#include "show/place.hpp"
 
 namespace ballchange {
 namespace {
@@ -134,20 +135,6 @@ void take_recorded(ProjectAdvice& advised, const Project& project, const BallSta
   advised.new_strand = {std::move(reading), std::move(placing)};
 }
 
-const BallState& ball_to_join(const State& state, const std::string& id, bool is_read) {
-  const BallState& ball = ball_named(state, id);
-  if (ball.plain) refuse(fmt::format("--ball: {} is of plain yarn; its colours never jump", printable(id, 60)));
-  if (is_read) return ball;
-  if (ball.use != BallUse::fresh) {
-    refuse(fmt::format("--ball: ball {} is {}; name a fresh ball", printable(id, 60), use_words(ball.use)));
-  }
-  if (!ball.first_reading()) {
-    refuse(fmt::format("--ball: the {} end of ball {} was never read; tell it with --new \"plum 15, sand 11, rust 30\"",
-                       end_name(ball.from), printable(id, 60)));
-  }
-  return ball;
-}
-
 // The ball whose end --new tells: the one in work at a knot, the one named, the only fresh one.
 const BallState* ball_of_new(const State& state, const Options& options) {
   if (const auto id = options.text("ball")) return &ball_to_join(state, *id, true);
@@ -181,6 +168,27 @@ void refuse_what_is_missing(const Options& options, const EndTexts& texts) {
 }  // namespace
 
 const OptionGroup& end_options() { return kGroup; }
+
+const BallState& ball_to_join(const State& state, const std::string& id, bool is_read) {
+  const BallState& ball = ball_named(state, id);
+  if (ball.plain) refuse(fmt::format("--ball: {} is of plain yarn; its colours never jump", printable(id, 60)));
+  if (is_read) return ball;
+  if (ball.use != BallUse::fresh) {
+    refuse(fmt::format("--ball: ball {} is {}; name a fresh ball", printable(id, 60), use_words(ball.use)));
+  }
+  if (!ball.first_reading()) {
+    refuse(fmt::format("--ball: the {} end of ball {} was never read; tell it with --new \"plum 15, sand 11, rust 30\"",
+                       end_name(ball.from), printable(id, 60)));
+  }
+  return ball;
+}
+
+Strand end_in(const Project& project, const State& state, const Options& options, std::string_view text, End end) {
+  const ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
+  const BallState* ball = end == End::old_end ? working_ball(state) : ball_of_new(state, options);
+  const MatchOptions match = match_for(options, advised.terms.match, ball, end);
+  return placed(advised, std::string(text), end, match, strand_option(end));
+}
 
 EndTexts end_texts(const Options& options, const Context& context) {
   if (options.text("old") == "-" && options.text("new") == "-") {

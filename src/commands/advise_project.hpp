@@ -2,6 +2,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "commands/common.hpp"
@@ -34,6 +35,13 @@ struct ProjectTerms {
   std::vector<std::string> notes;  // worth a complaint
 };
 [[nodiscard]] ProjectTerms terms_of(const Options& options, const Project& project, const State& state);
+
+// Where one end lies, read so; of the new one as the ball that the options name, or that it must be.
+[[nodiscard]] Strand end_in(const Project& project, const State& state, const Options& options, std::string_view text,
+                            End end);
+
+// The ball that options name, with its end told by --new (`is_read`) or on record. Throws Problem(content).
+[[nodiscard]] const BallState& ball_to_join(const State& state, const std::string& id, bool is_read);
 
 struct ProjectAdvice {
   Yarn yarn;

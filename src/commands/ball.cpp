@@ -9,6 +9,7 @@
 #include <string_view>
 
 #include "base/text.hpp"
+#include "commands/ask.hpp"
 #include "commands/ball_ends.hpp"
 #include "commands/first_stitch.hpp"
 #include "commands/record.hpp"
@@ -124,16 +125,29 @@ std::vector<Did> entries_for(const Options& options, did::Ball ball, const std::
   return entries;
 }
 
+// As recording would, with nothing locked or written.
+void refuse_what_does_not_fit(const OpenProject& open, const Options& with, const Context& context) {
+  Options dry = with;
+  dry.add("dry-run", {});
+  static_cast<void>(record(open, dry, context, [&](const Project& project, const State& state) {
+    did::Ball ball = ball_told(with, measures_of(with, project, state).ruler);
+    if (ball.ball.empty()) ball.ball = next_name(state);
+    return std::vector<Did>{ball};
+  }));
+}
+
 }  // namespace
 
 std::vector<OptionGroup> ball_options() {
   return {kBallGroup, kBeginGroup, kPlacingGroup, writing_options(), common_options()};
 }
 
-Outcome run_ball(const Options& options, Context& context) {
-  const Common common = common_of(options, context);
-  refuse_what_cannot_be(options);
-  const OpenProject open = open_project(options, context);
+Outcome run_ball(const Options& given, Context& context) {
+  const Common common = common_of(given, context);
+  refuse_what_cannot_be(given);
+  const OpenProject open = open_project(with_project(given, context, common), context);
+  const Options options = with_ball(open, given, context, common, next_name(open.state),
+                                    [&](const Options& with) { refuse_what_does_not_fit(open, with, quiet(context)); });
   const Measures measures = measures_of(options, open.project, open.state);
   did::Ball ball = ball_told(options, measures.ruler);
   const MatchOptions match = placing_options(options, measures);

@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "base/text.hpp"
 #include "commands/advise_project.hpp"
+#include "commands/ask.hpp"
 #include "commands/join_options.hpp"
 #include "commands/record.hpp"
 #include "commands/screen.hpp"
@@ -149,12 +151,18 @@ void offer_to_record(const OpenProject& open, const ProjectAdvice& advised, cons
                 context, common);
 }
 
-Outcome check_in_project(const Options& options, const Context& context, const Common& common) {
-  if (options.has("yarn") || options.has("whole")) {
+Outcome check_in_project(const Options& given, const Context& context, const Common& common) {
+  if (given.has("yarn") || given.has("whole")) {
     throw Problem(Fault::content, fmt::format("a project holds its own yarn: leave out {}, or the project",
-                                              options.has("yarn") ? "--yarn" : "--whole"));
+                                              given.has("yarn") ? "--yarn" : "--whole"));
   }
-  const OpenProject open = open_project(options, context);
+  OpenProject open = open_project(given, context);
+  Options options = given;
+  if (auto asked = with_ends(open, given, context, common)) {
+    options = std::move(*asked);
+    // Others may have recorded meanwhile.
+    open = open_project(open.path, quiet(context));
+  }
   const EndTexts texts = end_texts(options, context);
   const ProjectAdvice advised = advise_in(open.project, open.state, options, texts);
   for (const std::string& note : advised.terms.notes) complain(context, note);
@@ -187,10 +195,11 @@ Outcome tell_check(const CheckShown& shown, const Context& context, const Common
   return outcome;
 }
 
-Outcome run_check(const Options& options, Context& context) {
-  const Common common = common_of(options, context);
+Outcome run_check(const Options& given, Context& context) {
+  const Common common = common_of(given, context);
   try {
-    if (means_project(options, context)) return check_in_project(options, context, common);
+    if (means_project(given, context)) return check_in_project(with_project(given, context, common), context, common);
+    const Options options = with_yarn_and_ends(given, context, common);
     refuse_what_is_missing(options);
     return options.has("yarn") ? check_with_yarn(options, context, common) : check_whole(options, context, common);
   } catch (const Lacking& lacking) {

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "commands/ask.hpp"
 #include "commands/join_options.hpp"
 #include "commands/record.hpp"
 #include "commands/screen.hpp"
@@ -148,10 +149,14 @@ std::vector<OptionGroup> start_options() {
   return {kProjectGroup, kPieceGroup, kJoinsGroup, writing_options(), common_options()};
 }
 
-Outcome run_start(const Options& options, Context& context) {
-  const Common common = common_of(options, context);
-  const std::string path = new_path(options);
-  static_cast<void>(moment_of(options, context));
+Outcome run_start(const Options& given, Context& context) {
+  const Common common = common_of(given, context);
+  const std::string path = new_path(given);
+  static_cast<void>(moment_of(given, context));
+  if (can_ask(context, common)) refuse_what_is_there(path, context);
+  const Options options = with_piece(given, context, common, [&](const Options& with) {
+    static_cast<void>(project_for(with, quiet(context), common));
+  });
   const Project project = project_for(options, context, common);
   const std::string text = write_project(project);
   static_cast<void>(read_project(text, path));

@@ -4,6 +4,8 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <set>
+#include <system_error>
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
@@ -13,6 +15,7 @@ namespace ballchange {
 namespace {
 
 constexpr std::string_view kEnding = ".yaml";
+constexpr std::size_t kMostBeforeFormat = 4096;
 constexpr std::string_view kUsualDataDirs = "/usr/local/share:/usr/share";
 
 bool is_path(std::string_view name) { return name.find('/') != std::string_view::npos || name.ends_with(kEnding); }
@@ -35,6 +38,14 @@ std::vector<std::string> known_names(const Disk& disk, const std::vector<std::st
     }
   }
   return names;
+}
+
+bool says_yarn(const Disk& disk, const std::string& file) {
+  try {
+    return disk.is_file(file) && disk.read(file, kMostBeforeFormat).find("ballchange yarn ") != std::string::npos;
+  } catch (const std::system_error&) {
+    return false;
+  }
 }
 
 void refuse_bad_name(std::string_view name) {
@@ -66,6 +77,17 @@ std::vector<std::string> profile_folders(const Surroundings& around) {
   }
   add_absolute(folders, around.installed_share, "/profiles");
   return folders;
+}
+
+std::vector<std::string> profile_names(const Disk& disk, const Surroundings& around) {
+  std::set<std::string> names;
+  for (const std::string& folder : profile_folders(around)) {
+    for (const std::string& name : known_names(disk, {folder})) {
+      const std::string file = fmt::format("{}/{}{}", folder, name, kEnding);
+      if (says_yarn(disk, folder == "." ? name + std::string(kEnding) : file)) names.insert(name);
+    }
+  }
+  return {names.begin(), names.end()};
 }
 
 std::string find_profile(std::string_view name, const Disk& disk, const Surroundings& around) {

@@ -22,6 +22,9 @@ struct Surroundings {
 // The folders in which a name is looked for, first to last, each once.
 [[nodiscard]] std::vector<std::string> profile_folders(const Surroundings& around);
 
+// The names of all that lie there, sorted; other files of this folder are not among them.
+[[nodiscard]] std::vector<std::string> profile_names(const Disk& disk, const Surroundings& around);
+
 // The file of `name`: itself when it holds a '/' or ends in ".yaml", otherwise NAME.yaml in the first folder that has
 // one. Throws Problem(content) with the nearest name and where it looked.
 [[nodiscard]] std::string find_profile(std::string_view name, const Disk& disk, const Surroundings& around);

@@ -1,0 +1,82 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <string>
+
+#include "base/text.hpp"
+#include "commands/ask.hpp"
+#include "show/entry_values.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<const char*, 9> kTold{"mass",  "dye-lot", "outside", "inside", "from",
+                                           "wound", "plain",   "length",  "begin"};
+
+const BallState* ball_there(const State& state, const Options& options) {
+  const std::string id(trim(options.text("ball").value_or("")));
+  const auto at = std::find_if(state.balls.begin(), state.balls.end(), [&](const BallState& b) { return b.id == id; });
+  return at == state.balls.end() ? nullptr : &*at;
+}
+
+bool tells_of_it(const Options& options) {
+  return std::any_of(kTold.begin(), kTold.end(), [&](const char* name) { return options.has(name); });
+}
+
+void ask_name(Dialogue& dialogue, const State& state, const std::string& next, const Dialogue::Takes& takes) {
+  const ToAsk question{
+      "ball", "--ball " + next, {"", fmt::format("Name of the ball (Enter: {})", printable(next))}, Enter::skips};
+  dialogue.ask(question, [&](const Options& with) {
+    if (const BallState* there = ball_there(state, with)) {
+      throw Problem(Fault::content, fmt::format("ball {0} is there already: give another name, or end with Ctrl-D and "
+                                                "tell more of it with --ball {0}",
+                                                printable(there->id, 60)));
+    }
+    takes(with);
+  });
+}
+
+void ask_first_end(Dialogue& dialogue, const OpenProject& open, BallEnd end) {
+  const std::string name(end_name(end));
+  const Measures measures = measures_of(dialogue.options(), open.project, open.state);
+  const MatchOptions match = placing_options(dialogue.options(), measures);
+  const Yarn& yarn = open.state.yarn;
+  const ToAsk question{name, "--" + name + " \"plum 15, sand 11, rust 30\"",
+                       ball_end_asked(end, yarn.repeat, measures.told), Enter::skips};
+  dialogue.ask_end(question, yarn, measures.told, [&](const Options& with) {
+    Palette palette{yarn.repeat.colours(), false};
+    Reading reading = parse_reading(*with.text(name), End::new_end, palette, measures.ruler, "--" + name);
+    const BallState* there = ball_there(open.state, with);
+    BallState ball = there == nullptr ? BallState() : *there;
+    ball.from = end;
+    const bool by_hand = with.text("wound") == "hand";
+    if (with.has("wound")) ball.wound = by_hand ? Winding::hand : Winding::mill;
+    Placing placing = place_reading(yarn, reading, expected(match, ball, end));
+    return Strand{std::move(reading), std::move(placing)};
+  });
+}
+
+}  // namespace
+
+Options with_ball(const OpenProject& open, const Options& options, const Context& context, const Common& common,
+                  const std::string& next, const Dialogue::Takes& takes) {
+  if (!can_ask(context, common) || reads_standard_input(options)) return options;
+  const BallState* there = ball_there(open.state, options);
+  if (there != nullptr && tells_of_it(options)) return options;
+  if (there == nullptr) takes(options);
+  Dialogue dialogue(options, context, common);
+  if (!options.has("ball")) ask_name(dialogue, open.state, next, takes);
+  const bool weighed = options.has("mass") || options.has("length") || (there != nullptr && there->mass);
+  if (!weighed) {
+    dialogue.ask(
+        {"mass", "--mass 50.2g", {"", "Its mass on the scale, like 50.2 g (Enter: not weighed)"}, Enter::skips}, takes);
+  }
+  const BallEnd otherwise = there == nullptr ? BallEnd::outside : there->from;
+  const BallEnd end = choice(options, "from", otherwise, {{"outside", BallEnd::outside}, {"inside", BallEnd::inside}});
+  const bool read = options.has("outside") || options.has("inside") || (there != nullptr && there->first_reading());
+  if (!read && !options.has("plain") && (there == nullptr || !there->plain)) ask_first_end(dialogue, open, end);
+  return dialogue.options();
+}
+
+}  // namespace ballchange

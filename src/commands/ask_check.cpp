@@ -1,0 +1,210 @@
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/text.hpp"
+#include "commands/advise_project.hpp"
+#include "commands/ask.hpp"
+#include "commands/balls.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<const char*, 4> kReadings{"old", "new", "outside", "inside"};
+constexpr const char* kOldTyped = "--old \"rust 30, sand 11, plum\"";
+constexpr const char* kNewTyped = "--new \"plum 15, sand 11, rust 30\"";
+
+// What was read of the finishing ball's other end before it was begun, which is the loose one now.
+std::optional<std::string> read_before(const OpenProject& open, const Measures& measures) {
+  const State& state = open.state;
+  if (!state.working || measures.ruler.bare != open.project.units) return std::nullopt;
+  const BallState& ball = state.balls[*state.working];
+  return ball.from == BallEnd::outside ? ball.inside : ball.outside;
+}
+
+// As the project has it, where the name was typed in another case.
+std::string fresh_name(const std::vector<const BallState*>& fresh, const std::string& typed) {
+  const BallState* meant = nullptr;
+  for (const BallState* ball : fresh) {
+    if (ball->id == typed) return typed;
+    if (fold_case(ball->id) != fold_case(typed)) continue;
+    if (meant != nullptr) return typed;
+    meant = ball;
+  }
+  return meant == nullptr ? typed : meant->id;
+}
+
+// Asks for the ends of one ball change, in a project.
+class ProjectEnds {
+ public:
+  ProjectEnds(const OpenProject& open, const Options& options, const Context& context, const Common& common)
+      : open_(open), dialogue_(options, context, common), fresh_(fresh_balls(open.state)) {}
+
+  [[nodiscard]] Options asked() {
+    const bool ball_told = dialogue_.options().has("ball") || dialogue_.options().has("knot");
+    const bool new_told = dialogue_.options().has("new");
+    if (!ball_told && !new_told) ask_ball();
+    if (!dialogue_.options().has("old")) ask(End::old_end, kOldTyped);
+    if (!new_told) ask_new();
+    return dialogue_.options();
+  }
+
+ private:
+  [[nodiscard]] const BallState* ball() const {
+    const auto id = dialogue_.options().text("ball");
+    return id ? &ball_named(open_.state, *id) : nullptr;
+  }
+  [[nodiscard]] bool any_read() const {
+    return std::any_of(fresh_.begin(), fresh_.end(), [](const BallState* b) { return b->first_reading().has_value(); });
+  }
+
+  void ask_ball() {
+    if (fresh_.size() == 1) dialogue_.tell("ball", fresh_.front()->id);
+    if (fresh_.size() < 2) return;
+    const ToAsk question{"ball", "--ball ID", fresh_ball_asked(fresh_), any_read() ? Enter::skips : Enter::ends};
+    std::string name;
+    const bool told = dialogue_.ask(question, [&](const Options& with) {
+      name = fresh_name(fresh_, *with.text("ball"));
+      const auto is_it = [&](const BallState* fresh) { return fresh->id == name; };
+      if (std::none_of(fresh_.begin(), fresh_.end(), is_it)) (void)ball_to_join(open_.state, name, false);
+    });
+    if (told) dialogue_.tell("ball", name);
+  }
+
+  void ask_new() {
+    const bool knot = dialogue_.options().has("knot");
+    const BallState* chosen = knot ? nullptr : ball();
+    if (chosen == nullptr && !knot && any_read()) return;
+    if (chosen != nullptr && chosen->first_reading()) {
+      settle_recorded(*chosen);
+    } else {
+      ask(End::new_end, kNewTyped);
+    }
+  }
+
+  // An end on record is measured in the project's unit.
+  void settle_recorded(const BallState& chosen) {
+    const Measures measures = measures_now();
+    if (measures.ruler.bare != open_.project.units || chosen.use != BallUse::fresh) return;
+    dialogue_.settle("new", *chosen.first_reading(), open_.state.yarn, measures.told, places(End::new_end));
+  }
+
+  void ask(End end, const char* typed) {
+    const Measures measures = measures_now();
+    const bool old_end = end == End::old_end;
+    const bool knot = dialogue_.options().has("knot");
+    const auto before = old_end && !knot ? read_before(open_, measures) : std::nullopt;
+    const AskedText text = end_asked(end, open_.state.yarn.repeat, measures.told, before);
+    dialogue_.ask_end({old_end ? "old" : "new", typed, text, Enter::ends, before}, open_.state.yarn, measures.told,
+                      places(end));
+  }
+
+  [[nodiscard]] Measures measures_now() const {
+    return project_measures(dialogue_.options(), open_.project, open_.state);
+  }
+
+  [[nodiscard]] Dialogue::Places places(End end) const {
+    return [this, end](const Options& with) {
+      return end_in(open_.project, open_.state, with, *with.text(end == End::old_end ? "old" : "new"), end);
+    };
+  }
+
+  const OpenProject& open_;
+  Dialogue dialogue_;
+  std::vector<const BallState*> fresh_;
+};
+
+bool lacks_an_end(const OpenProject& open, const Options& options) {
+  if (!options.has("old")) return true;
+  if (options.has("new")) return false;
+  if (options.has("knot")) return true;
+  const auto id = options.text("ball");
+  const auto fresh = fresh_balls(open.state);
+  const auto unread = [&](const BallState* ball) { return (!id || ball->id == *id) && !ball->first_reading(); };
+  return id ? std::any_of(fresh.begin(), fresh.end(), unread) : std::all_of(fresh.begin(), fresh.end(), unread);
+}
+
+Strand end_of_yarn(const Options& with, const Yarn& yarn, const Measures& measures, End end) {
+  MatchOptions match = match_options(with, measures);
+  if (end == End::new_end) {
+    match.worked = choice(with, "new-from", match.worked, {{"usual", Worked::usual_end}, {"other", Worked::other_end}});
+  }
+  Palette palette{yarn.repeat.colours(), false};
+  const std::string text = *with.text(end == End::old_end ? "old" : "new");
+  Reading reading = parse_reading(text, end, palette, measures.ruler, strand_option(end));
+  Placing placing = place_reading(yarn, reading, match);
+  return {std::move(reading), std::move(placing)};
+}
+
+// Where only whole lengths are known nothing is placed.
+void ask_unplaced(Dialogue& dialogue, End end) {
+  const bool old_end = end == End::old_end;
+  const ToAsk question{old_end ? "old" : "new", old_end ? kOldTyped : kNewTyped, end_asked(end)};
+  (void)dialogue.ask(question, [&](const Options& with) {
+    Palette palette{{}, true};
+    const std::string name(question.option);
+    (void)parse_reading(*with.text(name), end, palette, {}, "--" + name);
+  });
+}
+
+}  // namespace
+
+bool reads_standard_input(const Options& options) {
+  const auto from_there = [&](const char* name) { return options.text(name) == "-"; };
+  return std::any_of(kReadings.begin(), kReadings.end(), from_there);
+}
+
+Context quiet(const Context& context) {
+  Context silent = context;
+  silent.complain = [](std::string_view) {};
+  return silent;
+}
+
+Options with_project(const Options& options, const Context& context, const Common& common) {
+  if (!options.words().empty() || !can_ask(context, common)) return options;
+  const std::vector<std::string> files = project_files(context);
+  if (files.size() < 2) return options;
+  const Dialogue dialogue(options, context, common);
+  std::string path;
+  const ToAsk question{"", files.front() + " right after the command", project_asked(files)};
+  (void)dialogue.ask_for(question, [&](const std::string& answer) { path = project_path(answer, context); });
+  Options with = options;
+  with.add_word(path);
+  return with;
+}
+
+std::optional<Options> with_ends(const OpenProject& open, const Options& options, const Context& context,
+                                 const Common& common) {
+  if (!can_ask(context, common) || reads_standard_input(options) || !lacks_an_end(open, options)) return std::nullopt;
+  return ProjectEnds(open, options, context, common).asked();
+}
+
+Options with_yarn_and_ends(const Options& options, const Context& context, const Common& common) {
+  if (!can_ask(context, common) || reads_standard_input(options) || options.has("ball")) return options;
+  if (options.has("yarn") && options.has("whole")) return options;
+  Dialogue dialogue(options, context, common);
+  if (options.has("whole")) {
+    for (const End end : {End::old_end, End::new_end}) {
+      if (!options.has(end == End::old_end ? "old" : "new")) ask_unplaced(dialogue, end);
+    }
+    return dialogue.options();
+  }
+  if (!options.has("yarn")) ask_yarn(dialogue, context);
+  if (options.has("old") && options.has("new")) return dialogue.options();
+  const Yarn yarn = yarn_of(dialogue.options(), quiet(context));
+  const Measures measures = measures_of(dialogue.options(), common, &yarn);
+  for (const End end : {End::old_end, End::new_end}) {
+    const std::string_view name = end == End::old_end ? "old" : "new";
+    if (options.has(name)) continue;
+    const ToAsk question{name, end == End::old_end ? kOldTyped : kNewTyped,
+                         end_asked(end, yarn.repeat, measures.told, std::nullopt)};
+    dialogue.ask_end(question, yarn, measures.told,
+                     [&](const Options& with) { return end_of_yarn(with, yarn, measures, end); });
+  }
+  return dialogue.options();
+}
+
+}  // namespace ballchange
