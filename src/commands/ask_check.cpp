@@ -62,7 +62,6 @@ class ProjectEnds {
   }
 
   void ask_ball() {
-    if (fresh_.size() == 1) dialogue_.tell("ball", fresh_.front()->id);
     if (fresh_.size() < 2) return;
     const ToAsk question{"ball", "--ball ID", fresh_ball_asked(fresh_), any_read() ? Enter::skips : Enter::ends};
     std::string name;
@@ -140,13 +139,13 @@ Strand end_of_yarn(const Options& with, const Yarn& yarn, const Measures& measur
 }
 
 // Where only whole lengths are known nothing is placed.
-void ask_unplaced(Dialogue& dialogue, End end) {
+void ask_unplaced(Dialogue& dialogue, End end, const Ruler& ruler) {
   const bool old_end = end == End::old_end;
   const ToAsk question{old_end ? "old" : "new", old_end ? kOldTyped : kNewTyped, end_asked(end)};
-  (void)dialogue.ask(question, [&](const Options& with) {
+  (void)dialogue.ask_reading(question, [&](const Options& with) {
     Palette palette{{}, true};
     const std::string name(question.option);
-    (void)parse_reading(*with.text(name), end, palette, {}, "--" + name);
+    (void)parse_reading(*with.text(name), end, palette, ruler, "--" + name);
   });
 }
 
@@ -187,8 +186,9 @@ Options with_yarn_and_ends(const Options& options, const Context& context, const
   if (options.has("yarn") && options.has("whole")) return options;
   Dialogue dialogue(options, context, common);
   if (options.has("whole")) {
+    const Ruler ruler = measures_of(options, common, nullptr).ruler;
     for (const End end : {End::old_end, End::new_end}) {
-      if (!options.has(end == End::old_end ? "old" : "new")) ask_unplaced(dialogue, end);
+      if (!options.has(end == End::old_end ? "old" : "new")) ask_unplaced(dialogue, end, ruler);
     }
     return dialogue.options();
   }

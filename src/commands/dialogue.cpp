@@ -83,17 +83,21 @@ std::string Dialogue::typed_reading(const std::string& answer, std::string_view 
   return reading_text(answer, context_.disk, context_.in, fmt::format("--{}", option));
 }
 
-void Dialogue::ask_end(const ToAsk& question, const Yarn& yarn, Told told, const Places& places) {
-  std::string text;
-  const bool told_it = ask_for(question, [&](const std::string& answer) {
-    text = typed_reading(answer, question.option);
+bool Dialogue::ask_reading(const ToAsk& question, const Takes& takes) {
+  return ask_for(question, [&](const std::string& answer) {
     Options with = options_;
-    with.add(std::string(question.option), {text});
-    const Strand placed = places(with);
-    refuse_no_fit({yarn, placed.reading, placed.placing}, question.option, told);
+    with.add(std::string(question.option), {typed_reading(answer, question.option)});
+    takes(with);
     options_ = std::move(with);
   });
-  if (told_it) settle(question.option, std::move(text), yarn, told, places);
+}
+
+void Dialogue::ask_end(const ToAsk& question, const Yarn& yarn, Told told, const Places& places) {
+  const bool told_it = ask_reading(question, [&](const Options& with) {
+    const Strand placed = places(with);
+    refuse_no_fit({yarn, placed.reading, placed.placing}, question.option, told);
+  });
+  if (told_it) settle(question.option, *options_.text(question.option), yarn, told, places);
 }
 
 void Dialogue::settle(std::string_view option, std::string text, const Yarn& yarn, Told told, const Places& places) {

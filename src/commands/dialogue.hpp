@@ -43,6 +43,8 @@ class Dialogue {
   bool ask(const ToAsk& question, const Takes& takes);
   // The same where the answer is more than the option's text; `take` ends with take() below.
   bool ask_for(const ToAsk& question, const std::function<void(const std::string& answer)>& take) const;
+  // A reading, which may be @FILE; `with` holds what stands in it.
+  bool ask_reading(const ToAsk& question, const Takes& takes);
   // An end's reading, and where it doesn't settle the place what would, a few times over.
   void ask_end(const ToAsk& question, const Yarn& yarn, Told told, const Places& places);
   // Only what would settle a reading that is there already.
