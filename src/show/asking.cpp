@@ -37,8 +37,8 @@ std::string example_of(End end, const Repeat& repeat, Told told) {
   if (end == End::old_end) std::reverse(order.begin(), order.end());
   const auto name = [&](std::size_t k) { return printable(repeat.name_of(k), 40); };
   const auto length = [&](std::size_t k) { return repeat.sections()[k].length; };
-  return fmt::format("{} {}, {} {}, {}", name(order[0]), tape_number(length(order[0]) / 2, told), name(order[1]),
-                     tape_number(length(order[1]), told), name(order[2]));
+  return fmt::format("{} {}, {} {}, {}", name(order[0]), typed_length(rounded(length(order[0]) / 2, told), told),
+                     name(order[1]), typed_length(rounded(length(order[1]), told), told), name(order[2]));
 }
 
 std::string how_to_read(std::string_view example) {
@@ -62,7 +62,7 @@ std::string example_change(const PlaceShown& shown, std::size_t entry, Told told
   std::size_t k = 0;
   while (k + 1 < repeat.size() && repeat.sections()[k].colour != colour) ++k;
   const std::size_t inward = shown.reading.end == End::old_end ? repeat.size() - 1 : 1;
-  return fmt::format("{}, {}", tape_number(repeat.sections()[k].length / 2, told),
+  return fmt::format("{}, {}", typed_length(rounded(repeat.sections()[k].length / 2, told), told),
                      printable(repeat.name_of((k + inward) % repeat.size()), 40));
 }
 
@@ -146,7 +146,7 @@ AskedText method_asked(bool felts) {
 }
 
 AskedText settling_asked(const PlaceShown& shown, Told told) {
-  std::string question = question_text(*shown.placing.ask, shown.reading, shown.yarn.repeat.colours());
+  std::string question = question_text(*shown.placing.ask, shown);
   return {fmt::format("Can't tell yet: {} {}", question, how_settled(shown, told)), "Answer (Enter: don't know)"};
 }
 
