@@ -49,8 +49,9 @@ Outcome dispatch(const std::vector<std::string>& arguments, Context& context) {
     return run_help(wanted, context);
   }
   const Options options = parse_options(rest, groups, name);
-  if (options.words().size() > row->words) {
-    refuse_word(options.words()[row->words], groups, name);
+  for (std::size_t i = 0; i < options.words().size(); ++i) {
+    const std::string& word = options.words()[i];
+    if (i >= row->words || (word.size() > 1 && word.front() == '-')) refuse_word(word, groups, name);
   }
   return row->run(options, context);
 }

@@ -298,7 +298,7 @@ TEST_CASE("whole lengths: the other ball must run the same way, and a stretch lo
   CHECK(usual.out.find("Mind      Both balls must run the same way round") != std::string::npos);
   CHECK(usual.out.find("First") == std::string::npos);
   CHECK(usual.out.find("baby") == std::string::npos);  // no ends that could come loose
-  CHECK(run(whole("plum 120, fern")).out.find("First     The old strand shows 120 cm of plum") != std::string::npos);
+  CHECK(run(whole("plum 120, fern")).out.find("First     The old strand shows 1.2 m of plum") != std::string::npos);
 }
 
 TEST_CASE("options that whole lengths make no use of are refused") {

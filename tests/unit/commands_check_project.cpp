@@ -11,7 +11,7 @@ namespace {
 struct Wrap : Session {
   explicit Wrap(const std::vector<std::string>& entries = wrap_entries(), const Project& project = wrap_project()) {
     disk.files["wrap.yaml"] = wrap_file(entries, project);
-    environment["COLUMNS"] = "200";
+    environment["COLUMNS"] = "100";
   }
   Ran check(std::vector<std::string> more = {}) {
     std::vector<std::string> arguments{"check", "wrap.yaml", "--old", kWrapOld};

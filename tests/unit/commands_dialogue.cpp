@@ -87,28 +87,28 @@ TEST_CASE("a wrong answer is told with what would be right, and asked again") {
 }
 
 TEST_CASE("an unsettled reading leads to its one question, answered in place") {
-  Sitting sitting({"C", "sand, rust 30", "5", "n"});
+  Sitting sitting({"C", "sand, plum 40", "5", "n"});
   const Ran ran = sitting.run({"check", "wrap"});
   CAPTURE(ran.out);
   CHECK(says(ran,
-             "Can't tell yet: how far is it from the loose end to the end of sand on the old strand? Answer with the\n"
-             "length of sand.\n"
+             "Can't tell yet: how far is it from the loose end to the end of sand on the old strand? Answer with\n"
+             "the length of sand.\n"
              "Answer (Enter: don't know): "));
-  Sitting longer({"C", "sand 5, rust 30", "n"});
+  Sitting longer({"C", "sand 5, plum 40", "n"});
   const Ran plain = longer.run({"check", "wrap"});
   CHECK(ran.code == plain.code);
-  CHECK(ran.out.substr(ran.out.find("\nold ")) == plain.out.substr(plain.out.find("\nold ")));
+  CHECK(ran.out.substr(ran.out.find("Don't cut yet")) == plain.out.substr(plain.out.find("Don't cut yet")));
 }
 
 TEST_CASE("a question that Enter leaves open is told at the end, and after three there is no further one") {
-  Sitting sitting({"C", "sand, rust 30", ""});
+  Sitting sitting({"C", "sand, plum 40", ""});
   const Ran ran = sitting.run({"check", "wrap"});
   CHECK(ran.code == Exit::settles_nothing);
-  CHECK(times(ran, "Can't tell yet: ") == 1);
-  Sitting again({"C", "sand, rust 30", "sand, rust 31", "sand, rust 32", "sand, rust 33"});
+  CHECK(times(ran, "Can't tell yet: ") == 2);  // asked, and once more on the screen
+  Sitting again({"C", "sand, plum 40", "sand, plum 41", "sand, plum 42", "sand, plum 43"});
   const Ran thrice = again.run({"check", "wrap"});
   CHECK(thrice.code == Exit::settles_nothing);
-  CHECK(times(thrice, "Can't tell yet: ") == 3);
+  CHECK(times(thrice, "Can't tell yet: ") == 4);
 }
 
 TEST_CASE("nobody answers: the option to give is named, and nothing changes") {
@@ -125,7 +125,7 @@ TEST_CASE("nobody answers: the option to give is named, and nothing changes") {
       {{""}, {"start", "new"}, "--yarn PROFILE"},
       {{"orchard"}, {"start", "new"}, "--stitches 60, or --no-ask"},
       {{"F"}, {"ball", "wrap"}, "--mass 50.2g, or --no-ask"},
-      {{"F", "", "sand, rust 30"}, {"ball", "wrap"}, "--outside READING, or --no-ask"},
+      {{"F", "", "sand, plum 40"}, {"ball", "wrap"}, "--outside READING, or --no-ask"},
   };
   for (const Row& row : rows) {
     Sitting sitting(row.typed);
@@ -185,7 +185,7 @@ TEST_CASE("start asks for yarn, stitches, yarn per stitch and method; Enter leav
   CHECK(file.find("stitches: 60") != std::string::npos);
   CHECK(file.find("method: felted") != std::string::npos);
   // A repeat is 276 cm: by 147 stitches 1.878 cm each.
-  CHECK(file.find("yarn_per_stitch: 1.878 cm") != std::string::npos);
+  CHECK(file.find("yarn_per_stitch: 1.87") != std::string::npos);
   Sitting bare({"orchard", "", "", ""});
   CHECK(bare.run({"start", "new"}).code == Exit::done);
   Sitting plain({});

@@ -11,7 +11,7 @@ struct Wrap : Session {
   explicit Wrap(const std::vector<std::string>& entries = wrap_entries(), const Project& project = wrap_project())
       : start(wrap_file(entries, project)) {
     file() = start;
-    environment["COLUMNS"] = "200";
+    environment["COLUMNS"] = "100";
   }
   Ran join(std::vector<std::string> more) {
     std::vector<std::string> arguments{"join", "wrap.yaml"};

@@ -10,7 +10,7 @@ struct Wrap : Session {
   Wrap() {
     disk.files["wrap.yaml"] = wrap_file({"ball, ball: A", "ball, ball: B", "begin, ball: A", "row, row: 3",
                                          "join, ball: B, row: 4, stitch: 0", "cancel, entry: 5", "cancel, entry: 4"});
-    environment["COLUMNS"] = "200";
+    environment["COLUMNS"] = "100";
   }
   // The numbers of the entries shown.
   std::vector<int> entries(std::vector<std::string> more) {

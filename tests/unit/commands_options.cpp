@@ -63,7 +63,7 @@ TEST_CASE("a wrong option is refused with what would be right") {
       {{"--\x1b[31m"}, "there is no option --\\x1B[31m; see ballchange help place"},
       {{"--xyz"}, "there is no option --xyz; see ballchange help place"},
       {{"--form", "json"}, "there is no option --form, did you mean --format?"},
-      {{"--="}, "there is no option --=; see ballchange help place"},
+      {{"--="}, "there is no option --; see ballchange help place"},
   }};
   for (const Case& c : cases) {
     CAPTURE(c.arguments.front());

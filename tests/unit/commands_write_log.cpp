@@ -190,7 +190,7 @@ TEST_CASE("how to begin is told in yarn and in stitches to unpick") {
       wrap.added({"ball", "--outside", "plum 15, sand 11, rust 30", "--begin", "--first-stitch", "rust 26"}));
   // 198 cm at 130 cm / 60 of foundation a stitch: 91.4.
   CHECK(
-      wrap.says("Begin     leave 198 cm at the loose end before the foundation, or make about\n"
+      wrap.says("Begin     leave 1.98 m at the loose end before the foundation, or make about\n"
                 "          91 stitches more than you need and unpick them from the beginning."));
 }
 

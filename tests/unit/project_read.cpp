@@ -165,7 +165,7 @@ TEST_CASE("what YAML allows and a project doesn't is refused with its line") {
           {"name: 'a\n", "3:7: this quote is never closed; add the closing one"},
           {"\tname: a\n", "3:2: this line does not belong to the one above; check its indent and its colon"},
           {"name: \xff\n", "3:7: not UTF-8 text; save the file as UTF-8"},
-          {std::string("name: a\0b\n", 10), "3:8: a control character (U+0000); remove it"},
+          {std::string("name: a\0b\n", 10), "3:8: a NUL (U+0000), as in UTF-16; save the file as UTF-8"},
           {"? [a, b]\n: c\n", "3:3: a key must be plain text; put it in quotes"},
       },
       kHead, "log: []\n");

@@ -66,7 +66,7 @@ TEST_CASE("the table has a line of names, CRLF after each line and one column fo
 TEST_CASE("the screen tells entries, what was cut away and why, each ball, and where the work stands") {
   // W = 60 x 1.85 + 1.2 = 112.2; row 10, stitch 30: 9 W + 30 x 1.85 = 1065.3 cm of yarn. The join takes 8 cm, 4 of each
   // ball: left of B 12500 - 100 - 48 - 8 / 2 - 8 / 2.
-  const std::string text = log_screen(Logged().shown(), {200, Depth::none, true}, Told::centimetres);
+  const std::string text = log_screen(Logged().shown(), {100, Depth::none, true}, Told::centimetres);
   CHECK(text ==
         "1 2026-03-01  ball A, dye lot =17\n"
         "2 2026-03-01  ball B\n"

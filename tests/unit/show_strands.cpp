@@ -95,7 +95,7 @@ TEST_CASE("a stretch that is left out is a break in the new strand, and said to 
   for (const std::size_t columns : {60U, 80U, 120U}) {
     CAPTURE(columns);
     const std::string text = strands_text(scene, {columns, Depth::none, true}, Told::centimetres);
-    CHECK(text.find("/  <\xc2\xb7\xc2\xb7\xc2\xb7>  /") != std::string::npos);
+    CHECK(text.find("<\xc2\xb7\xc2\xb7\xc2\xb7>") != std::string::npos);
     CHECK(text.find("> left out, not measured") != std::string::npos);
     for (const std::string& line : lines_of(text)) CHECK(display_width(line) <= columns);
   }
