@@ -1,4 +1,5 @@
 #include <fmt/format.h>
+#include <array>
 
 #include <algorithm>
 
@@ -12,7 +13,7 @@ namespace ballchange {
 namespace {
 
 // The keys every entry has, before its own.
-const std::vector<std::string> kCommonKeys{"n", "at", "did"};
+constexpr std::array<std::string_view, 3> kCommonKeys{"n", "at", "did"};
 
 // Reads a value by the type of its field.
 class EntryReader {
@@ -80,7 +81,7 @@ class EntryReader {
 };
 
 struct KeyList {
-  std::vector<std::string> keys = kCommonKeys;
+  std::vector<std::string> keys{kCommonKeys.begin(), kCommonKeys.end()};
   template <typename... Field>
   void operator()(std::string_view key, Field&&...) {
     keys.emplace_back(key);
