@@ -32,21 +32,6 @@ constexpr std::array<OptionRow, 5> kReading{{
 constexpr OptionGroup kReadingGroup{"The reading", kReading};
 constexpr std::string_view kAskForStitch = "tell the yarn per stitch (--yarn-per-stitch 1.85cm)";
 
-std::optional<Length> stitch_option(const Options& options, const Ruler& ruler) {
-  const auto text = options.text("yarn-per-stitch");
-  if (!text) return std::nullopt;
-  const auto refuse = [&](std::string_view why) {
-    throw Problem(Fault::content, fmt::format("--yarn-per-stitch: '{}' {}", printable(*text, 40), why));
-  };
-  const Written written = parse_written(*text, ruler.bare, "--yarn-per-stitch");
-  if (written.unit == Unit::st) refuse("is in stitches; write the yarn one takes in cm, mm or in, like 1.85cm");
-  const Length stitch = to_length(written, ruler, "--yarn-per-stitch");
-  if (stitch < Length::cm(0.01) || stitch > Length::cm(1000)) {
-    refuse("is out of reach: a stitch takes from 0.1 mm to 10 m");
-  }
-  return stitch;
-}
-
 }  // namespace
 
 const OptionGroup& common_options() { return kCommonGroup; }
@@ -118,6 +103,21 @@ MatchOptions placing_options(const Options& options, const Measures& measures) {
     }
   }
   return match;
+}
+
+std::optional<Length> stitch_option(const Options& options, const Ruler& ruler) {
+  const auto text = options.text("yarn-per-stitch");
+  if (!text) return std::nullopt;
+  const auto refuse = [&](std::string_view why) {
+    throw Problem(Fault::content, fmt::format("--yarn-per-stitch: '{}' {}", printable(*text, 40), why));
+  };
+  const Written written = parse_written(*text, ruler.bare, "--yarn-per-stitch");
+  if (written.unit == Unit::st) refuse("is in stitches; write the yarn one takes in cm, mm or in, like 1.85cm");
+  const Length stitch = to_length(written, ruler, "--yarn-per-stitch");
+  if (stitch < Length::cm(0.01) || stitch > Length::cm(1000)) {
+    refuse("is out of reach: a stitch takes from 0.1 mm to 10 m");
+  }
+  return stitch;
 }
 
 MatchOptions match_options(const Options& options, const Measures& measures) {

@@ -45,6 +45,8 @@ struct Measures {
 [[nodiscard]] std::optional<Length> length_option(const Options& options, std::string_view name, const Ruler& ruler);
 // --sure and --tape alone.
 [[nodiscard]] MatchOptions placing_options(const Options& options, const Measures& measures);
+// --yarn-per-stitch. Throws Problem(content) for what no stitch takes.
+[[nodiscard]] std::optional<Length> stitch_option(const Options& options, const Ruler& ruler);
 [[nodiscard]] MatchOptions match_options(const Options& options, const Measures& measures);
 [[nodiscard]] Reading reading_option(const Options& options, End end, Palette& palette, const Ruler& ruler,
                                      const Context& context);

@@ -57,10 +57,7 @@ std::string shift_not_known(const State& state) {
 
 Measures project_measures(const Options& options, const Project& project, const State& state) {
   Measures measures = measures_of(options, project, state);
-  const auto stitch = length_option(options, "yarn-per-stitch", measures.ruler);
-  if (!stitch) return measures;
-  if (*stitch <= Length()) throw Problem(Fault::content, "--yarn-per-stitch: a stitch takes more than nothing");
-  measures.ruler.yarn_per_stitch = stitch;
+  if (const auto stitch = stitch_option(options, measures.ruler)) measures.ruler.yarn_per_stitch = stitch;
   return measures;
 }
 

@@ -131,6 +131,8 @@ TEST_CASE("what is missing or can't be is refused with what would be right") {
                 "--ball: the outside end of ball E was never read; tell it with --new \"plum 15, sand 11, rust 30\"\n"},
            Case{{"--knot"},
                 "at a knot both sides are needed: --new \"rust 50, moss 14, navy\" is the side towards the ball\n"},
+           Case{{"--yarn-per-stitch", "0"},
+                "--yarn-per-stitch: '0' is out of reach: a stitch takes from 0.1 mm to 10 m\n"},
            Case{{"--yarn", "orchard.yaml"}, "a project holds its own yarn: leave out --yarn, or the project\n"},
        }) {
     Wrap wrap;
