@@ -98,7 +98,7 @@ std::string yarn_cost(const CheckShown& shown, const Join& join, Told told) {
   if (!join.discard) {
     return fmt::format("The join takes {}. What comes off besides was not measured.", amount(join.allowance, told));
   }
-  const std::string in_join = amount(join.allowance, told) + " in the join.";
+  std::string in_join = amount(join.allowance, told) + " in the join.";
   if (is_nothing(*join.discard, told)) return in_join;
   return fmt::format("{} cut off, and {}", amount(*join.discard, told, discard_doubt(shown, join)), in_join);
 }

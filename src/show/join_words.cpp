@@ -38,7 +38,7 @@ std::string spot_of(const Mark& mark, Length trim, Told told) {
   const bool start = mark.from == MarkFrom::start;
   const std::string beside = next.empty() ? std::string() : fmt::format(" ({} {})", next, start ? "ends" : "begins");
   if (is_nothing(mark.distance, told)) {
-    const std::string spot = fmt::format("where {} {}{}", colour, start ? "begins" : "ends", beside);
+    std::string spot = fmt::format("where {} {}{}", colour, start ? "begins" : "ends", beside);
     return mark.seen ? fmt::format("Mark {}.", spot) : fmt::format("Pull out to {}; mark there.", spot);
   }
   if (start) return fmt::format("Mark {} after {} begins{}.", distance, colour, beside);
@@ -100,7 +100,7 @@ std::string end_text(const CheckShown& shown, const Join& join, End end, Told to
   const std::optional<Length>& trim = is_old ? join.trim_old : join.trim_new;
   if (!mark.changes) return next_section_text(shown, join, told);
   if (!comes_off(trim, told)) return "leave it.";
-  const std::string spot = spot_of(mark, *trim, told);
+  std::string spot = spot_of(mark, *trim, told);
   if (mark.from == MarkFrom::loose_end) return spot;
   return way_to(shown, is_old ? shown.old_strand : shown.new_strand, mark) + " " + spot;
 }

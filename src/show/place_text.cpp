@@ -89,7 +89,7 @@ std::string candidate_lines(const PlaceShown& shown, const Screen& screen, Told 
 
 // How the best candidate reads the entries that it takes for something else.
 std::string best_way_line(const PlaceShown& shown, const Screen& screen) {
-  const std::string text = all_explained(shown);
+  std::string text = all_explained(shown);
   if (text.empty()) return text;
   return labelled(end_label(shown.reading.end), text + ".", screen.text_columns());
 }
@@ -130,7 +130,7 @@ std::string misfit_text(const PlaceShown& shown, Told told) {
 }
 
 std::string misread_text(const PlaceShown& shown) {
-  const std::string text = all_explained(shown);
+  std::string text = all_explained(shown);
   if (text.empty()) return text;
   return fmt::format("On the {} {}: look again.", strand_name(shown.reading.end), text);
 }
@@ -148,7 +148,7 @@ std::vector<ToldCandidate> told_candidates(const PlaceShown& shown, Told told) {
   };
   std::vector<Alike> lines;
   for (const Candidate& candidate : shown.placing.candidates) {
-    const std::string text = candidate_text(shown, candidate, told);
+    std::string text = candidate_text(shown, candidate, told);
     auto line = std::find_if(lines.begin(), lines.end(), [&](const Alike& other) { return other.text == text; });
     if (line == lines.end()) line = lines.insert(line, {text, 0, {}});
     line->probability += candidate.probability;
@@ -189,15 +189,14 @@ std::string place_screen(const PlaceShown& shown, const Screen& screen, Told tol
     out += to_type(how_to_answer(shown, told), screen);
     out += candidate_lines(shown, screen, told, verbose ? placing.candidates.size() : kCandidates);
     return verbose ? out + best_way_line(shown, screen) : out;
-  } else {
-    out = labelled(end_label(shown.reading.end), settled_text(shown, told), columns);
-    out += labelled("Sure", percent(placing.sureness) + ".", columns);
-    const std::string misread = misread_text(shown);
-    if (!misread.empty()) out += labelled("Mind", misread, columns);
-    if (placing.ask) {
-      out += labelled("But", question_text(*placing.ask, shown), columns);
-      out += to_type(how_to_answer(shown, told), screen);
-    }
+  }
+  out = labelled(end_label(shown.reading.end), settled_text(shown, told), columns);
+  out += labelled("Sure", percent(placing.sureness) + ".", columns);
+  const std::string misread = misread_text(shown);
+  if (!misread.empty()) out += labelled("Mind", misread, columns);
+  if (placing.ask) {
+    out += labelled("But", question_text(*placing.ask, shown), columns);
+    out += to_type(how_to_answer(shown, told), screen);
   }
   return verbose ? out + reasons_text(shown, screen, told) : out;
 }
