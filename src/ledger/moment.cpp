@@ -123,7 +123,8 @@ Moment parse_moment(std::string_view text, std::string_view what) {
     throw refuse("is no day of the calendar; write one that is");
   }
   if (hour > 23 || minute > 59 || second > 59) throw refuse("is no time of day; write 00:00:00 to 23:59:59");
-  const Moment moment{days_from_date(year, month, day) * kDay + hour * 3600 + (minute - *zone) * 60 + second};
+  const std::int64_t minutes = std::int64_t{hour} * 60 + minute - *zone;
+  const Moment moment{days_from_date(year, month, day) * kDay + minutes * 60 + second};
   if (moment.seconds < kFirst || moment.seconds > kLast) throw refuse("is out of range; write a year from 1 to 9999");
   return moment;
 }

@@ -22,12 +22,12 @@ class Assignment {
   // After table[row * n + its column] became dearer: assigns that row anew. False when there is no assignment.
   [[nodiscard]] bool mend(std::size_t row);
   // Row and its column stay together from here on, or no more.
-  void fix(std::size_t row, bool fixed) { fixed_[to_[row]] = fixed; }
+  void fix(std::size_t row, bool fixed) { fixed_[to_[row]] = fixed ? 1 : 0; }
 
   [[nodiscard]] Tenths value() const;
   [[nodiscard]] std::size_t to(std::size_t row) const { return to_[row]; }
-  [[nodiscard]] bool is_fixed(std::size_t row) const { return fixed_[to_[row]]; }
-  [[nodiscard]] bool column_is_fixed(std::size_t column) const { return fixed_[column]; }
+  [[nodiscard]] bool is_fixed(std::size_t row) const { return fixed_[to_[row]] != 0; }
+  [[nodiscard]] bool column_is_fixed(std::size_t column) const { return fixed_[column] != 0; }
   // What any assignment that holds the pair costs above the least, at least; >= 0.
   [[nodiscard]] Tenths reduced(std::size_t row, std::size_t column) const {
     return (*table_)[row * n_ + column] - u_[row] - v_[column];

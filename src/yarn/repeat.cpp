@@ -133,9 +133,10 @@ Repeat shortest(const Repeat& repeat, Length drift) {
     }
     sections.push_back(mean);
   }
-  const Repeat shorter(repeat.colours(), std::move(sections));
+  Repeat shorter(repeat.colours(), std::move(sections));
   for (std::size_t k = 0; k < repeat.size(); ++k) {
-    const Length written = static_cast<double>(k / size) * shorter.total() + shorter.start(k % size);
+    const std::size_t before = k / size;
+    const Length written = static_cast<double>(before) * shorter.total() + shorter.start(k % size);
     if (abs(repeat.start(k) - written) > drift) return repeat;
   }
   return shorter;

@@ -125,8 +125,12 @@ void add(const Yarn& yarn, const Join& join, const Real& old_real, const Real& n
     return;
   }
   const bool across = old_real.section[on_old.run] != new_real.section[on_new.run];
-  // The section's own mean length; where the overlap lies across a change, what the dry fit says.
-  const Length plan = join.allowance + (across ? join.dry_fit->length : on_old.mean - join.shift);
+  // What the repeat has between the two changes that the marks are told from; across a change the second may come
+  // before the first, so of all that come to the same on the circle the one the marks mean.
+  const Length changes = yarn.repeat.start(new_real.section[on_new.run]) + on_new.mean -
+                         yarn.repeat.start(old_real.section[on_old.run]) - join.shift;
+  const Length meant = join.old_mark.distance + join.new_mark.distance - join.allowance;
+  const Length plan = join.allowance + meant + nearest(changes - meant, yarn.repeat.total());
   errors.by_mark += squared(on_old.by_mark(random) + on_new.by_mark(random) - plan);
   errors.new_from_start += squared(on_old.by_mark(random) + on_new.from_other_side(random) - plan);
   // As much as the repeat says must go, counted along strands that are not quite as the repeat has them.
