@@ -4,7 +4,8 @@
 #include "ledger/project.hpp"
 #include "ledger/state.hpp"
 
-// The ledger's arithmetic, in time linear in the entries and in the joins that are ravelled past.
+// The ledger's arithmetic, in time linear in the entries, and in the joins behind one that came apart and is made
+// again.
 //
 // An entry that doesn't fit what stands before it is skipped and told among the troubles, never fatal here: a log
 // outlives the program that wrote it. A cancelled entry counts for nothing, and what follows it is checked without it.

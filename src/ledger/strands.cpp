@@ -63,6 +63,7 @@ Chain Strands::split(std::size_t at) {
   Chain tail{{pieces, work_.pieces.end()}, {joins + 1, work_.joins.end()}, joins_[*joins].used};
   work_.pieces.erase(pieces, work_.pieces.end());
   work_.joins.erase(joins, work_.joins.end());
+  while (!apart_.empty() && apart_.back() >= at) apart_.pop_back();
   return tail;
 }
 
@@ -76,9 +77,9 @@ void Strands::lay_loose(Chain&& chain) {
 
 std::vector<std::size_t> Strands::come_apart() {
   std::vector<std::size_t> balls;
-  for (std::size_t k = work_.joins.size(); k-- > current_;) {
+  while (!apart_.empty() && apart_.back() >= current_) {
+    const std::size_t k = apart_.back();
     JoinState& join = joins_[work_.joins[k]];
-    if (!comes_apart(join.method)) continue;
     join.held = JoinHeld::apart;
     Chain tail = split(k);
     work_.pieces.back().end = sum(join.used, half(join));
@@ -109,6 +110,7 @@ void Strands::attach(Chain&& chain) {
   const JoinState& join = joins_.back();
   move_by(chain, difference(join.used, sum(chain.start, join.trim_new + half(join))), joins_);
   work_.pieces.back().end = join.used;
+  const std::size_t first = work_.joins.size();
   work_.joins.push_back(joins_.size() - 1);
   const std::size_t last = *chain.pieces.back().ball;
   const bool further = std::any_of(loose_[last].begin(), loose_[last].end(),
@@ -116,6 +118,9 @@ void Strands::attach(Chain&& chain) {
   far_in_[last] = further ? std::optional(last) : std::nullopt;
   work_.pieces.insert(work_.pieces.end(), chain.pieces.begin(), chain.pieces.end());
   work_.joins.insert(work_.joins.end(), chain.joins.begin(), chain.joins.end());
+  for (std::size_t k = first; k < work_.joins.size(); ++k) {
+    if (comes_apart(joins_[work_.joins[k]].method)) apart_.push_back(k);
+  }
 }
 
 void Strands::join(std::size_t ball) {

@@ -70,7 +70,8 @@ class Strands {
 
   std::vector<JoinState>& joins_;
   Chain work_;
-  std::size_t current_ = 0;  // piece of work_ in use
+  std::size_t current_ = 0;         // piece of work_ in use
+  std::vector<std::size_t> apart_;  // which joins of work_ come apart when ravelled past, first to last
   std::optional<WorkPlace> at_;
   std::optional<Length> used_;
   std::vector<std::vector<Chain>> loose_;           // by the ball each begins with; the next to be used last
