@@ -5,7 +5,7 @@ import pathlib
 
 PROFILE = pathlib.Path(__file__).resolve().parents[2] / "profiles" / "orchard.yaml"
 BEGAN = datetime.datetime(2026, 3, 2, 19, 20)
-STITCHES_A_ROW, ROWS_A_BALL = 60, 100
+STITCHES_A_ROW = 60
 
 
 def head(rows):
@@ -13,7 +13,8 @@ def head(rows):
                    if not line.startswith("format:"))
     return ("format: ballchange project 1\nname: Measured\nunits: cm\nyarn:\n" + yarn +
             f"piece: {{worked: rows, stitches: {STITCHES_A_ROW}, rows: {rows}, yarn_per_stitch: 1.85 cm, "
-            "yarn_per_turn: 1.2 cm, foundation: 130 cm}\njoin: {method: felted, allowance: 8 cm, tolerance: 2 st}\nlog:\n")
+            "yarn_per_turn: 1.2 cm, foundation: 130 cm}\n"
+            "join: {method: felted, allowance: 8 cm, tolerance: 2 st}\nlog:\n")
 
 
 def log(entries):

@@ -3,7 +3,7 @@
     whole_process.py BUILD PROFILES [TIMES]
 
 `check` against a bare program that loads the same libraries and the same file, both in turn, so that a noisy machine
-slows both; the ratio of the medians counts. Then every command of a project at ten times the entries.
+slows both; the ratio of the medians counts. Then the commands of a project at ten times the entries.
 """
 
 import pathlib
@@ -46,8 +46,9 @@ class Bench:
         print(f"  ratio               {ours / bare:9.2f}    {peak / bare_peak:9.2f}        at most {most}")
 
     def grow(self, folder):
-        """Each command on projects of ten times the entries: linear is ten times the time."""
-        piece = {"log": ["log"], "check": ["check", "--ball", "B29", "--old", "rust 30, sand 11, plum"],
+        """Commands on projects of ten times the entries: linear is ten times the time."""
+        ends = ["--ball", "B29", *READINGS[:2]]
+        piece = {"log": ["log"], "check": ["check", *ends], "join": ["join", *ends, *DRY],
                  "row": ["row", "--row", "200000", *DRY], "rip": ["rip", "--row", "1", *DRY],
                  "cancel": ["cancel", "300", *DRY]}
         kinds = [(lambda n: projects.piece(30, n), piece),
@@ -60,7 +61,8 @@ class Bench:
                 files.append(folder / f"{entries}.yaml")
                 files[-1].write_text(text(entries), encoding="utf-8")
             for name, (command, *options) in commands.items():
-                runs = [[self.run(self.program, command, str(file), *options) for _ in range(3)] for file in files]
+                runs = [[self.run(self.program, command, str(file), *options) for _ in range(times)]
+                        for file, times in zip(files, (3, 1))]
                 (small, small_peak), (large, peak) = (map(min, zip(*run)) for run in runs)
                 print(f"  {name:18}{small:6.0f} ms {small_peak:4.0f} MiB   {large:6.0f} ms {peak:4.0f} MiB   "
                       f"{large / small:5.1f} {peak / small_peak:5.1f}")

@@ -7,7 +7,8 @@
 An example is a line `$ ballchange ...` (a line that ends in \\ goes on below) in a literal block of a manual page or a
 fenced block of README.md or DEVELOPERS.md; the lines below it, up to the next `$ `, are what it prints. Where nothing
 is shown it must end with exit code 0. A block that follows a comment `file: NAME` is written to that file first. All
-examples of a document run in one fresh folder, 80 columns wide in Markdown and 72 in a manual page, as read on 80.
+examples of a document run in one fresh folder with demo/ in it, 80 columns wide in Markdown and 72 in a manual page, as
+read on 80.
 """
 
 import difflib
@@ -86,6 +87,7 @@ def examples(program, path, accept):
     with tempfile.TemporaryDirectory() as name:
         folder = pathlib.Path(name).resolve()
         (folder / "here").mkdir()
+        (folder / "here" / "demo").symlink_to(REPO / "demo")
         (folder / "share" / "ballchange").mkdir(parents=True)
         (folder / "share" / "ballchange" / "profiles").symlink_to(REPO / "profiles")
         at, file = 0, None
