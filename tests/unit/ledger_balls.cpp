@@ -198,6 +198,22 @@ TEST_CASE("a new join before one that is ahead cuts that one out") {
         });
 }
 
+TEST_CASE("a woven join that hangs behind a strand joined anew comes apart as well") {
+  // Both joins are told ahead of the work, so that no ravelling has passed them before B is joined again.
+  check({"ball, ball: A", "ball, ball: B", "ball, ball: C", "ball, ball: D", "begin, ball: A", "row, row: 40",
+         "join, ball: B, method: woven, row: 42", "join, ball: C, method: woven, row: 60", "row, row: 41",
+         "join, ball: D", "row, row: 50", "join, ball: B", "row, row: 51"},
+        {
+            // B held 1980 between its joins: 12.5 were cut off with the first, 5 lie in the new one, 110 in the work.
+            {{},
+             "A used up, B working 1852.5, C ahead 4987.5, D used up",
+             "A-B cut out, B-C ahead 68:41, A-D 41:50, D-B 50:50"},
+            {{"rip, row: 49"},
+             "A used up, B ahead 1975, C fresh 5000, D working 110",
+             "A-B cut out, B-C apart, A-D 41:50, D-B ahead 50:50"},
+        });
+}
+
 TEST_CASE("a knot joins a ball to itself") {
   check({"ball, ball: A", "begin, ball: A", "row, row: 10"},
         {
