@@ -5,6 +5,7 @@
 
 #include <cerrno>
 #include <csignal>
+#include <cstdio>
 #include <cstdlib>
 #include <iostream>
 #include <memory>
@@ -77,6 +78,12 @@ int main(int argc, char** argv) {
     context.ask = [&out](std::string_view question) { return asked(out, question); };
   }
   context.error_is_terminal = isatty(STDERR_FILENO) == 1;
+  if (context.error_is_terminal) {
+    context.draw_over = [](std::string_view text) {
+      std::fwrite(text.data(), 1, text.size(), stderr);
+      std::fflush(stderr);
+    };
+  }
   context.out_is_terminal = isatty(STDOUT_FILENO) == 1;
   context.terminal_columns = context.out_is_terminal ? terminal_columns() : 0;
   const int code = run_command_line(arguments, context);

@@ -28,6 +28,8 @@ struct Context {
   std::size_t terminal_columns = 0;  // 0: not known
   // A remark, for when the command has ended; only remark() calls it.
   std::function<void(std::string_view text)> hold = nullptr;
+  // Writes to the terminal that diagnostics go to, as it stands; only Progress calls it. Empty where there is none.
+  std::function<void(std::string_view text)> draw_over = nullptr;
 };
 
 // How a command ended; problems are thrown.

@@ -26,6 +26,15 @@ constexpr std::array<OptionRow, 9> kJoin{{
 }};
 constexpr OptionGroup kJoinGroup{"The join", kJoin};
 
+constexpr std::array<OptionRow, 5> kJoining{{
+    {"method", "METHOD", "felted, threaded (usual), doubled, woven, knotted"},
+    {"allowance", "L", "yarn each join takes"},
+    {"tolerance", "L", "how far out of step is still good (two stitches)"},
+    {"sparing", "", "cut the least that stays within the tolerance"},
+    {"keep", "each-join|from-the-start", "judge each join by itself, or with all before it"},
+}};
+constexpr OptionGroup kJoiningGroup{"How they are joined", kJoining};
+
 constexpr std::array<OptionRow, 5> kWork{{
     {"row", "N", "the row the hook is in"},
     {"stitch", "N", "stitches of that row already done (left out: all)"},
@@ -64,8 +73,15 @@ std::optional<Length> short_length(const Options& options, std::string_view name
   return length;
 }
 
+// Nothing for one in stitches while the yarn per stitch isn't known: then the usual length holds.
+std::optional<Length> length_of(const std::optional<Amount>& amount, const Ruler& ruler, std::string_view what) {
+  if (!amount || (amount->unit == Unit::st && !ruler.in_stitches && !ruler.yarn_per_stitch)) return std::nullopt;
+  return to_length({amount->number, amount->unit}, ruler, what);
+}
+
 }  // namespace
 
+const OptionGroup& joining_options() { return kJoiningGroup; }
 const OptionGroup& join_options() { return kJoinGroup; }
 const OptionGroup& work_options() { return kWorkGroup; }
 
@@ -151,6 +167,16 @@ std::optional<RowStitch> hook_of(const Options& options) {
   if (!row) return std::nullopt;
   if (!stitch) return RowStitch{*row + 1, 0};
   return RowStitch{*row, *stitch};
+}
+
+void take_habits(const JoinHabit& habit, const Ruler& ruler, JoinWish& wish) {
+  const Method usual = habit.method.value_or(Method::threaded);
+  if (!wish.method) wish.method = habit.method;
+  // A length told for one method says nothing of another.
+  if (!wish.allowance && wish.method.value_or(Method::threaded) == usual) {
+    wish.allowance = length_of(habit.allowance, ruler, "allowance");
+  }
+  if (!wish.tolerance) wish.tolerance = length_of(habit.tolerance, ruler, "tolerance");
 }
 
 }  // namespace ballchange

@@ -4,11 +4,14 @@
 #include "base/measure.hpp"
 #include "commands/options.hpp"
 #include "join/advice.hpp"
+#include "ledger/project.hpp"
 
 // How somebody wants to join, and the work it goes into, as options say it.
 namespace ballchange {
 
 [[nodiscard]] const OptionGroup& join_options();
+// The same for all joins of a work at once.
+[[nodiscard]] const OptionGroup& joining_options();
 [[nodiscard]] const OptionGroup& work_options();
 
 // Throws Problem(content) for what can be no whole section: nothing, `hook`, or one too short.
@@ -18,6 +21,9 @@ void refuse_short_section(std::string_view text, Length length);
 [[nodiscard]] std::optional<Method> method_option(const Options& options);
 [[nodiscard]] Working worked_option(const Options& options);
 [[nodiscard]] JoinWish join_wish(const Options& options, const Ruler& ruler, const Tape& tape);
+// What a project says of its joins, where the command line is silent; of keeping from the start it leaves the wish as
+// it is.
+void take_habits(const JoinHabit& habit, const Ruler& ruler, JoinWish& wish);
 [[nodiscard]] Fabric fabric_of(const Options& options, const Ruler& ruler);
 // The message of what is lacking, with the option or key that tells it.
 [[nodiscard]] std::string with_what_to_type(const Lacking& lacking);

@@ -27,15 +27,6 @@ constexpr std::array<OptionRow, 4> kRows{{
 }};
 constexpr OptionGroup kGroup{"The balls", kRows};
 
-constexpr std::array<OptionRow, 5> kJoinRows{{
-    {"method", "METHOD", "felted, threaded (usual), doubled, woven, knotted"},
-    {"allowance", "L", "yarn each join takes"},
-    {"tolerance", "L", "how far out of step is still good (two stitches)"},
-    {"sparing", "", "cut the least that stays within the tolerance"},
-    {"keep", "each-join|from-the-start", "judge each join by itself, or with all before it"},
-}};
-constexpr OptionGroup kJoinGroup{"How they are joined", kJoinRows};
-
 // All that is known before anything is placed.
 struct Case {
   Yarn yarn;
@@ -64,30 +55,6 @@ Case from_profile(const Options& options, const Context& context, const Common& 
   given.fabric = fabric_of(options, measures.ruler);
   given.balls = parse_all_ends(options.texts("ends"), given.yarn, context);
   return given;
-}
-
-Length yarn_length(const Amount& amount, const Ruler& ruler, std::string_view what) {
-  return to_length({amount.number, amount.unit}, ruler, what);
-}
-
-// What the project says of its joins, where the command line is silent.
-void add_habits(JoinWish& wish, const JoinHabit& habit, const Ruler& ruler, const Options& options) {
-  const bool own_method = wish.method.has_value();
-  if (!wish.method) wish.method = habit.method;
-  if (!wish.allowance && habit.allowance && !own_method) {
-    wish.allowance = yarn_length(*habit.allowance, ruler, "the project's allowance");
-  }
-  if (!wish.tolerance && habit.tolerance) {
-    wish.tolerance = yarn_length(*habit.tolerance, ruler, "the project's tolerance");
-  }
-  if (!options.has("keep")) wish.from_the_start = habit.keep_from_the_start;
-}
-
-TwoEnds ends_of(const BallState& ball) {
-  const bool outside_first = ball.from == BallEnd::outside;
-  TwoEnds ends{ball.id, ball.outside, ball.inside, ball.from, ball.wound, ball.left ? ball.left : ball.length};
-  if (!outside_first) ends.start.swap(ends.finish);
-  return ends;
 }
 
 // The last ball on the strand in the work.
@@ -124,7 +91,8 @@ Case from_project(const Options& options, const Context& context) {
              {},
              {},
              {}};
-  add_habits(given.wish, open.project.join, measures.ruler, options);
+  take_habits(open.project.join, measures.ruler, given.wish);
+  if (!options.has("keep")) given.wish.from_the_start = open.project.join.keep_from_the_start;
   for (const BallState& ball : state.balls) {
     if (ball.plain) continue;
     if (ball.use == BallUse::fresh) given.balls.push_back(ends_of(ball));
@@ -256,7 +224,7 @@ Outcome tell(const Case& given, const Laying& laid, const Context& context, cons
 
 }  // namespace
 
-std::vector<OptionGroup> order_options() { return {kGroup, kJoinGroup, reading_options(), common_options()}; }
+std::vector<OptionGroup> order_options() { return {kGroup, joining_options(), reading_options(), common_options()}; }
 
 Outcome run_order(const Options& options, Context& context) {
   const Common common = common_of(options, context);

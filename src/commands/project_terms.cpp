@@ -26,22 +26,6 @@ std::optional<RowStitch> hook_in(const Options& options, const State& state, con
   return RowStitch{state.at->row, *state.at->stitch};
 }
 
-// Nothing for one in stitches while the yarn per stitch isn't known: then the usual length holds.
-std::optional<Length> length_of(const std::optional<Amount>& amount, const Ruler& ruler, std::string_view what) {
-  if (!amount || (amount->unit == Unit::st && !ruler.in_stitches && !ruler.yarn_per_stitch)) return std::nullopt;
-  return to_length({amount->number, amount->unit}, ruler, what);
-}
-
-void take_habits(const JoinHabit& habit, const Ruler& ruler, JoinWish& wish) {
-  const Method usual = habit.method.value_or(Method::threaded);
-  if (!wish.method) wish.method = habit.method;
-  // A length told for one method says nothing of another.
-  if (!wish.allowance && wish.method.value_or(Method::threaded) == usual) {
-    wish.allowance = length_of(habit.allowance, ruler, "allowance");
-  }
-  if (!wish.tolerance) wish.tolerance = length_of(habit.tolerance, ruler, "tolerance");
-}
-
 std::string shift_not_known(const State& state) {
   const auto untold = std::find_if(state.joins.begin(), state.joins.end(),
                                    [](const JoinState& join) { return join.held == JoinHeld::in_work && !join.shift; });

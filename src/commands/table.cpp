@@ -6,6 +6,7 @@
 #include "commands/ball.hpp"
 #include "commands/cancel.hpp"
 #include "commands/check.hpp"
+#include "commands/estimate.hpp"
 #include "commands/gauge.hpp"
 #include "commands/help.hpp"
 #include "commands/join.hpp"
@@ -45,6 +46,10 @@ constexpr std::array<std::string_view, 2> kOrderUsage{
     "[PROJECT] [options]",
     "--yarn PROFILE --ends \"A: READING / READING\" ... [options]",
 };
+constexpr std::array<std::string_view, 2> kEstimateUsage{
+    "[PROJECT] [options]",
+    "--yarn PROFILE --needed L [options]",
+};
 constexpr std::array<std::string_view, 1> kHelpUsage{"[COMMAND]"};
 
 constexpr std::string_view kReadings =
@@ -64,7 +69,7 @@ it as an entry of its own: plum 15, sand 11, rust 30 instead
 of plum 26, rust 30.
 )";
 
-constexpr std::array<CommandRow, 13> kCommands{{
+constexpr std::array<CommandRow, 14> kCommands{{
     {"check", "at a ball change or a knot: whether, where and how to cut both ends", kCheckUsage, check_options,
      run_check, 1, kReadings},
     {"join", "records a join: what check advises, or what was really cut", kJoinUsage, join_command_options, run_join,
@@ -79,6 +84,8 @@ constexpr std::array<CommandRow, 13> kCommands{{
     {"note", "records a remark", kNoteUsage, note_options, run_note, 2},
     {"cancel", "cancels an entry of the log; nothing is erased", kCancelUsage, cancel_options, run_cancel, 2},
     {"log", "what was recorded, what it cost, what is left", kLogUsage, log_options, run_log, 1},
+    {"estimate", "yarn needed, waste and balls to buy, before starting", kEstimateUsage, estimate_options, run_estimate,
+     1},
     {"order", "the best order of the balls on hand", kOrderUsage, order_options, run_order, 1, kReadings},
     {"help", "this overview, or the options of one command", kHelpUsage, help_options, run_help, 1},
 }};

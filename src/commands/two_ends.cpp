@@ -133,4 +133,11 @@ PlacedBall placed_ball(const TwoEnds& ends, const Yarn& yarn, const Measures& me
   return placed;
 }
 
+TwoEnds ends_of(const BallState& ball) {
+  const bool outside_first = ball.from == BallEnd::outside;
+  TwoEnds ends{ball.id, ball.outside, ball.inside, ball.from, ball.wound, ball.left ? ball.left : ball.length};
+  if (!outside_first) ends.start.swap(ends.finish);
+  return ends;
+}
+
 }  // namespace ballchange

@@ -27,6 +27,9 @@ struct TwoEnds {
 [[nodiscard]] std::vector<TwoEnds> parse_all_ends(const std::vector<std::string>& texts, const Yarn& yarn,
                                                   const Context& context);
 
+// As a project has them.
+[[nodiscard]] TwoEnds ends_of(const BallState& ball);
+
 // Both ends placed, so that the colours of both run one way.
 struct PlacedBall {
   std::optional<Length> start, finish;  // on the repeat, nothing: not read

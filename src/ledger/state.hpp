@@ -99,6 +99,7 @@ struct State {
   std::optional<std::size_t> working;  // index of the ball in work
   std::vector<JoinState> joins;        // as recorded
   Totals totals;
+  std::optional<Length> planned;  // yarn in the whole work: foundation, rows, edging, and the swatches made
   Left left;
   std::vector<Trouble> troubles;  // in the order of the entries
   std::vector<bool> cancelled;    // of entry n at [n - 1]

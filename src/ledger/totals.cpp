@@ -61,8 +61,11 @@ void add_up(const Project& project, const Aside& aside, State& state) {
   totals.bought = sum_of(state.balls, &BallState::length);
   if (totals.bought && *totals.bought > Length()) totals.waste_share = totals.waste / *totals.bought;
 
-  state.left.length = sum_of(state.balls, &BallState::left);
   const std::optional<Length> row = state.gauge.row();
+  if (project.piece.rows && row) {
+    state.planned = aside.foundation + *project.piece.rows * *row + aside.edging + aside.swatches;
+  }
+  state.left.length = sum_of(state.balls, &BallState::left);
   if (!state.left.length) return;
   constexpr double hair = 1e-9;
   constexpr double most = 1e9;

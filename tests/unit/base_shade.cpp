@@ -3,28 +3,13 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
-#include <fstream>
-#include <sstream>
 #include <string>
 #include <vector>
 
+#include "unit/rows.hpp"
+
 namespace ballchange {
 namespace {
-
-std::vector<std::vector<std::string>> rows_of(const std::string& name) {
-  std::ifstream file(std::string(BALLCHANGE_TESTS) + "/checks/" + name);
-  REQUIRE_MESSAGE(file.is_open(), name);
-  std::vector<std::vector<std::string>> rows;
-  std::string line;
-  std::getline(file, line);
-  while (std::getline(file, line)) {
-    std::vector<std::string> row;
-    std::istringstream cells(line);
-    for (std::string cell; std::getline(cells, cell, ',');) row.push_back(cell);
-    rows.push_back(row);
-  }
-  return rows;
-}
 
 TEST_CASE("CIEDE2000 gives the 34 published differences, either way round") {
   // Sharma, Wu, Dalal 2005, Table 1: four decimals.

@@ -1,0 +1,198 @@
+#include "commands/estimate.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cstdint>
+#include <thread>
+
+#include "base/problem.hpp"
+#include "base/quantity.hpp"
+#include "base/text.hpp"
+#include "commands/common.hpp"
+#include "commands/join_options.hpp"
+#include "commands/progress.hpp"
+#include "commands/project.hpp"
+#include "commands/two_ends.hpp"
+#include "join/choice.hpp"
+#include "show/estimate.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 7> kRows{{
+    {"yarn", "PROFILE", "the yarn, where there is no project"},
+    {"needed", "L", "yarn in the finished work"},
+    {"swatch", "L", "yarn for swatches, besides", true},
+    {"knots", "X", "knots inside a ball, on average (0)"},
+    {"ball-plus-minus", "P", "how much one ball holds against another (2%)"},
+    {"other-hands", "P", "how much other people's yarn per stitch varies (5%)"},
+    {"seed", "N", "of what is simulated (1)"},
+}};
+constexpr OptionGroup kGroup{"What is to be made", kRows};
+
+struct Case {
+  Yarn yarn;
+  Measures measures;
+  MatchOptions match;
+  JoinWish wish;
+  Fabric fabric;
+  std::optional<Length> needed;
+  std::vector<TwoEnds> balls;  // on hand
+};
+
+Case from_profile(const Options& options, const Context& context, const Common& common) {
+  if (!options.has("yarn") || !options.has("needed")) {
+    throw Problem(
+        Fault::content,
+        "estimate needs a project, or a yarn and how much of it the work takes: --yarn PROFILE --needed 800m");
+  }
+  Yarn yarn = yarn_of(options, context);
+  const Measures measures = measures_of(options, common, &yarn);
+  const MatchOptions match = match_options(options, measures);
+  Case given{std::move(yarn), measures, match, join_wish(options, measures.ruler, match.tape), {}, {}, {}};
+  given.fabric.yarn_per_stitch = measures.ruler.yarn_per_stitch;
+  return given;
+}
+
+Case from_project(const Options& options, const Context& context) {
+  if (options.has("yarn")) {
+    throw Problem(Fault::content, "--yarn is for an estimate without a project; this project has its yarn");
+  }
+  const OpenProject open = open_project(options, context);
+  const Measures measures = measures_of(options, open.project, open.state);
+  const MatchOptions match = match_options(options, measures);
+  Case given{open.state.yarn,   measures,           match, join_wish(options, measures.ruler, match.tape),
+             open.state.fabric, open.state.planned, {}};
+  take_habits(open.project.join, measures.ruler, given.wish);
+  if (!options.has("keep")) given.wish.from_the_start = open.project.join.keep_from_the_start;
+  for (const BallState& ball : open.state.balls) {
+    if (ball.plain) continue;
+    given.balls.push_back(ends_of(ball));
+    given.balls.back().yarn = ball.length;
+  }
+  if (!given.needed && !options.has("needed")) {
+    throw Problem(Fault::content,
+                  fmt::format("{}: how much yarn the work takes isn't known: it follows from `rows`, `stitches` and "
+                              "`yarn_per_stitch` under `piece`; or tell it with --needed 800m",
+                              printable(open.path, 60)));
+  }
+  return given;
+}
+
+double number_option(const Options& options, std::string_view name, double otherwise, double most) {
+  const auto text = options.text(name);
+  if (!text) return otherwise;
+  const std::string what = fmt::format("--{}", name);
+  const std::string wanted = fmt::format("a number from 0 to {}", most);
+  const auto parts = parse_quantities(*text, wanted, what);
+  if (parts.size() != 1 || !parts.front().unit.empty() || parts.front().number > most) {
+    throw Problem(Fault::content, fmt::format("{}: '{}' should be {}", what, printable(*text, 40), wanted));
+  }
+  return parts.front().number;
+}
+
+double share_option(const Options& options, std::string_view name, double otherwise, double most) {
+  const auto text = options.text(name);
+  if (!text) return otherwise;
+  const std::string range = fmt::format("0 % to {:.0f} %, like 2 %", most * 100);
+  const std::string what = fmt::format("--{}", name);
+  const double share = parse_share(*text, what, range);
+  if (share > most)
+    throw Problem(Fault::content, fmt::format("{}: '{}' should be {}", what, printable(*text, 40), range));
+  return share;
+}
+
+std::uint64_t seed_option(const Options& options) {
+  const auto text = options.text("seed");
+  if (!text) return 1;
+  std::uint64_t seed = 0;
+  const char* end = text->data() + text->size();
+  const auto read = std::from_chars(text->data(), end, seed);
+  if (read.ec != std::errc() || read.ptr != end) {
+    throw Problem(Fault::content, fmt::format("--seed: '{}' should be a whole number, like 1", printable(*text, 40)));
+  }
+  return seed;
+}
+
+// Ends that do not settle count as not read: the estimate is of chances anyway.
+plan::OnHand on_hand(const Case& given, const TwoEnds& ends) {
+  std::vector<OpenEnd> open;
+  PlacedBall placed = placed_ball(ends, given.yarn, given.measures, given.match, open);
+  if (!open.empty()) return {ends.yarn, std::nullopt, std::nullopt};
+  if (placed.direction == Direction::backward) placed.start.swap(placed.finish);
+  return {ends.yarn, placed.start, placed.finish};
+}
+
+plan::Work work_of(const Case& given, const Options& options, Method& method) {
+  const Advice habit = joining::choose(given.wish, given.fabric, given.yarn.reckoning, given.yarn.felts);
+  method = habit.method;
+  if (!given.yarn.ball_length) {
+    throw Problem(Fault::content,
+                  "how much a ball holds isn't known; the yarn's `ball: {mass: 50 g, length: 125 m}` "
+                  "tells it, as its ball band does");
+  }
+  plan::Work work;
+  work.needed = length_option(options, "needed", given.measures.ruler).value_or(given.needed.value_or(Length()));
+  for (const std::string& swatch : options.texts("swatch")) {
+    work.needed += parse_length(swatch, given.measures.ruler, "--swatch");
+  }
+  if (work.needed <= Length())
+    throw Problem(Fault::content, "--needed: nothing needs no yarn; tell how much, like 800m");
+  work.period = given.yarn.repeat.total() / static_cast<double>(hidden_repeats(given.yarn.repeat));
+  work.allowance = habit.allowance;
+  work.tolerance = habit.tolerance;
+  work.sparing = given.wish.sparing;
+  work.keep_from_start = given.wish.from_the_start;
+  work.mirror = mirror_axis(given.yarn.repeat);
+  work.ball = *given.yarn.ball_length;
+  work.ball_plus_minus = share_option(options, "ball-plus-minus", 0.02, 0.15);
+  work.knots = number_option(options, "knots", 0, 5);
+  for (const TwoEnds& ends : given.balls) work.on_hand.push_back(on_hand(given, ends));
+  return work;
+}
+
+}  // namespace
+
+std::vector<OptionGroup> estimate_options() { return {kGroup, joining_options(), reading_options(), common_options()}; }
+
+Outcome run_estimate(const Options& options, Context& context) {
+  const Common common = common_of(options, context);
+  const bool without_project = options.words().empty() && options.has("yarn");
+  const Case given = without_project ? from_profile(options, context, common) : from_project(options, context);
+  Method method = Method::threaded;
+  const plan::Work work = work_of(given, options, method);
+  plan::Work elsewhere = work;
+  elsewhere.needed_plus_minus = share_option(options, "other-hands", 0.05, 0.5);
+  elsewhere.on_hand.clear();
+
+  Progress progress(context, 4);
+  plan::Simulation simulation{seed_option(options), std::clamp(std::thread::hardware_concurrency(), 1U, 8U), {}, 0};
+  std::vector<plan::WayEstimate> ways;
+  for (const plan::Way way : {plan::Way::as_they_come, plan::Way::best_of_hand, plan::Way::ends_read}) {
+    simulation.progress = progress.part();
+    ways.push_back(plan::estimate(work, way, simulation));
+  }
+  simulation.progress = progress.part();
+  const plan::WayEstimate other_hands = plan::estimate(elsewhere, plan::Way::as_they_come, simulation);
+  progress.end();
+
+  const auto read = std::count_if(work.on_hand.begin(), work.on_hand.end(),
+                                  [](const plan::OnHand& ball) { return ball.start || ball.finish; });
+  const EstimateShown shown{given.yarn,
+                            work,
+                            ways,
+                            other_hands,
+                            elsewhere.needed_plus_minus,
+                            simulation.seed,
+                            method,
+                            static_cast<std::size_t>(read)};
+  answer(context, common,
+         common.format == Format::json ? estimate_json(shown)
+                                       : estimate_screen(shown, common.screen, given.measures.told));
+  return Outcome::done;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,126 @@
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <vector>
+
+#include "plan/blocks.hpp"
+#include "plan/estimate.hpp"
+#include "plan/supply.hpp"
+#include "plan/trims.hpp"
+#include "plan/worked_out.hpp"
+
+namespace ballchange::plan {
+namespace {
+
+// As many pieces as a second allows; the chances told are means of chances, so that few pieces tell much.
+std::int64_t pieces_for(Way way, int balls) {
+  if (way == Way::best_of_hand) return std::clamp<std::int64_t>(4'000'000 / (balls * balls), 64, 4000);
+  // To 13 balls every set of them is looked at, beyond that a tour is bettered (order.hpp).
+  if (balls > 12) return std::clamp<std::int64_t>(8'000 / balls, 16, 256);
+  const std::int64_t sets = std::int64_t{1} << (balls + 1);
+  return std::clamp<std::int64_t>(90'000'000 / (sets * (balls + 1) * (balls + 1)), 64, 1000);
+}
+
+// An order need not be proven here: one that cuts a little more than the least makes the answer a little careful.
+constexpr Effort kEffort{200'000};
+
+// Balls one after the other, their ends as they are; known ones first.
+class Balls {
+ public:
+  Balls(const Work& work, const Supply& supply, Random& random)
+      : work_(work), supply_(supply), random_(random), hand_(joining_as(work)) {}
+
+  // That many balls, and what is lost in joining them all.
+  Length lost(Way way, int balls) {
+    while (static_cast<int>(hand_.balls.size()) < balls) add();
+    const Order order = way == Way::best_of_hand ? nearest_next(hand_) : best_order(hand_, kEffort).order;
+    return length(order.discard) + work_.allowance * (balls - 1) + in_knots_[static_cast<std::size_t>(balls) - 1];
+  }
+  [[nodiscard]] Length yarn() const { return yarn_; }
+
+ private:
+  void add() {
+    const std::size_t k = hand_.balls.size();
+    const Supply::Yarn supplied = supply_.ball(static_cast<int>(k));
+    const Length holds = supplied.mean + supplied.plus_minus * random_.normal();
+    const int knots = count_of_knots();
+    Ball ball;
+    ball.start = tenths(work_.period * random_.uniform());
+    // A knot breaks the repeat: from there on the ball is anywhere else on it.
+    ball.finish = knots > 0 ? tenths(work_.period * random_.uniform()) : *ball.start + tenths(holds);
+    if (k < work_.on_hand.size()) {
+      if (work_.on_hand[k].start) ball.start = tenths(*work_.on_hand[k].start);
+      if (work_.on_hand[k].finish) ball.finish = tenths(*work_.on_hand[k].finish);
+    }
+    ball.start = wrapped(*ball.start, hand_.period);
+    ball.finish = wrapped(*ball.finish, hand_.period);
+    hand_.balls.push_back(ball);
+    yarn_ += holds;
+    Length in_knots = in_knots_.empty() ? Length() : in_knots_.back();
+    const double nothing = trim_spread(work_).nothing;
+    for (int q = 0; q < knots; ++q) {
+      in_knots += work_.period * std::max(0.0, random_.uniform() - nothing) + work_.allowance;
+    }
+    in_knots_.push_back(in_knots);
+  }
+
+  int count_of_knots() {
+    if (work_.knots <= 0) return 0;
+    double product = random_.uniform();
+    int count = 0;
+    for (const double least = std::exp(-work_.knots); product > least; ++count) product *= random_.uniform();
+    return count;
+  }
+
+  const Work& work_;
+  const Supply& supply_;
+  Random& random_;
+  Hand hand_;
+  Length yarn_;
+  std::vector<Length> in_knots_;
+};
+
+// One work: what n balls lose for each count that matters, and how much that was at the first that was enough.
+struct OnePiece {
+  std::vector<double> chances;  // that supply.fewest() + k balls are enough for such ends, whatever they hold
+  Length waste;
+};
+
+OnePiece simulate_one(const Work& work, Way way, const Supply& supply, Random& random) {
+  Balls balls(work, supply, random);
+  OnePiece one;
+  bool enough = false;
+  for (int count = supply.fewest(); !enough || one.chances.back() < 1 - 1e-6; ++count) {
+    refuse_too_many(count);
+    const Length lost = balls.lost(way, count);
+    one.chances.push_back(supply.reach(count).chance(lost));
+    if (!enough && balls.yarn() - lost >= work.needed) {
+      enough = true;
+      one.waste = lost;
+    }
+  }
+  return one;
+}
+
+WayEstimate simulate_choosing(const Work& work, Way way, const Simulation& simulation) {
+  const Supply supply(work);
+  const int first = supply.fewest();
+  const std::int64_t pieces = pieces_for(way, first);
+  const Simulated all = simulate_blocks(simulation, pieces, 16, [&](Random& random, std::int64_t count, Block& block) {
+    for (std::int64_t k = 0; k < count; ++k) {
+      OnePiece one = simulate_one(work, way, supply, random);
+      block.waste.push_back(one.waste);
+      add_chances(block.chances, one.chances, static_cast<double>(k), 1);
+    }
+  });
+  return {way, false, pieces, all.waste, counted(first, all.chances), worth_telling(first, all.chances)};
+}
+
+}  // namespace
+
+WayEstimate estimate(const Work& work, Way way, const Simulation& simulation) {
+  if (way != Way::as_they_come) return simulate_choosing(work, way, simulation);
+  return can_be_worked_out(work) ? worked_out(work) : simulate_as_they_come(work, simulation);
+}
+
+}  // namespace ballchange::plan

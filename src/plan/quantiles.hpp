@@ -1,0 +1,26 @@
+#pragma once
+#include <vector>
+
+#include "plan/estimate.hpp"
+
+// Lengths with weights, and what they come to.
+namespace ballchange::plan {
+
+class Weighed {
+ public:
+  void add(Length length, double weight) { all_.push_back({length, weight}); }
+  // Mean and quantiles, the weights taken as shares of their sum; all nothing where nothing was added.
+  [[nodiscard]] Waste told();
+
+ private:
+  struct One {
+    Length length;
+    double weight;
+  };
+  std::vector<One> all_;
+};
+
+// The same of lengths that weigh alike.
+[[nodiscard]] Waste waste_of(std::vector<Length> all);
+
+}  // namespace ballchange::plan

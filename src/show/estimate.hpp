@@ -1,0 +1,28 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "join/method.hpp"
+#include "plan/estimate.hpp"
+#include "show/paint.hpp"
+#include "show/text.hpp"
+#include "yarn/yarn.hpp"
+
+// Yarn needed, waste and balls to buy, as a screen for people and as JSON for tools.
+namespace ballchange {
+
+struct EstimateShown {
+  const Yarn& yarn;
+  const plan::Work& work;
+  const std::vector<plan::WayEstimate>& ways;  // as they come, best of those on hand, ends read
+  const plan::WayEstimate& other_hands;        // as they come, the yarn needed varying by `other_hands_by`
+  double other_hands_by = 0.05;
+  std::uint64_t seed = 1;
+  Method method = Method::threaded;
+  std::size_t balls_read = 0;  // of those on hand, both or one end
+};
+
+[[nodiscard]] std::string estimate_screen(const EstimateShown& shown, const Screen& screen, Told told);
+[[nodiscard]] std::string estimate_json(const EstimateShown& shown);
+
+}  // namespace ballchange

@@ -1,0 +1,244 @@
+#include "plan/estimate.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/normal.hpp"
+#include "base/problem.hpp"
+#include "base/random.hpp"
+#include "plan/order.hpp"
+#include "plan/supply.hpp"
+#include "plan/worked_out.hpp"
+#include "unit/rows.hpp"
+
+namespace ballchange::plan {
+namespace {
+
+double number(const std::string& cell) { return std::stod(cell); }
+
+// A work that makes exactly so many joins, whatever they cut off.
+Work of_joins(int joins, Length period, Length tolerance, bool sparing) {
+  Work work;
+  work.period = period;
+  work.tolerance = tolerance;
+  work.sparing = sparing;
+  work.ball = period * 10'000;
+  work.ball_plus_minus = 0;
+  work.needed = work.ball * (joins + 0.5);
+  return work;
+}
+
+Work usual() {
+  Work work;
+  work.needed = 150'000_cm;
+  work.period = 276_cm;
+  work.allowance = 8_cm;
+  work.tolerance = Length::cm(3.7);
+  work.ball = 12'500_cm;
+  return work;
+}
+
+TEST_CASE("without tolerance the waste of n joins is the sum of n uniform lengths") {
+  // irwin_hall.csv: Irwin 1927, Hall 1927, Biometrika 19.
+  for (const auto& row : rows_of("irwin_hall.csv")) {
+    const int joins = std::stoi(row[0]);
+    CAPTURE(joins);
+    const WayEstimate told = estimate(of_joins(joins, 300_cm, 0_cm, false), Way::as_they_come);
+    REQUIRE(told.exact);
+    CHECK(told.balls.p50 == joins + 1);
+    CHECK(told.waste.mean / 300_cm == doctest::Approx(number(row[1])).epsilon(1e-9));
+    CHECK(std::abs(told.waste.p50 / 300_cm - number(row[3])) < 0.002);
+    CHECK(std::abs(told.waste.p90 / 300_cm - number(row[4])) < 0.002);
+    CHECK(std::abs(told.waste.p95 / 300_cm - number(row[5])) < 0.002);
+  }
+}
+
+TEST_CASE("a tolerance used sparingly saves what it should at a join") {
+  // join_waste.csv: P(0) = 2t/R, mean (R - 2t)^2 / 2R.
+  for (const auto& row : rows_of("join_waste.csv")) {
+    const Length period = Length::cm(number(row[0]));
+    const Length tolerance = Length::cm(number(row[1]));
+    CAPTURE(tolerance.cm());
+    const Work work = of_joins(1, period, tolerance, true);
+    CHECK(trim_spread(work).nothing == doctest::Approx(number(row[2])).epsilon(1e-9));
+    const WayEstimate told = estimate(work, Way::as_they_come);
+    CHECK(told.waste.mean.cm() == doctest::Approx(number(row[3])).epsilon(1e-6));
+    const WayEstimate simulated = simulate_as_they_come(work, {1, 1, {}, 100'000});
+    const double error = number(row[5]) / std::sqrt(100'000.0);
+    CHECK(std::abs(simulated.waste.mean.cm() - number(row[3])) <= 5 * error);
+  }
+}
+
+TEST_CASE("as a rule a join skips within the tolerance and cuts a mean of (R - t)^2 / 2R") {
+  const WayEstimate told = estimate(of_joins(4, 276_cm, 20_cm, false), Way::as_they_come);
+  CHECK(told.waste.mean.cm() == doctest::Approx(4 * 256.0 * 256.0 / (2 * 276.0)).epsilon(1e-6));
+}
+
+TEST_CASE("the best of k independent fresh balls cuts a mean of R / (k + 1)") {
+  // The mean of the least of k uniform lengths.
+  constexpr int kTimes = 4000;
+  for (const int k : {1, 2, 3, 5, 9}) {
+    const unsigned seed = 20'261'125;
+    Random random(seed);
+    CAPTURE(seed);
+    CAPTURE(k);
+    double sum = 0;
+    for (int time = 0; time < kTimes; ++time) {
+      Hand hand;
+      hand.period = 30'000;
+      hand.begin = Begin{static_cast<Tenths>(random.below(30'000)), 0, 0};
+      for (int ball = 0; ball < k; ++ball) {
+        hand.balls.push_back({static_cast<Tenths>(random.below(30'000)), static_cast<Tenths>(random.below(30'000)), 0});
+      }
+      sum += static_cast<double>(nearest_next(hand).first->discard) / 30'000;
+    }
+    const double mean = 1.0 / (k + 1);
+    const double error = std::sqrt(k / ((k + 1.0) * (k + 1.0) * (k + 2.0)) / kTimes);
+    CHECK(std::abs(sum / kTimes - mean) < 5 * error);
+  }
+}
+
+TEST_CASE("what is simulated and what is worked out agree") {
+  for (const double needed : {20'000.0, 74'500.0, 149'000.0, 400'000.0}) {
+    for (const double tolerance : {0.0, 3.7, 40.0}) {
+      CAPTURE(needed);
+      CAPTURE(tolerance);
+      Work work = usual();
+      work.needed = Length::cm(needed);
+      work.tolerance = Length::cm(tolerance);
+      const WayEstimate exact = estimate(work, Way::as_they_come);
+      const WayEstimate simulated = simulate_as_they_come(work, {7, 2, {}, 100'000});
+      REQUIRE(exact.exact);
+      CHECK_FALSE(simulated.exact);
+      CHECK(simulated.waste.mean.cm() == doctest::Approx(exact.waste.mean.cm()).epsilon(0.01));
+      CHECK(simulated.waste.p90.cm() == doctest::Approx(exact.waste.p90.cm()).epsilon(0.01));
+      CHECK(std::abs(simulated.balls.mean - exact.balls.mean) < 0.01);
+      for (const Enough& enough : simulated.enough) {
+        for (const Enough& other : exact.enough) {
+          if (other.balls == enough.balls) CHECK(std::abs(other.chance - enough.chance) < 0.01);
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("of 10,000 works promised 95 in a hundred at least 94 in a hundred have enough") {
+  // Each worked here ball by ball, with a plain sum of what is held and what is cut off.
+  const unsigned seed = 42;
+  Random random(seed);
+  CAPTURE(seed);
+  int promised_too_little = 0;
+  constexpr int kWorks = 10'000;
+  for (int k = 0; k < kWorks; ++k) {
+    static std::vector<std::pair<double, int>> promises;
+    Work work = usual();
+    if (promises.size() < 40) {
+      work.needed = Length::cm(60'000 + 3'000.0 * static_cast<double>(promises.size()));
+      work.knots = promises.size() % 2 == 0 ? 0 : 0.4;
+      promises.emplace_back(work.needed.cm(), estimate(work, Way::as_they_come, {1, 1, {}, 20'000}).balls.p95);
+    }
+    const std::size_t which = static_cast<std::size_t>(k) % promises.size();
+    const double knots = which % 2 == 0 ? 0 : 0.4;
+    double yarn = 0;
+    for (int ball = 0; ball < promises[which].second; ++ball) {
+      yarn += 12'500 * (1 + 0.02 * random.normal());
+      int joins = ball > 0 ? 1 : 0;
+      for (double product = random.uniform(); product > std::exp(-knots); product *= random.uniform()) ++joins;
+      for (; joins > 0; --joins) {
+        const double u = 276 * random.uniform();
+        yarn -= 8 + (u < 276 - 3.7 ? u : 0);
+      }
+    }
+    if (yarn < promises[which].first) ++promised_too_little;
+  }
+  CHECK(promised_too_little <= kWorks * 6 / 100);
+}
+
+TEST_CASE("reading starts saves yarn, reading both ends saves more") {
+  const Work work = usual();
+  const WayEstimate any = estimate(work, Way::as_they_come);
+  const WayEstimate best = estimate(work, Way::best_of_hand);
+  const WayEstimate read = estimate(work, Way::ends_read);
+  CHECK(best.waste.mean < any.waste.mean * 0.6);
+  CHECK(read.waste.mean < best.waste.mean * 0.9);
+  CHECK(read.balls.mean < any.balls.mean);
+}
+
+TEST_CASE("ends that were read count as they were read") {
+  // Two balls that follow each other, and a third that costs all but a repeat.
+  Work work = usual();
+  work.needed = 30'000_cm;
+  work.tolerance = 0_cm;
+  work.on_hand = {{std::nullopt, std::nullopt, 108_cm}, {std::nullopt, 100_cm, 58_cm}, {std::nullopt, 51_cm, {}}};
+  const WayEstimate told = estimate(work, Way::as_they_come, {1, 1, {}, 1000});
+  CHECK_FALSE(told.exact);
+  CHECK(told.waste.p50.cm() == doctest::Approx(8 + 8 + 275).epsilon(1e-9));
+  CHECK(told.waste.p95.cm() == doctest::Approx(8 + 8 + 275).epsilon(1e-9));
+}
+
+TEST_CASE("the same seed gives the same answer for any number of threads") {
+  Work work = usual();
+  work.knots = 0.3;
+  for (const Way way : {Way::as_they_come, Way::best_of_hand, Way::ends_read}) {
+    const WayEstimate one = estimate(work, way, {5, 1, {}, 20'000});
+    const WayEstimate four = estimate(work, way, {5, 4, {}, 20'000});
+    const WayEstimate other = estimate(work, way, {6, 1, {}, 20'000});
+    CHECK(one.waste.mean == four.waste.mean);
+    CHECK(one.waste.p90 == four.waste.p90);
+    CHECK(one.balls.mean == four.balls.mean);
+    CHECK(one.waste.mean != other.waste.mean);
+  }
+}
+
+TEST_CASE("each knot costs one join more") {
+  Work work = of_joins(6, 300_cm, 0_cm, false);
+  work.allowance = 10_cm;
+  work.knots = 0.5;
+  // Knots lie evenly along the yarn that is used: 6.5 balls of it.
+  const double mean = (6 + 6.5 * 0.5) * 160;
+  CHECK(estimate(work, Way::as_they_come).waste.mean.cm() == doctest::Approx(mean).epsilon(0.01));
+}
+
+TEST_CASE("where a repeat is longer than a ball, what is left of a ball may be nothing") {
+  Work work = usual();
+  work.period = 20'000_cm;
+  work.needed = 60'000_cm;
+  CHECK_FALSE(can_be_worked_out(work));
+  const WayEstimate told = estimate(work, Way::as_they_come, {1, 1, {}, 5000});
+  CHECK(told.balls.p95 > told.balls.p50);
+  CHECK(told.balls.p50 >= 8);
+}
+
+TEST_CASE("shifts kept from the start cost about as much, and a little less where they cancel") {
+  Work work = usual();
+  work.tolerance = 30_cm;
+  work.keep_from_start = true;
+  const WayEstimate kept = estimate(work, Way::as_they_come, {1, 1, {}, 20'000});
+  work.keep_from_start = false;
+  const WayEstimate each = estimate(work, Way::as_they_come);
+  CHECK_FALSE(kept.exact);
+  CHECK(kept.waste.mean > each.waste.mean);
+  CHECK(kept.waste.mean < each.waste.mean * 1.2);
+}
+
+TEST_CASE("the usual spread of a ball lies well within what the law lets a package be short") {
+  // Directive 76/211/EEC, Annex I 2.4: 9 % of 5 to 50 g, 4.5 % of 100 to 200 g, none short by twice that.
+  CHECK(normal_cdf(-0.09 / Work().ball_plus_minus) < 1e-4);
+  CHECK(normal_cdf(-0.045 / Work().ball_plus_minus) < 0.025);
+  CHECK(normal_cdf(-2 * 0.045 / Work().ball_plus_minus) < 1e-4);
+}
+
+TEST_CASE("more balls than anybody buys are refused") {
+  Work work = usual();
+  work.needed = work.ball * 2000;
+  CHECK_THROWS_WITH_AS((void)estimate(work, Way::as_they_come),
+                       "that takes more than 1000 balls; look again at the yarn needed and at the length of a ball",
+                       Problem);
+}
+
+}  // namespace
+}  // namespace ballchange::plan
