@@ -1,6 +1,5 @@
 #include "base/random.hpp"
 
-#include <bit>
 #include <cassert>
 
 #include "base/normal.hpp"
@@ -16,20 +15,6 @@ Random::Random(std::uint64_t seed) : state_{} {
     word = z ^ (z >> 31);
   }
 }
-
-std::uint64_t Random::bits() {
-  const std::uint64_t result = std::rotl(state_[1] * 5, 7) * 9;
-  const std::uint64_t shifted = state_[1] << 17;
-  state_[2] ^= state_[0];
-  state_[3] ^= state_[1];
-  state_[1] ^= state_[2];
-  state_[0] ^= state_[3];
-  state_[2] ^= shifted;
-  state_[3] = std::rotl(state_[3], 45);
-  return result;
-}
-
-double Random::uniform() { return static_cast<double>(bits() >> 11) * 0x1.0p-53; }
 
 double Random::normal() {
   // Half a step up keeps the quantile's argument inside (0, 1): 52 bits, so that the sum is exact.

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <cstddef>
 
+#include "base/normal.hpp"
 #include "plan/blocks.hpp"
 #include "plan/estimate.hpp"
 #include "plan/kept.hpp"
@@ -15,11 +16,38 @@ namespace {
 constexpr std::int64_t kPieces = 200'000;
 constexpr std::int64_t kBlock = 4096;
 
-// How a count of knots comes about, for one mean: by how likely each count is.
+// N(0, 1), five times as fast as Random's own and as good for balls: between 2,048 points of its quantile straight
+// lines, off by less than 1e-4; the outer shares by the quantile itself.
+class Normals {
+ public:
+  Normals() {
+    for (std::size_t k = 1; k < kPoints; ++k) at_[k] = normal_quantile(static_cast<double>(k) / kPoints);
+  }
+  double draw(Random& random) const {
+    const double where = random.uniform() * kPoints;
+    const auto k = static_cast<std::size_t>(where);
+    if (k < kOuter || k >= kPoints - kOuter) return normal_quantile(std::max(where, 1e-9) / kPoints);
+    return at_[k] + (where - static_cast<double>(k)) * (at_[k + 1] - at_[k]);
+  }
+
+ private:
+  static constexpr std::size_t kPoints = 2048;
+  static constexpr std::size_t kOuter = 32;
+  std::array<double, kPoints + 1> at_{};
+};
+
+// A count of knots, by how likely each is; a large mean in parts, whose chances are still numbers.
 class Knots {
  public:
-  explicit Knots(double mean) : none_(std::exp(-mean)), mean_(mean) {}
+  explicit Knots(double mean) : parts_(static_cast<int>(std::ceil(mean / 50))), mean_(mean / std::max(parts_, 1)) {}
   int draw(Random& random) const {
+    int count = 0;
+    for (int part = 0; part < parts_; ++part) count += draw_part(random);
+    return count;
+  }
+
+ private:
+  int draw_part(Random& random) const {
     double rest = random.uniform();
     double chance = none_;
     int count = 0;
@@ -30,9 +58,9 @@ class Knots {
     return count;
   }
 
- private:
-  double none_;
+  int parts_;
   double mean_;
+  double none_ = std::exp(-mean_);
 };
 
 // What is the same for every work.
@@ -47,8 +75,9 @@ struct Same {
     for (std::size_t k = 0; k < told.on_hand.size(); ++k) known.push_back(supply.ball(static_cast<int>(k)));
     // Balls that every work uses up whole: only their sums count, which are drawn at once.
     if (told.on_hand.empty() && !told.keep_from_start && told.needed_plus_minus <= 0 && supply.long_balls()) {
-      const double longest = 1 + 6 * told.ball_plus_minus;
-      taken_whole = std::max(0, static_cast<int>(told.needed / (told.ball * longest)) - 1);
+      const double worth = told.needed / told.ball;
+      const auto whole = [&](int balls) { return balls + 6 * told.ball_plus_minus * std::sqrt(balls) < worth; };
+      while (taken_whole < most_balls && whole(taken_whole + 1)) ++taken_whole;
     }
     sums = Knots(told.knots * taken_whole);
   }
@@ -60,6 +89,7 @@ struct Same {
   Knots knots;
   Knots sums{0};  // in all the balls taken whole
   Supply::Yarn usual;
+  Normals normals;
   std::vector<Supply::Yarn> known;
   int taken_whole = 0;
 };
@@ -69,7 +99,7 @@ class OnePiece {
  public:
   OnePiece(const Same& same, Random& random) : same_(same), random_(random) {
     const double share = same.work.needed_plus_minus;
-    left_ = same.work.needed * (share > 0 ? std::max(0.01, 1 + share * random.normal()) : 1);
+    left_ = same.work.needed * (share > 0 ? std::max(0.01, 1 + share * same.normals.draw(random)) : 1);
     if (same.taken_whole > 0) take_whole();
     while (left_ > Length()) {
       refuse_too_many(balls + 1);
@@ -85,7 +115,8 @@ class OnePiece {
     balls = same_.taken_whole;
     const double count = balls;
     const int joins = balls - 1 + same_.sums.draw(random_);
-    const Length yarn = same_.usual.mean * count + same_.usual.plus_minus * (std::sqrt(count) * random_.normal());
+    const Length yarn =
+        same_.usual.mean * count + same_.usual.plus_minus * (std::sqrt(count) * same_.normals.draw(random_));
     Length lost = same_.work.allowance * joins;
     for (int k = 0; k < joins; ++k) lost += unknown_trim();
     waste += lost;
@@ -110,7 +141,7 @@ class OnePiece {
     const auto k = static_cast<std::size_t>(balls++);
     const bool is_known = k < same_.known.size();
     const Supply::Yarn& yarn = is_known ? same_.known[k] : same_.usual;
-    const Length whole = std::max(Length(), yarn.mean + yarn.plus_minus * random_.normal());
+    const Length whole = std::max(Length(), yarn.mean + yarn.plus_minus * same_.normals.draw(random_));
     std::optional<Tenths> between;
     if (is_known && finish_ && same_.work.on_hand[k].start) {
       between = tenths(*finish_) - tenths(*same_.work.on_hand[k].start) - same_.hand.allowance;
@@ -165,6 +196,7 @@ WayEstimate simulate_as_they_come(const Work& work, const Simulation& simulation
   const std::int64_t pieces = simulation.pieces > 0 ? simulation.pieces : kPieces;
   const Simulated all =
       simulate_blocks(simulation, pieces, kBlock, [&](Random& random, std::int64_t count, Block& block) {
+        block.waste.reserve(static_cast<std::size_t>(count));
         for (std::int64_t k = 0; k < count; ++k) {
           const OnePiece one(same, random);
           block.waste.push_back(one.waste);

@@ -60,7 +60,7 @@ Simulated simulate_blocks(const Simulation& simulation, std::int64_t pieces, std
     summed += more;
   }
   for (double& chance : all.chances) chance /= static_cast<double>(pieces);
-  all.waste = waste_of(std::move(waste));
+  all.waste = waste_of(waste);
   return all;
 }
 

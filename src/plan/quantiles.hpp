@@ -21,6 +21,6 @@ class Weighed {
 };
 
 // The same of lengths that weigh alike.
-[[nodiscard]] Waste waste_of(std::vector<Length> all);
+[[nodiscard]] Waste waste_of(const std::vector<Length>& all);
 
 }  // namespace ballchange::plan
