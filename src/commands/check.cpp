@@ -165,7 +165,7 @@ Outcome check_in_project(const Options& given, const Context& context, const Com
   }
   const EndTexts texts = end_texts(options, context);
   const ProjectAdvice advised = advise_in(open.project, open.state, options, texts);
-  for (const std::string& note : advised.terms.notes) complain(context, note);
+  for (const std::string& note : advised.terms.notes) remark(context, note);
   const Outcome outcome = tell_check(advised.shown(), context, common, advised.terms.measures.told);
   if (outcome == Outcome::done) offer_to_record(open, advised, texts, options, context, common);
   return outcome;
@@ -203,7 +203,7 @@ Outcome run_check(const Options& given, Context& context) {
     refuse_what_is_missing(options);
     return options.has("yarn") ? check_with_yarn(options, context, common) : check_whole(options, context, common);
   } catch (const Lacking& lacking) {
-    throw Problem(lacking.fault(), with_what_to_type(lacking));
+    throw Problem(lacking.fault(), with_what_to_type(lacking, given));
   }
 }
 

@@ -70,7 +70,7 @@ Outcome record_advice(const Options& options, const Context& context, const Comm
     if (advised->advice.verdict != JoinVerdict::cut) return std::vector<Did>();
     return std::vector<Did>{entry_of(*advised, project, state, options, texts)};
   });
-  for (const std::string& note : advised->terms.notes) complain(context, note);
+  for (const std::string& note : advised->terms.notes) remark(context, note);
   if (recorded.count == 0) return tell_check(advised->shown(), context, common, advised->terms.measures.told);
   const std::string lines = landing_lines(*advised, options, common) + waste_after(recorded, options, common);
   tell_recorded(recorded, lines, options, context, common);
@@ -88,7 +88,11 @@ Outcome run_join(const Options& options, Context& context) {
   const Common common = common_of(options, context);
   refuse_what_is_missing(options);
   const bool advised = options.has("old") && !was_cut(options);
-  return advised ? record_advice(options, context, common) : record_as_cut(options, context, common);
+  try {
+    return advised ? record_advice(options, context, common) : record_as_cut(options, context, common);
+  } catch (const Lacking& lacking) {
+    throw Problem(lacking.fault(), with_what_to_type(lacking, options));
+  }
 }
 
 }  // namespace ballchange

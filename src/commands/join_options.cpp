@@ -142,12 +142,15 @@ Fabric fabric_of(const Options& options, const Ruler& ruler) {
   return fabric;
 }
 
-std::string with_what_to_type(const Lacking& lacking) {
+std::string with_what_to_type(const Lacking& lacking, const Options& options) {
+  // Without the option it is the project's own method.
+  const char* dashes = options.has("method") ? "--" : "";
   switch (lacking.fact()) {
     case Lacking::Fact::yarn_that_felts:
-      return fmt::format("{} (or say `felts: true` in the yarn profile)", lacking.what());
+      return fmt::format("{}{} (or say `felts: true` in {})", dashes, lacking.what(),
+                         options.has("yarn") ? "the yarn profile" : "the project's yarn");
     case Lacking::Fact::yarn_per_stitch:
-      return fmt::format("{} (--yarn-per-stitch or --allowance)", lacking.what());
+      return fmt::format("{}{} (--yarn-per-stitch or --allowance)", dashes, lacking.what());
     case Lacking::Fact::whole_length:
       break;
   }

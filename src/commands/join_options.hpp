@@ -26,7 +26,7 @@ void refuse_short_section(std::string_view text, Length length);
 void take_habits(const JoinHabit& habit, const Ruler& ruler, JoinWish& wish);
 [[nodiscard]] Fabric fabric_of(const Options& options, const Ruler& ruler);
 // The message of what is lacking, with the option or key that tells it.
-[[nodiscard]] std::string with_what_to_type(const Lacking& lacking);
+[[nodiscard]] std::string with_what_to_type(const Lacking& lacking, const Options& options);
 // Where the hook is: --row and --stitch; a row alone is finished.
 [[nodiscard]] std::optional<RowStitch> hook_of(const Options& options);
 

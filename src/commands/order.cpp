@@ -236,7 +236,7 @@ Outcome run_order(const Options& options, Context& context) {
     laying.lay();
     return tell(given, laying, context, common);
   } catch (const Lacking& lacking) {
-    throw Problem(lacking.fault(), with_what_to_type(lacking));
+    throw Problem(lacking.fault(), with_what_to_type(lacking, options));
   }
 }
 

@@ -117,7 +117,6 @@ OpenProject open_project(const Options& options, const Context& context) {
 
 Measures measures_of(const Options& options, const Project& project, const State& state) {
   Measures measures{state.ruler, Told::centimetres};
-  measures.ruler.ask_for_stitch = "tell the yarn per stitch with gauge";
   if (state.ruler.in_stitches) {
     measures.told = Told::stitches;
     return measures;

@@ -53,7 +53,9 @@ class EntryWriter {
  private:
   static std::string text(std::string_view key, const std::string& value, TextSize size) {
     const std::string_view trimmed = trim(value);
-    if (const auto fault = line_fault(trimmed, key, static_cast<std::size_t>(size))) {
+    // The text of a note stands in the command line by itself.
+    const std::string told = key == "text" ? "the text" : option_for(key);
+    if (const auto fault = line_fault(trimmed, told, static_cast<std::size_t>(size))) {
       throw Problem(Fault::content, *fault);
     }
     return yaml_text(trimmed);

@@ -12,6 +12,7 @@
 
 #include "base/text.hpp"
 #include "files/yaml_depth.hpp"
+#include "files/yaml_hash.hpp"
 #include "files/yaml_tree.hpp"
 
 // yaml-cpp's own tree keeps duplicate keys silently and takes some fifty times the memory; its events carry all that is
@@ -65,18 +66,6 @@ std::string our_words(std::string_view theirs) {
     if (theirs.substr(0, w.theirs.size()) == w.theirs) return std::string(w.ours);
   }
   return fmt::format("not readable as YAML ({}); check indent, brackets and quotes", printable(theirs));
-}
-
-// Where a # cuts off a bracket opened earlier on the line that begins at `start`: {shade: #5b2a59, length: 92 cm}.
-std::optional<std::size_t> hiding_hash(std::string_view text, std::size_t start) {
-  const std::string_view line = text.substr(start, text.find('\n', start) - start);
-  const std::size_t hash = line.find(" #");
-  if (hash == std::string_view::npos) return std::nullopt;
-  const auto count = [&](char c) {
-    return std::count(line.begin(), line.begin() + static_cast<std::ptrdiff_t>(hash), c);
-  };
-  if (count('{') + count('[') <= count('}') + count(']')) return std::nullopt;
-  return start + hash + 1;
 }
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
@@ -146,12 +135,7 @@ class TreeBuilder : public YAML::EventHandler {
     const std::string& text = tree_.text_;
     const std::size_t at = offset(e.mark);
     const auto bracket = open_bracket();
-    const std::size_t line = tree_.line_start(at);
-    const std::size_t line_before = tree_.line_start(line == 0 ? 0 : line - 1);
-    for (const std::size_t start : {tree_.line_start(bracket.value_or(at)), line, line_before}) {
-      const auto hash = hiding_hash(text, start);
-      if (hash) return hash_problem(*hash);
-    }
+    if (const auto hash = hiding_hash(text, at)) return hash_problem(*hash);
     if (!bracket || (e.msg != YAML::ErrorMsg::END_OF_MAP_FLOW && e.msg != YAML::ErrorMsg::END_OF_SEQ_FLOW)) {
       return tree_.problem(at, our_words(e.msg));
     }
@@ -219,7 +203,7 @@ class TreeBuilder : public YAML::EventHandler {
     refuse_tag(mark);
     if (key_expected()) {
       // What a # hides may be the bracket's end, so that all up to there is taken for a key.
-      const auto hash = hiding_hash(tree_.text_, tree_.line_start(offset(mark)));
+      const auto hash = hiding_hash(tree_.text_, offset(mark));
       throw hash ? hash_problem(*hash) : tree_.problem(offset(mark), "a key must be plain text; put it in quotes");
     }
     if (parents_.size() == Tree::kMostLevels) {

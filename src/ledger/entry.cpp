@@ -1,5 +1,6 @@
 #include "ledger/entry.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -35,6 +36,12 @@ const std::vector<std::string>& kind_names() {
 }
 
 std::optional<Did> blank_entry(std::string_view kind) { return blank_of(kind, Kinds()); }
+
+std::string option_for(std::string_view key) {
+  std::string option = "--" + std::string(key);
+  std::replace(option.begin(), option.end(), '_', '-');
+  return option;
+}
 
 std::string_view end_name(BallEnd end) { return end == BallEnd::outside ? "outside" : "inside"; }
 

@@ -26,6 +26,9 @@ struct LogEntry {
 // An entry of that kind with nothing told; nothing for a name that is no kind.
 [[nodiscard]] std::optional<Did> blank_entry(std::string_view kind);
 
+// What a person types for a key: "--trim-old" for "trim_old".
+[[nodiscard]] std::string option_for(std::string_view key);
+
 [[nodiscard]] std::string_view end_name(BallEnd end);
 [[nodiscard]] std::string_view winding_name(Winding wound);
 

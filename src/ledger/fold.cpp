@@ -23,7 +23,7 @@ std::vector<Trouble> check_next(const Project& project, const Did& next) {
   std::vector<const Did*> entries = entries_of(project);
   const std::vector<Trouble> before = Folding(project, entries).run().troubles;
   entries.push_back(&next);
-  std::vector<Trouble> troubles = Folding(project, entries).run().troubles;
+  std::vector<Trouble> troubles = Folding(project, entries, Folding::Last::just_told).run().troubles;
   const auto known = [&](const Trouble& trouble) {
     const auto by_entry = [](const Trouble& a, const Trouble& b) { return a.entry < b.entry; };
     const auto [first, last] = std::equal_range(before.begin(), before.end(), trouble, by_entry);

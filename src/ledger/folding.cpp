@@ -19,8 +19,9 @@ std::string place_text(const WorkPlace& place) {
 
 }  // namespace
 
-Folding::Folding(const Project& project, std::vector<const Did*> entries)
+Folding::Folding(const Project& project, std::vector<const Did*> entries, Last last)
     : project_(project), entries_(std::move(entries)), state_(project.yarn) {
+  if (last == Last::just_told) just_told_ = static_cast<int>(entries_.size());
   state_.cancelled = cancelled_entries(entries_, state_.troubles);
   state_.fabric.working = project.piece.working;
   state_.fabric.stitches = project.piece.stitches;
@@ -42,11 +43,12 @@ void Folding::open_gauge() {
     if (gauge->yarn_per_stitch && gauge->yarn_per_stitch->number > 0) stitch = told(*gauge->yarn_per_stitch);
     if (!turn) turn = gauge->yarn_per_turn;
   }
+  constexpr std::string_view ask_for_stitch = "tell the yarn per stitch with gauge";
   if (!stitch && project_.yarn.reckoning == Reckoning::stitches) {
-    state_.ruler = {Unit::st, std::nullopt, true};
+    state_.ruler = {Unit::st, std::nullopt, true, ask_for_stitch};
     stitch = Length::cm(1);
   } else {
-    state_.ruler = {project_.units, stitch, false};
+    state_.ruler = {project_.units, stitch, false, ask_for_stitch};
   }
   aside_.foundation = piece_length(project_.piece.foundation, "foundation");
   aside_.edging = piece_length(project_.piece.edging, "edging");
@@ -63,8 +65,12 @@ Length Folding::piece_length(const std::optional<Amount>& amount, std::string_vi
   }
 }
 
+std::string Folding::named(std::string_view key) const {
+  return entry_ == just_told_ ? option_for(key) : std::string(key);
+}
+
 Length Folding::length(const std::optional<Amount>& amount, std::string_view what) const {
-  return amount ? to_length({amount->number, amount->unit}, state_.ruler, what) : Length();
+  return amount ? to_length({amount->number, amount->unit}, state_.ruler, named(what)) : Length();
 }
 
 WorkPlace Folding::place(int row, std::optional<int> stitch) const {

@@ -2,6 +2,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <unordered_map>
 #include <vector>
 
@@ -15,7 +16,9 @@ namespace ballchange {
 // One pass over a log. Every apply() checks first and throws a Problem before it changes anything.
 class Folding {
  public:
-  Folding(const Project& project, std::vector<const Did*> entries);
+  // What the person has just told, not yet written: its troubles name options, all others the file's keys.
+  enum class Last { in_the_file, just_told };
+  Folding(const Project& project, std::vector<const Did*> entries, Last last = Last::in_the_file);
   Folding(const Folding&) = delete;  // strands_ looks into state_
   Folding& operator=(const Folding&) = delete;
   [[nodiscard]] State run();
@@ -35,6 +38,7 @@ class Folding {
 
   [[nodiscard]] std::size_t known(const std::string& ball) const;
   [[nodiscard]] std::string who(std::size_t ball) const;
+  [[nodiscard]] std::string named(std::string_view key) const;  // trim_old, or --trim-old where it was just told
   [[nodiscard]] Length length(const std::optional<Amount>& amount, std::string_view what) const;
   [[nodiscard]] Length piece_length(const std::optional<Amount>& amount, std::string_view what);
   [[nodiscard]] Length per_stitch(const Amount& amount) const;
@@ -61,6 +65,7 @@ class Folding {
   std::optional<WorkPlace> told_;  // where `row` or `rip` last said the work stands; a join may be ahead of it
   Aside aside_;
   int entry_ = 0;
+  int just_told_ = -1;  // the entry that is
 };
 
 }  // namespace ballchange

@@ -88,7 +88,7 @@ void Folding::amend(std::size_t index, const did::Ball& entry) {
   const bool measured = entry.mass || entry.length || next.plain != ball.plain;
   if (measured) {
     if (!strands_.loose(index)) {
-      refuse("{} is in the work already; tell what is left of it with weigh", who(index));
+      refuse("{} is in the work already; leave out {} and {}", who(index), named("mass"), named("length"));
     }
     next.length = length_of(next, entry.length);
     if (ball.length && next.length) {
@@ -198,10 +198,11 @@ void Folding::check_ball(const did::Join& entry, std::size_t ball) const {
     const std::optional<std::size_t> current = strands_.current().ball;
     if (current == ball) return;
     if (current) refuse("a knot lies within one ball, and {} is being worked; name that one", who(*current));
-    refuse("a knot lies within one ball, and {} is not being worked; tell the ball change as a join without knot",
-           who(ball));
+    refuse("a knot lies within one ball, and {} is not being worked; at a ball change leave out {}", who(ball),
+           named("knot"));
   } else if (strands_.current().ball == ball && !strands_.loose(ball)) {
-    refuse("{} is being worked already; tell a knot inside it with knot: true, or name the fresh ball", who(ball));
+    refuse("{} is being worked already; tell a knot inside it with {}, or name the fresh ball", who(ball),
+           entry_ == just_told_ ? "--knot" : "knot: true");
   } else if (strands_.loose(ball) || strands_.next_ahead() == ball) {
     return;
   }
@@ -234,7 +235,10 @@ void Folding::apply(const did::Join& entry) {
     const JoinState* last = strands_.begun() ? strands_.last_landed() : nullptr;
     const bool before = last != nullptr && (last->used && join.used ? *join.used + Length::cm(1e-6) < *last->used
                                                                     : last->place && join.place < last->place);
-    if (before) refuse("it lies before the join of entry {}; write the row and stitch where it fell", last->entry);
+    if (before) {
+      refuse("it lies before the join of entry {}; write {} and {} where it fell", last->entry, named("row"),
+             named("stitch"));
+    }
   } catch (const Problem&) {
     strands_.stand(state_.at, state_.used);
     throw;

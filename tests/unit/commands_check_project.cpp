@@ -177,7 +177,11 @@ TEST_CASE("a reading on record that can't be read leaves its ball out, a method 
   never_felts.yarn.felts = false;
   const Ran refused = Wrap(wrap_entries(), never_felts).check();
   CHECK(refused.code == Exit::content);
-  CHECK(refused.complaints.starts_with("method: this yarn is not known to felt"));
+  const std::string why =
+      "method: this yarn is not known to felt, so a felted join would come apart; threaded holds in any yarn (or say "
+      "`felts: true` in the project's yarn)\n";
+  CHECK(refused.complaints == why);
+  CHECK(Wrap(wrap_entries(), never_felts).check({"--method", "felted"}).complaints == "--" + why);
 }
 
 TEST_CASE("at a terminal the advice can be recorded at once, exactly as shown") {
@@ -227,7 +231,8 @@ TEST_CASE("nothing is locked while the question stands there, and a change in be
   };
   const Ran ran = wrap.check();
   CHECK(ran.code == Exit::file);
-  CHECK(ran.complaints == "wrap.yaml has changed since the advice was given, so nothing was recorded; check again\n");
+  const std::string refused = "wrap.yaml has changed since the advice was given, so nothing was recorded; check again\n";
+  CHECK(ran.complaints == refused);
   CHECK(wrap.file() ==
         wrap_file(wrap_entries()) + "  - {n: 8, at: 2026-03-01T20:00:00Z, did: note, text: \"meanwhile\"}\n");
 
@@ -235,6 +240,14 @@ TEST_CASE("nothing is locked while the question stands there, and a change in be
   edited.answers = {"y"};
   edited.while_asked = [&] { edited.file().replace(edited.file().find("1.85"), 4, "1.95"); };
   CHECK(edited.check().code == Exit::file);
+
+  // What is only worth knowing comes after what went wrong.
+  std::vector<std::string> entries = wrap_entries();
+  entries[2] = "ball, ball: C, outside: \"teal 62, moss\"";
+  Wrap noted(entries);
+  noted.answers = {"y"};
+  noted.while_asked = [&] { noted.file() += "  - {n: 8, at: 2026-03-01T20:00:00Z, did: note, text: x}\n"; };
+  CHECK(noted.check().complaints.starts_with(refused + "Note: ball C, outside end, entry 1: no colour 'teal'"));
 }
 
 }  // namespace

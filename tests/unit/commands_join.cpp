@@ -186,7 +186,7 @@ TEST_CASE("what is missing or can't be is refused, and nothing written") {
            Case{{"--trim-new", "3"}, "which ball is joined? Tell it with --ball: B, C, D or E\n"},
            Case{{"--ball", "Q", "--trim-new", "3"}, "--ball: there is no ball Q; the project's are A, B, C, D and E\n"},
            Case{{"--ball", "A", "--trim-new", "3"},
-                "wrap.yaml: ball A is being worked already; tell a knot inside it with knot: true, or name the fresh "
+                "wrap.yaml: ball A is being worked already; tell a knot inside it with --knot, or name the fresh "
                 "ball\n"},
            Case{{"--ball", "C", "--trim-new", "3", "--stitch", "4"},
                 "--stitch says little without its row: give --row too\n"},

@@ -46,7 +46,7 @@ TEST_CASE("a ball is as long as told, by its mass, or by the ball band") {
             {{"ball, ball: A", "begin, ball: A", "ball, ball: A, mass: 45 g"},
              "A working 5000",
              "",
-             "3: ball A is in the work already; tell what is left of it with weigh\n"},
+             "3: ball A is in the work already; leave out mass and length\n"},
         });
 }
 
@@ -120,7 +120,7 @@ TEST_CASE("a join that doesn't fit is told and counts for nothing") {
             {{"join, ball: B", "ball, ball: C", "join, ball: C, row: 39"},
              "A used up, B working 4995, C fresh 5000",
              "A-B 40:50",
-             "7: it lies before the join of entry 5; write the row and stitch where it fell\n"},
+             "7: it lies before the join of entry 5; write row and stitch where it fell\n"},
         });
 }
 
