@@ -25,7 +25,7 @@ Node required(Node mapping, std::string_view key, std::string_view what, std::st
       throw child.key_problem(
           fmt::format("{} has no {}; write '{}' for '{}'", what, key, key, printable(child.key(), 60)));
     }
-    throw mapping.problem(fmt::format("{} has no {}; add a line like '{}'", what, key, like));
+    throw mapping.problem(fmt::format("{} has no {}; add one, like '{}'", what, key, like));
   }
   return *found;
 }

@@ -32,7 +32,7 @@ def waits_for_input(process):
 
 class Ends(unittest.TestCase):
     def test_a_small_stack_is_enough(self):
-        small = ["sh", "-c", 'ulimit -s 96; exec "$0" "$@"', PROGRAM, *PLACE]
+        small = ["sh", "-c", 'ulimit -s 64; exec "$0" "$@"', PROGRAM, *PLACE]
         run = subprocess.run(small, capture_output=True, timeout=60, check=False)
         self.assertEqual((run.returncode, run.stderr), (0, b""))
 

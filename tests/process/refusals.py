@@ -27,7 +27,6 @@ HERE = pathlib.Path(__file__).resolve().parent
 REPO = HERE.parents[1]
 PROGRAM = ""
 ACCEPT = False
-TIME = "2026-03-03T10:00Z"
 
 
 def to_bytes(text):

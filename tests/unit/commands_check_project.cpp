@@ -231,7 +231,8 @@ TEST_CASE("nothing is locked while the question stands there, and a change in be
   };
   const Ran ran = wrap.check();
   CHECK(ran.code == Exit::file);
-  const std::string refused = "wrap.yaml has changed since the advice was given, so nothing was recorded; check again\n";
+  const std::string refused =
+      "wrap.yaml has changed since the advice was given, so nothing was recorded; check again\n";
   CHECK(ran.complaints == refused);
   CHECK(wrap.file() ==
         wrap_file(wrap_entries()) + "  - {n: 8, at: 2026-03-01T20:00:00Z, did: note, text: \"meanwhile\"}\n");

@@ -128,7 +128,7 @@ TEST_CASE("a profile without the right beginning is refused") {
   check_rows({
       {"", "1:1: nothing in it; begin with 'format: ballchange yarn 1'"},
       {"- a\n", "1:1: the file is not a set of keys; write lines like 'format: ballchange yarn 1'"},
-      {"name: X\n", "1:1: the file has no format; add a line like 'format: ballchange yarn 1'"},
+      {"name: X\n", "1:1: the file has no format; add one, like 'format: ballchange yarn 1'"},
       {"format:\n", "1:1: format has no value; write one after the colon"},
       {"format: ballchange yarn 0\n", "1:9: format 'ballchange yarn 0' is not what is wanted here; " + wanted},
       {"format: ballchange yarn 01\n", "1:9: format 'ballchange yarn 01' is not what is wanted here; " + wanted},
@@ -139,7 +139,7 @@ TEST_CASE("a profile without the right beginning is refused") {
       {"format: ballchange yarn 99999999999\n",
        "1:9: format 'ballchange yarn 99999999999' is newer than this program, which reads yarn 1; use a newer "
        "ballchange"},
-      {"format: ballchange yarn 1\n", "1:1: the yarn has no name; add a line like 'name: Orchard'"},
+      {"format: ballchange yarn 1\n", "1:1: the yarn has no name; add one, like 'name: Orchard'"},
       {"format: ballchange yarn 1\nname: ''\n", "2:7: the yarn's name is empty; write one"},
       {"format: ballchange yarn 1\nname: [a]\n",
        "2:7: the yarn's name is a single value; write it without brackets or further lines"},
@@ -147,7 +147,7 @@ TEST_CASE("a profile without the right beginning is refused") {
        "2:7: the yarn's name holds a character that can't be seen (U+202E); remove it"},
       {"format: ballchange yarn 1\nname: " + std::string(201, 'x') + "\n",
        "2:7: the yarn's name is longer than 200 bytes; shorten it"},
-      {kHead, "1:1: the yarn has no repeat; add a line like 'repeat: [{colour: plum, length: 92 cm}, ...]'"},
+      {kHead, "1:1: the yarn has no repeat; add one, like 'repeat: [{colour: plum, length: 92 cm}, ...]'"},
       {kHead + "name: Again\n", "3:1: 'name' stands here twice (first at 2:1); keep one"},
   });
 }
@@ -162,7 +162,7 @@ TEST_CASE("a section that does not hold is refused") {
       {kHead + "repeat: [plum 92, sand 11]\n",
        "3:10: a section is not a set of keys; write '- {colour: plum, length: 92 cm}'"},
       {repeat_of({"length: 92 cm", kSand}), "4:5: a section has no colour; add one, like 'colour: plum'"},
-      {repeat_of({"colour: plum", kSand}), "4:5: a section has no length; add a line like 'length: 92 cm'"},
+      {repeat_of({"colour: plum", kSand}), "4:5: a section has no length; add one, like 'length: 92 cm'"},
       {repeat_of({"colour: plum, lenght: 9", kSand}), "4:20: a section has no length; write 'length' for 'lenght'"},
       {repeat_of({"colour: a, color: a, length: 9", kSand}), "4:17: colour and color are the same; keep one"},
       {repeat_of({"colour: plum, length: sixty", kSand}), "4:28: length: 'sixty' is not a length, like 15 or 3 1/2in"},
