@@ -203,7 +203,7 @@ class TreeBuilder : public YAML::EventHandler {
     refuse_tag(mark);
     if (key_expected()) {
       // What a # hides may be the bracket's end, so that all up to there is taken for a key.
-      const auto hash = hiding_hash(tree_.text_, offset(mark));
+      const auto hash = hiding_hash(tree_.text_, tree_.text_.size());
       throw hash ? hash_problem(*hash) : tree_.problem(offset(mark), "a key must be plain text; put it in quotes");
     }
     if (parents_.size() == Tree::kMostLevels) {

@@ -109,7 +109,7 @@ TEST_CASE("without yarn per stitch or stitches the yarn in the work is not known
       {{{},
         "- 0",
         "0 (counts): foundation: stitches, but the yarn per stitch is not known: write cm or in, or tell the yarn per "
-        "stitch\n"}},
+        "stitch with gauge\n"}},
       "piece: {foundation: 100 st}\n");
 }
 
