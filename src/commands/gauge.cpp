@@ -3,10 +3,9 @@
 #include <fmt/format.h>
 
 #include <array>
-#include <charconv>
 #include <cmath>
 
-#include "base/text.hpp"
+#include "commands/gauge_fall.hpp"
 #include "commands/record.hpp"
 #include "commands/yarn_per_stitch.hpp"
 
@@ -22,32 +21,18 @@ constexpr std::array<OptionRow, 5> kRows{{
 }};
 constexpr OptionGroup kGroup{"The gauge from here on", kRows};
 
-std::optional<double> number_option(const Options& options, std::string_view name) {
-  const auto text = options.text(name);
-  if (!text) return std::nullopt;
-  constexpr double most = 1000;
-  const std::string_view word = trim(*text);
-  double value = 0;
-  const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value, std::chars_format::fixed);
-  if (error != std::errc() || end != word.data() + word.size() || !(value > 0) || value > most) {
-    throw Problem(Fault::content, fmt::format("--{}: '{}' is not a number above 0 and up to 1000, like 18 or 18.5",
-                                              name, printable(word, 40)));
-  }
-  return value;
-}
-
 did::Gauge gauge_of(const Options& options, const Project& project, const State& state) {
   const Unit bare = measures_of(options, project, state).ruler.bare;
   did::Gauge gauge;
   gauge.yarn_per_stitch = yarn_per_stitch_option(options, bare);
   gauge.yarn_per_turn = amount_option(options, "yarn-per-turn", bare);
-  gauge.stitches_in_10cm = number_option(options, "stitches-in-10cm");
-  gauge.rows_in_10cm = number_option(options, "rows-in-10cm");
+  gauge.stitches_in_10cm = count_in_10cm(options, "stitches-in-10cm");
+  gauge.rows_in_10cm = count_in_10cm(options, "rows-in-10cm");
   gauge.size = options.text("size");
   if (gauge == did::Gauge()) {
     throw Problem(Fault::content,
                   "gauge needs something to record: --yarn-per-stitch 1.9cm, --yarn-per-turn, "
-                  "--stitches-in-10cm, --rows-in-10cm or --size");
+                  "--stitches-in-10cm, --rows-in-10cm or --size; or the widths to choose from, --widths 60-120");
   }
   return gauge;
 }
@@ -66,9 +51,10 @@ std::string row_line(const Recorded& recorded, Told told, std::size_t columns) {
 
 }  // namespace
 
-std::vector<OptionGroup> gauge_options() { return {kGroup, writing_options(), common_options()}; }
+std::vector<OptionGroup> gauge_options() { return {kGroup, fall_options(), writing_options(), common_options()}; }
 
 Outcome run_gauge(const Options& options, Context& context) {
+  if (asks_how_colours_fall(options)) return run_fall(options, context);
   const Common common = common_of(options, context);
   const Recorded recorded = record(
       project_path(options, context), options, context,

@@ -1,0 +1,364 @@
+#include "commands/gauge_fall.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <utility>
+
+#include "base/problem.hpp"
+#include "base/quantity.hpp"
+#include "base/text.hpp"
+#include "commands/advise_project.hpp"
+#include "commands/join_options.hpp"
+#include "commands/place_word.hpp"
+#include "commands/tool_size.hpp"
+#include "show/fall.hpp"
+#include "show/place.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr int kMostStitches = 2000;
+constexpr int kRingRows = 400;
+constexpr double kMostMoreYarn = 0.2;  // another size may change a stitch by
+
+constexpr std::array<OptionRow, 11> kRows{{
+    {"yarn", "PROFILE", "the yarn, where there is no project"},
+    {"widths", "LOW-HIGH", "stitches to choose from, as 60-120"},
+    {"multiple", "M+E", "what the stitch pattern needs: 4+1 is a multiple of 4 and 1"},
+    {"worked", "rows|rounds|turned-rounds", "how the work goes (rows)"},
+    {"look", "argyle|columns|stripes|swirl", "only widths where the colours do that"},
+    {"height", "H", "how tall a diamond, or the whole repeat: 35 rows, or 12cm"},
+    {"stitches", "N", "a width in mind: what it does, what would do better"},
+    {"rows", "N", "rows of a panel, or at most of a ring, of that width"},
+    {"first", "PLACE", "what the first stitch is to be, as \"rust 26\""},
+    {"foundation", "L", "yarn in the foundation"},
+    {"new", "READING", "the loose end that is begun with"},
+}};
+constexpr OptionGroup kGroup{"How the colours will fall (records nothing)", kRows};
+
+[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
+
+struct Case {
+  Yarn yarn;
+  Measures measures;
+  Fabric fabric;
+  std::optional<double> stitches_in_10cm, rows_in_10cm;
+  std::optional<std::string> size;
+  std::optional<Length> foundation;
+};
+
+Case from_profile(const Options& options, const Context& context, const Common& common) {
+  Yarn yarn = yarn_of(options, context);
+  const Measures measures = measures_of(options, common, &yarn);
+  return {std::move(yarn), measures, fabric_of(options, measures.ruler), {}, {}, {}, {}};
+}
+
+Case from_project(const Options& options, const Context& context) {
+  const OpenProject open = open_project(options, context);
+  const Measures measures = project_measures(options, open.project, open.state);
+  const State& state = open.state;
+  Case given{state.yarn, measures, state.fabric, state.stitches_in_10cm, state.rows_in_10cm, state.size, {}};
+  const Fabric told = fabric_of(options, measures.ruler);
+  Fabric& fabric = given.fabric;
+  if (options.has("worked")) fabric.working = told.working;
+  if (told.stitches) fabric.stitches = told.stitches;
+  if (told.yarn_per_stitch) fabric.yarn_per_stitch = told.yarn_per_stitch;
+  if (options.has("yarn-per-turn")) fabric.yarn_per_turn = told.yarn_per_turn;
+  if (const auto& made = open.project.piece.foundation) {
+    given.foundation = to_length({made->number, made->unit}, measures.ruler, "foundation");
+  }
+  return given;
+}
+
+Case case_of(const Options& options, const Context& context, const Common& common) {
+  const bool named = !options.words().empty();
+  if (named && options.has("yarn")) refuse("a project holds its own yarn: leave out --yarn, or the project");
+  for (const std::string_view name : {"dry-run", "at"}) {
+    if (options.has(name)) {
+      refuse(fmt::format(
+          "--{} is for recording, and asking how the colours fall records nothing; leave one of them out", name));
+    }
+  }
+  if (!named && !options.has("yarn") && project_files(context).empty()) {
+    refuse("gauge needs a project, or a yarn and what a stitch takes: --yarn PROFILE --yarn-per-stitch 1.85cm");
+  }
+  Case given = options.has("yarn") ? from_profile(options, context, common) : from_project(options, context);
+  if (!given.fabric.yarn_per_stitch) {
+    refuse("how the colours fall needs the yarn in a stitch: --yarn-per-stitch 1.85cm (work 20, ravel, measure)");
+  }
+  if (const auto told = count_in_10cm(options, "stitches-in-10cm")) given.stitches_in_10cm = told;
+  if (const auto told = count_in_10cm(options, "rows-in-10cm")) given.rows_in_10cm = told;
+  if (const auto told = options.text("size")) {
+    if (!tool_size(*told, Tool::hook)) {
+      refuse(fmt::format("--size: '{}' is no hook or needle, like 4mm, hook G or needle US 6", printable(*told, 40)));
+    }
+    given.size = told;
+  }
+  if (const auto told = length_option(options, "foundation", given.measures.ruler)) given.foundation = told;
+  return given;
+}
+
+Colouring colouring_of(const Case& given) {
+  const auto hidden = static_cast<double>(hidden_repeats(given.yarn.repeat));
+  const Length period = given.yarn.repeat.total() / hidden;
+  return {period, given.yarn.repeat.total() / static_cast<double>(given.yarn.repeat.size()),
+          *given.fabric.yarn_per_stitch, given.fabric.yarn_per_turn, given.fabric.working};
+}
+
+std::optional<int> whole(std::string_view text, int least, int most) {
+  const std::string_view word = trim(text);
+  if (word.empty() || word.size() > 6 || word.find_first_not_of("0123456789") != std::string_view::npos) return {};
+  const int value = std::stoi(std::string(word));
+  return value >= least && value <= most ? std::optional(value) : std::nullopt;
+}
+
+void take_widths(const Options& options, FallShown& shown) {
+  const auto text = options.text("widths");
+  if (!text) {
+    if (!shown.in_mind && !options.has("first")) {
+      refuse("gauge needs the widths to choose from, or one in mind: --widths 60-120, --stitches 74");
+    }
+    return;
+  }
+  const std::size_t dash = text->find('-');
+  const auto low = whole(text->substr(0, dash), 1, kMostStitches);
+  const auto high = dash == std::string::npos ? low : whole(text->substr(dash + 1), 1, kMostStitches);
+  if (!low || !high || *low > *high) {
+    refuse(fmt::format("--widths: '{}' is not a range of stitches from 1 to {}, like 60-120", printable(*text, 40),
+                       kMostStitches));
+  }
+  shown.low = *low;
+  shown.high = *high;
+}
+
+std::optional<Look> look_option(const Options& options, const Colouring& yarn) {
+  const bool rounds = yarn.working == Working::rounds;
+  const Look usual = rounds ? Look::swirl : Look::argyle;
+  if (!options.has("look")) return options.has("height") ? std::optional(usual) : std::nullopt;
+  const Look look = choice(
+      options, "look", usual,
+      {{"argyle", Look::argyle}, {"columns", Look::columns}, {"stripes", Look::stripes}, {"swirl", Look::swirl}});
+  if (look == Look::argyle && rounds) {
+    refuse(
+        "--look: argyle needs rows that run both ways; in rounds colours swirl (--look swirl), unless each is turned "
+        "(--worked turned-rounds)");
+  }
+  if (look == Look::swirl && !rounds) {
+    refuse(
+        "--look: swirl is for rounds; where the work is turned diagonals cross (--look argyle), or tell --worked "
+        "rounds");
+  }
+  return look;
+}
+
+std::optional<double> height_option(const Options& options, const Case& given, std::optional<Look> look) {
+  const auto text = options.text("height");
+  if (!text) return std::nullopt;
+  if (look == Look::columns) refuse("--height: columns have none; leave it out");
+  const auto parts = parse_quantities(*text, "a height, like 35 rows or 12cm", "--height");
+  const std::string_view unit = parts.front().unit;
+  double rows = parts.front().number;
+  if (parts.size() != 1 || !(unit.empty() || unit == "rows" || unit == "row" || unit == "rounds" || unit == "r")) {
+    if (!given.rows_in_10cm) {
+      refuse("--height: in rows, as the rows to 10 cm aren't known; or tell --rows-in-10cm 26");
+    }
+    const Ruler ruler{Unit::cm, std::nullopt, false};
+    rows = parse_length(*text, ruler, "--height").cm() / 10 * *given.rows_in_10cm;
+  }
+  if (rows < 2 || rows > 10'000) refuse("--height: from 2 to 10,000 rows can be told apart");
+  return rows;
+}
+
+bool any_look(const FallShown& shown) {
+  return std::any_of(shown.widths.begin(), shown.widths.end(),
+                     [](const Fall& one) { return one.look != Look::scattered; });
+}
+
+void take_falls(FallShown& shown) {
+  if (shown.low == 0) return;
+  const Colouring& yarn = shown.colouring;
+  if (falls(yarn, shown.low, shown.high, shown.pattern).empty()) {
+    refuse(fmt::format("no width from {} to {} is a multiple of {} and {} more; widen --widths", shown.low, shown.high,
+                       shown.pattern.of, shown.pattern.plus));
+  }
+  const auto found = [&](int low, int high) {
+    return shown.look ? widths_for(yarn, *shown.look, shown.rows, low, high, shown.pattern)
+                      : falls(yarn, low, high, shown.pattern);
+  };
+  shown.widths = found(shown.low, shown.high);
+  if (any_look(shown)) return;
+  const auto narrower = [](const Fall& a, const Fall& b) { return a.stitches < b.stitches; };
+  const auto scattered = [](const Fall& one) { return one.look == Look::scattered; };
+  std::vector<Fall> below = shown.low > 1 ? found(1, shown.low - 1) : std::vector<Fall>();
+  std::vector<Fall> above = shown.high < kMostStitches ? found(shown.high + 1, kMostStitches) : std::vector<Fall>();
+  for (std::vector<Fall>* side : {&below, &above}) {
+    side->erase(std::remove_if(side->begin(), side->end(), scattered), side->end());
+  }
+  if (!below.empty()) shown.outside.push_back(*std::max_element(below.begin(), below.end(), narrower));
+  if (!above.empty()) shown.outside.push_back(*std::min_element(above.begin(), above.end(), narrower));
+}
+
+// A look counts as that high when nobody would see the difference.
+bool wanted(const Fall& one, const FallShown& shown) {
+  constexpr double alike = 0.15;
+  if (!shown.look) return one.look != Look::scattered;
+  if (one.look != *shown.look) return false;
+  return !shown.rows || !one.rows || std::abs(std::log(*one.rows / *shown.rows)) <= alike;
+}
+
+// Rather one that a row of 1 % more or less yarn doesn't spoil.
+std::optional<Fall> nearest_width(const FallShown& shown, int stitches) {
+  constexpr double steady = 0.01;
+  const int reach = std::max(10, stitches / 5);
+  std::vector<Fall> some = falls(shown.colouring, std::max(1, stitches - reach), stitches + reach, shown.pattern);
+  some.erase(std::remove_if(some.begin(), some.end(), [&](const Fall& one) { return !wanted(one, shown); }),
+             some.end());
+  if (some.empty()) return std::nullopt;
+  return *std::min_element(some.begin(), some.end(), [&](const Fall& a, const Fall& b) {
+    if ((a.forgives >= steady) != (b.forgives >= steady)) return a.forgives >= steady;
+    return std::abs(a.stitches - stitches) < std::abs(b.stitches - stitches);
+  });
+}
+
+std::optional<WidthInMind::Size> other_size(const FallShown& shown, const std::string& text, int stitches) {
+  const auto size = tool_size(text, Tool::hook);
+  if (!size) return std::nullopt;
+  std::optional<WidthInMind::Size> best;
+  for (const ToolSize& other : sizes(size->tool)) {
+    const double times = other.mm / size->mm;
+    if (times == 1 || std::abs(times - 1) > kMostMoreYarn) continue;
+    Colouring changed = shown.colouring;
+    changed.stitch = changed.stitch * times;
+    const Fall one = fall(changed, stitches);
+    if (!wanted(one, shown)) continue;
+    if (!best || std::abs(other.mm - size->mm) < std::abs(best->to_mm - size->mm)) {
+      best = {size->mm, other.mm, one, size->note};
+    }
+  }
+  return best;
+}
+
+void take_width_in_mind(const Options& options, const Case& given, FallShown& shown) {
+  const auto& stitches = given.fabric.stitches;
+  if (!stitches) {
+    if (options.has("size")) refuse("--size goes with a width, to tell which other size would do: --stitches 74");
+    if (options.has("rows")) refuse("--rows goes with the width of the panel or ring: --stitches 74");
+    return;
+  }
+  if (*stitches > kMostStitches) refuse(fmt::format("--stitches: at most {}", kMostStitches));
+  WidthInMind mind{fall(shown.colouring, *stitches), {}, {}, {}, count_option(options, "rows", 1), {}};
+  if (!wanted(mind.fall, shown)) {
+    mind.instead = nearest_width(shown, *stitches);
+    if (given.size) mind.size = other_size(shown, *given.size, *stitches);
+  }
+  if (mind.panel_rows) {
+    mind.closings = closings(shown.colouring, *stitches, std::min(*mind.panel_rows, kRingRows), shown.colouring.stitch);
+    if (given.foundation) {
+      mind.between = between_panels(shown.colouring, *stitches, *mind.panel_rows, *given.foundation);
+    }
+  }
+  shown.in_mind = std::move(mind);
+}
+
+// Where it doesn't settle, what `place` says of it.
+std::optional<Length> loose_end(const Options& options, const Case& given, const Context& context,
+                                const Common& common) {
+  Palette palette{given.yarn.repeat.colours(), false};
+  const Reading reading = reading_option(options, End::new_end, palette, given.measures.ruler, context);
+  const Placing placing = place_reading(given.yarn, reading, match_options(options, given.measures));
+  const auto axis = mirror_axis(given.yarn.repeat);
+  const bool backward = placing.verdict == Verdict::settled && placing.best().direction == Direction::backward;
+  if (placing.verdict == Verdict::settled && backward && axis) {
+    return wrap(*axis - placing.place, given.yarn.repeat.total());
+  }
+  if (placing.verdict == Verdict::settled && !backward && !placing.ask) return placing.place;
+  const PlaceShown shown{given.yarn, reading, placing};
+  Json json;
+  if (common.format == Format::json) place_json(json, shown);
+  answer(context, common,
+         common.format == Format::json ? json.take()
+                                       : place_screen(shown, common.screen, given.measures.told, common.verbose));
+  return std::nullopt;
+}
+
+Beginning beginning_of(const Options& options, const Case& given, std::optional<Length> end) {
+  if (!given.foundation) refuse("--first needs the yarn in the foundation: --foundation 1.2m, or 0");
+  const Repeat& repeat = given.yarn.repeat;
+  Beginning begin;
+  begin.wanted = parse_place(*options.text("first"), repeat, given.measures.ruler, "--first");
+  begin.foundation = *given.foundation;
+  begin.from = before_foundation(repeat.total(), Length(), begin.foundation, begin.wanted);
+  if (!end) return begin;
+  begin.let_by = before_foundation(repeat.total(), *end, begin.foundation, begin.wanted);
+  if (given.fabric.stitches && begin.foundation > Length()) {
+    begin.foundations = *begin.let_by / (begin.foundation / *given.fabric.stitches);
+  }
+  return begin;
+}
+
+}  // namespace
+
+const OptionGroup& fall_options() { return kGroup; }
+
+bool asks_how_colours_fall(const Options& options) {
+  return std::any_of(kRows.begin(), kRows.end(), [&](const OptionRow& row) { return options.has(row.name); });
+}
+
+std::optional<double> count_in_10cm(const Options& options, std::string_view name) {
+  const auto text = options.text(name);
+  if (!text) return std::nullopt;
+  constexpr double most = 1000;
+  const std::string_view word = trim(*text);
+  double value = 0;
+  const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value, std::chars_format::fixed);
+  if (error != std::errc() || end != word.data() + word.size() || !(value > 0) || value > most) {
+    throw Problem(Fault::content, fmt::format("--{}: '{}' is not a number above 0 and up to 1000, like 18 or 18.5",
+                                              name, printable(word, 40)));
+  }
+  return value;
+}
+
+Multiple multiple_option(const Options& options) {
+  const auto text = options.text("multiple");
+  if (!text) return {};
+  const std::size_t plus = text->find('+');
+  const auto of = whole(text->substr(0, plus), 1, 1000);
+  const auto extra = plus == std::string::npos ? 0 : whole(text->substr(plus + 1), 0, 1000);
+  if (!of || !extra) {
+    refuse(fmt::format("--multiple: '{}' is not a multiple and what is added to it, like 4+1, or 4",
+                       printable(*text, 40)));
+  }
+  return {*of, *extra};
+}
+
+Outcome run_fall(const Options& options, Context& context) {
+  const Common common = common_of(options, context);
+  const Case given = case_of(options, context, common);
+  FallShown shown{
+      given.yarn, colouring_of(given), given.stitches_in_10cm, given.rows_in_10cm, {}, {}, 0, 0, {}, {}, {}, {}, {}};
+  shown.look = look_option(options, shown.colouring);
+  shown.rows = height_option(options, given, shown.look);
+  shown.pattern = multiple_option(options);
+  take_width_in_mind(options, given, shown);
+  take_widths(options, shown);
+  take_falls(shown);
+  if (options.has("new") && !options.has("first"))
+    refuse("--new goes with what the first stitch is to be: --first rust");
+  if (options.has("first")) {
+    std::optional<Length> end;
+    if (options.has("new")) {
+      end = loose_end(options, given, context, common);
+      if (!end) return Outcome::settles_nothing;
+    }
+    shown.beginning = beginning_of(options, given, end);
+  }
+  answer(context, common,
+         common.format == Format::json ? fall_json(shown) : fall_screen(shown, common.screen, given.measures.told));
+  return shown.low > 0 && !any_look(shown) ? Outcome::settles_nothing : Outcome::done;
+}
+
+}  // namespace ballchange
