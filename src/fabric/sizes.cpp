@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 #include <cmath>
 #include <string>
 
@@ -23,18 +22,6 @@ constexpr std::array<ToolSize, 29> kNeedles{{
     {3.5, "4"},    {3.75, "5"},  {4, "6"},        {4.25, "6"}, {4.5, "7"},  {5, "8"},  {5.25, "9"},  {5.5, "9"},
     {5.75, "10"},  {6, "10"},    {6.5, "10 1/2"}, {7, ""},     {8, "11"},   {9, "13"}, {10, "15"},   {12.5, "17"},
     {12.75, "17"}, {15, "19"},   {19, "35"},      {25, "50"},  {35, "70"},
-}};
-
-// "and fewer" begins at nothing, "and larger" goes on to the thickest there are. Steel hooks are left out.
-constexpr std::array<YarnClass, 8> kClasses{{
-    {0, "lace", {33, 40}, {1.5, 2.25}, {32, 42}, {2.25, 2.25}},
-    {1, "super fine", {27, 32}, {2.25, 3.25}, {21, 32}, {2.25, 3.5}},
-    {2, "fine", {23, 26}, {3.25, 3.75}, {16, 20}, {3.5, 4.5}},
-    {3, "light", {21, 24}, {3.75, 4.5}, {12, 17}, {4.5, 5.5}},
-    {4, "medium", {16, 20}, {4.5, 5.5}, {11, 14}, {5.5, 6.5}},
-    {5, "bulky", {12, 15}, {5.5, 8}, {8, 11}, {6.5, 9}},
-    {6, "super bulky", {7, 11}, {8, 12.75}, {7, 9}, {9, 15}},
-    {7, "jumbo", {0, 6}, {12.75, 50}, {0, 6}, {15, 50}},
 }};
 
 // A size's names: letters as M and N of "M/N-13", and the number after the dash.
@@ -96,13 +83,6 @@ std::span<const ToolSize> sizes(Tool tool) {
   return kNeedles;
 }
 
-const ToolSize& nearest_size(Tool tool, double mm) {
-  const std::span<const ToolSize> all = sizes(tool);
-  return *std::min_element(all.begin(), all.end(), [mm](const ToolSize& a, const ToolSize& b) {
-    return std::abs(a.mm - mm) < std::abs(b.mm - mm);
-  });
-}
-
 std::optional<NamedSize> size_named(Tool tool, std::string_view name) {
   const Names asked = names_of(without_us(name));
   if (asked.letters.empty() && asked.number.empty()) return std::nullopt;
@@ -118,7 +98,5 @@ std::optional<NamedSize> size_named(Tool tool, std::string_view name) {
   named.also = found;
   return named;
 }
-
-std::span<const YarnClass> yarn_classes() { return kClasses; }
 
 }  // namespace ballchange

@@ -8,27 +8,9 @@
 
 #include "unit/rows.hpp"
 
-// hooks.csv, needles.csv, yarn_weights.csv: the Craft Yarn Council's tables (see tests/checks/SOURCES.md).
+// hooks.csv, needles.csv: the Craft Yarn Council's tables (see tests/checks/SOURCES.md).
 namespace ballchange {
 namespace {
-
-// "21-32" -> its ends; "6 and fewer", "15 and larger" have one.
-void check_range(const Range& range, std::string text) {
-  CAPTURE(text);
-  if (const auto regular = text.find("regular "); regular != std::string::npos) text = text.substr(regular + 8);
-  const double first = std::stod(text);
-  const std::size_t dash = text.find('-');
-  if (text.find("fewer") != std::string::npos) {
-    CHECK(range.low == 0);
-    CHECK(range.high == first);
-  } else if (text.find("larger") != std::string::npos) {
-    CHECK(range.low == first);
-    CHECK(range.high >= 50);
-  } else {
-    CHECK(range.low == first);
-    CHECK(range.high == (dash == std::string::npos ? first : std::stod(text.substr(dash + 1))));
-  }
-}
 
 TEST_CASE("hooks and needles are those of the council's tables") {
   for (const Tool tool : {Tool::hook, Tool::needle}) {
@@ -39,7 +21,6 @@ TEST_CASE("hooks and needles are those of the council's tables") {
       CAPTURE(published[k][0]);
       CHECK(size.mm == std::stod(published[k][0]));
       CHECK(size.name == (published[k].size() > 1 ? published[k][1] : ""));
-      CHECK(nearest_size(tool, size.mm + 0.01).mm == size.mm);
       if (size.name.empty()) continue;
       const auto named = size_named(tool, size.name);
       REQUIRE(named);
@@ -47,19 +28,6 @@ TEST_CASE("hooks and needles are those of the council's tables") {
           named->mm == size.mm || std::find(named->also.begin(), named->also.end(), size.mm) != named->also.end();
       CHECK(among);
     }
-  }
-}
-
-TEST_CASE("the usual ranges are those of the council's yarn weight system") {
-  const auto published = rows_of("yarn_weights.csv");
-  REQUIRE(yarn_classes().size() == published.size());
-  for (std::size_t k = 0; k < published.size(); ++k) {
-    const YarnClass& one = yarn_classes()[k];
-    CHECK(std::to_string(one.number) == published[k][0]);
-    check_range(one.knit_stitches, published[k][2]);
-    check_range(one.needle_mm, published[k][3]);
-    check_range(one.crochet_stitches, published[k][4]);
-    check_range(one.hook_mm, published[k][5]);
   }
 }
 
