@@ -28,7 +28,11 @@ void log_to_standard_error() {
   spdlog::set_default_logger(std::move(logger));
 }
 
-extern "C" void interrupted(int /*signal*/) { _exit(Exit::interrupted); }
+extern "C" void interrupted(int /*signal*/) {
+  // What stands on the terminal's last line, a question or a bar, is left there.
+  if (isatty(STDERR_FILENO) == 1 && write(STDERR_FILENO, "\n", 1) < 0) _exit(Exit::interrupted);
+  _exit(Exit::interrupted);
+}
 
 std::string environment(const std::string& name) {
   const char* value = std::getenv(name.c_str());
@@ -65,6 +69,7 @@ std::optional<std::string> asked(std::ostringstream& out, std::string_view quest
 int main(int argc, char** argv) {
   log_to_standard_error();
   std::signal(SIGINT, interrupted);
+  std::signal(SIGXFSZ, SIG_IGN);  // a limit on file sizes is then an error like a full disk
   std::signal(SIGPIPE, SIG_DFL);  // a reader that goes away ends us silently, even where that was switched off
   std::ios::sync_with_stdio(false);
   const std::vector<std::string> arguments(argv + (argc > 0 ? 1 : 0), argv + argc);

@@ -19,9 +19,10 @@
 namespace ballchange {
 namespace {
 
-constexpr std::array<OptionRow, 2> kRows{{
+constexpr std::array<OptionRow, 3> kRows{{
     {"yarn", "PROFILE", "the yarn: a profile's name or file"},
     {"whole", "\"plum 84\"", "or only how long a whole section of the colour is", true},
+    {"either-way", "", "with --whole: the colours read the same from both ends of a ball"},
 }};
 constexpr OptionGroup kGroup{"The yarn, without a project", kRows};
 
@@ -41,6 +42,11 @@ void refuse_what_is_missing(const Options& options) {
   if (options.text("old") == "-" && options.text("new") == "-") {
     refuse("only one of --old and --new can come from standard input; give the other as @FILE");
   }
+}
+
+void refuse_either_way(const Options& options) {
+  if (!options.has("either-way")) return;
+  throw Problem(Fault::content, "--either-way goes with --whole: where the repeat is known, it tells; leave it out");
 }
 
 // What only a repeat can make use of.
@@ -94,7 +100,8 @@ Outcome check_whole(const Options& options, const Context& context, const Common
   refuse_what_needs_a_yarn(options);
   const Measures measures = measures_of(options, common, nullptr);
   const MatchOptions match = match_options(options, measures);
-  const JoinWish wish = join_wish(options, measures.ruler, match.tape);
+  JoinWish wish = join_wish(options, measures.ruler, match.tape);
+  wish.either_way = options.has("either-way");
   const Fabric fabric = fabric_of(options, measures.ruler);
   Palette palette{{}, true};
   std::vector<WholeSection> wholes;
@@ -156,6 +163,7 @@ Outcome check_in_project(const Options& given, const Context& context, const Com
     throw Problem(Fault::content, fmt::format("a project holds its own yarn: leave out {}, or the project",
                                               given.has("yarn") ? "--yarn" : "--whole"));
   }
+  refuse_either_way(given);
   OpenProject open = open_project(given, context);
   Options options = given;
   if (auto asked = with_ends(open, given, context, common)) {
@@ -201,7 +209,9 @@ Outcome run_check(const Options& given, Context& context) {
     if (means_project(given, context)) return check_in_project(with_project(given, context, common), context, common);
     const Options options = with_yarn_and_ends(given, context, common);
     refuse_what_is_missing(options);
-    return options.has("yarn") ? check_with_yarn(options, context, common) : check_whole(options, context, common);
+    if (!options.has("yarn")) return check_whole(options, context, common);
+    refuse_either_way(options);
+    return check_with_yarn(options, context, common);
   } catch (const Lacking& lacking) {
     throw Problem(lacking.fault(), with_what_to_type(lacking, given));
   }

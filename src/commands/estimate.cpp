@@ -170,13 +170,14 @@ Outcome run_estimate(const Options& options, Context& context) {
 
   Progress progress(context, 4);
   plan::Simulation simulation{seed_option(options), std::clamp(std::thread::hardware_concurrency(), 1U, 8U), {}, 0};
+  // The quick ones first: what is too much is then refused at once.
+  simulation.progress = progress.part();
+  const plan::WayEstimate other_hands = plan::estimate(elsewhere, plan::Way::as_they_come, simulation);
   std::vector<plan::WayEstimate> ways;
   for (const plan::Way way : {plan::Way::as_they_come, plan::Way::best_of_hand, plan::Way::ends_read}) {
     simulation.progress = progress.part();
     ways.push_back(plan::estimate(work, way, simulation));
   }
-  simulation.progress = progress.part();
-  const plan::WayEstimate other_hands = plan::estimate(elsewhere, plan::Way::as_they_come, simulation);
   progress.end();
 
   const auto read = std::count_if(work.on_hand.begin(), work.on_hand.end(),

@@ -128,7 +128,8 @@ std::vector<std::string> RealDisk::names_in(const std::string& folder) const {
   std::vector<std::string> names;
   std::error_code error;
   for (std::filesystem::directory_iterator entry(folder, error), end; !error && entry != end; entry.increment(error)) {
-    names.push_back(entry->path().filename().string());
+    std::error_code unknown;
+    if (entry->is_regular_file(unknown)) names.push_back(entry->path().filename().string());
   }
   std::sort(names.begin(), names.end());
   return names;

@@ -36,7 +36,7 @@ class Disk {
   [[nodiscard]] virtual std::string read(const std::string& path, std::size_t most) const = 0;
   // Whether there is something to read at `path` that is no folder. Never throws.
   [[nodiscard]] virtual bool is_file(const std::string& path) const = 0;
-  // Names of what lies in a folder, sorted; none where it cannot be listed.
+  // Names of the files in a folder, pipes and devices left out, sorted; none where it cannot be listed.
   [[nodiscard]] virtual std::vector<std::string> names_in(const std::string& folder) const = 0;
 
   // From the root down, with every symbolic link followed.

@@ -7,6 +7,7 @@
 #include "base/problem.hpp"
 #include "fabric/work.hpp"
 #include "join/method.hpp"
+#include "join/opposite.hpp"
 #include "match/place.hpp"
 
 // Whether, where and how to cut both ends so that the colours run on. Model: DEVELOPERS.md, "The join".
@@ -23,8 +24,9 @@ struct JoinWish {
   Length out_of_step;           // shift already in the work
   std::optional<Length> room;   // between hook and join
   Edge edge = Edge::as_method;
-  bool knot = false;  // both ends are at a knot inside one ball
-  Tape tape;          // how well a mark can be measured
+  bool knot = false;        // both ends are at a knot inside one ball
+  Tape tape;                // how well a mark can be measured
+  bool either_way = false;  // whole lengths: the colours read the same from both ends of a ball
 };
 
 // One end: what was read and where that lies.
@@ -89,14 +91,13 @@ enum class JoinVerdict { cut, measure_more, turn_ball, no_fit };
 
 enum class Remark {
   allowance_outside_range,
-  ends_follow,        // the two ends follow each other
-  not_enough_room,    // less loose yarn than room + allowance: ravel back first
-  loose_unknown,      // where the hook is was not told: row and stitch not known
-  cut_not_markable,   // no seen change helps
-  next_section,       // whole lengths: too little left, the next such section of the new ball is used
-  not_seen_yet,       // the same, but the new end shows none of that colour yet
-  longer_than_whole,  // whole lengths: a stretch was read longer than a whole section can be
-  both_backward       // both run backward, as expected: joined on the mirrored repeat
+  ends_follow,       // the two ends follow each other
+  not_enough_room,   // less loose yarn than room + allowance: ravel back first
+  loose_unknown,     // where the hook is was not told: row and stitch not known
+  cut_not_markable,  // no seen change helps
+  next_section,      // whole lengths: too little left, the next such section of the new ball is used
+  not_seen_yet,      // the same, but the new end shows none of that colour yet
+  both_backward      // both run backward, as expected: joined on the mirrored repeat
 };
 
 struct Advice {
@@ -112,8 +113,9 @@ struct Advice {
   double sureness = 1;                  // both ends right
   std::optional<End> ask_next_colour;   // with whole lengths: the colour that ends this end's first stretch is needed
   std::optional<End> ask_first_length;  // with whole lengths: this end's first length is needed
-  std::optional<TooLong> too_long;      // with longer_than_whole
-  Length ravel_back;                    // with not_enough_room: how much more loose yarn is needed
+  std::optional<TooLong> too_long;      // with whole lengths: no cut is advised before that is looked at again
+  std::optional<joining::Opposite> opposite;  // with whole lengths: the new ball seems to run the other way
+  Length ravel_back;                          // with not_enough_room: how much more loose yarn is needed
 };
 
 // What was not told and can't be done without: a Problem(content) that says it in words, and as data for whoever knows

@@ -103,7 +103,7 @@ class WholeAdvising {
     for (const Reading* reading : {&old_, &new_}) {
       if (needs_first_length(*reading)) return ask(*reading);
     }
-    question_lengths();
+    if (lengths_in_question() || runs_in_question()) return;
     const std::optional<Fit> best = best_fit(advice_.allowance, cautious());
     if (wish_.knot && leaves_the_knot(best)) return;
     advice_.joins.push_back(best ? join_at(*best) : in_next_section(*whole));
@@ -124,17 +124,26 @@ class WholeAdvising {
     return 1.12 * whole + 2 * habit_.tape_fixed;
   }
 
-  void question_lengths() {
+  [[nodiscard]] bool lengths_in_question() {
     for (const Reading* reading : {&old_, &new_}) {
       for (const Entry& entry : reading->entries) {
         const std::optional<Length> whole = whole_of(wholes_, entry.colour);
         const bool in_hand = reading == &old_ && &entry == &old_.entries.front();
         if (!whole || !entry.length || *entry.length <= longest(*whole, in_hand)) continue;
-        advice_.remarks.push_back(Remark::longer_than_whole);
+        advice_.verdict = JoinVerdict::measure_more;
         advice_.too_long = TooLong{reading->end, palette_.colours[entry.colour].name, *entry.length, *whole};
-        return;
+        return true;
       }
     }
+    return false;
+  }
+
+  [[nodiscard]] bool runs_in_question() {
+    if (wish_.either_way) return false;
+    advice_.opposite = opposite_ways(old_, new_);
+    if (!advice_.opposite) return false;
+    advice_.verdict = advice_.opposite->same_beyond ? JoinVerdict::turn_ball : JoinVerdict::measure_more;
+    return true;
   }
 
   // The length may be written and yet say only how far somebody measured.

@@ -13,7 +13,8 @@
 namespace ballchange::plan {
 namespace {
 
-constexpr std::int64_t kPieces = 200'000;
+constexpr std::int64_t kJoins = 20'000'000;  // simulated in all, unless told how many works
+constexpr std::int64_t kMost = 200'000;
 constexpr std::int64_t kBlock = 4096;
 
 // N(0, 1), five times as fast as Random's own and as good for balls: between 2,048 points of its quantile straight
@@ -193,7 +194,9 @@ class OnePiece {
 WayEstimate simulate_as_they_come(const Work& work, const Simulation& simulation) {
   const Same same(work);
   const int first = same.supply.fewest();
-  const std::int64_t pieces = simulation.pieces > 0 ? simulation.pieces : kPieces;
+  const auto joins = static_cast<std::int64_t>(first * (1 + work.knots));
+  const std::int64_t pieces =
+      simulation.pieces > 0 ? simulation.pieces : std::clamp<std::int64_t>(kJoins / joins, 2000, kMost);
   const Simulated all =
       simulate_blocks(simulation, pieces, kBlock, [&](Random& random, std::int64_t count, Block& block) {
         block.waste.reserve(static_cast<std::size_t>(count));

@@ -12,13 +12,21 @@
 namespace ballchange::plan {
 namespace {
 
-// As many pieces as a second allows; the chances told are means of chances, so that few pieces tell much.
-std::int64_t pieces_for(Way way, int balls) {
-  if (way == Way::best_of_hand) return std::clamp<std::int64_t>(4'000'000 / (balls * balls), 64, 4000);
+// Beyond so many balls one more changes what a join costs by nothing that matters, and an order takes long.
+constexpr int kMany = 60;
+
+// As many works as a second or two allow; the chances told are means of chances, so that few works tell much.
+std::int64_t works_for(Way way, int balls, const Work& work) {
+  // For how many counts of balls the loss is looked at.
+  const double counts = balls > kMany ? 1 : 2 + 10 * work.ball_plus_minus * std::sqrt(balls);
+  const auto within = [&](double most, std::int64_t least, std::int64_t limit) {
+    return std::clamp(static_cast<std::int64_t>(most / counts), least, limit);
+  };
+  if (way == Way::best_of_hand) return within(12e6 / (balls * balls), 32, 4000);
   // To 13 balls every set of them is looked at, beyond that a tour is bettered (order.hpp).
-  if (balls > 12) return std::clamp<std::int64_t>(8'000 / balls, 16, 256);
-  const std::int64_t sets = std::int64_t{1} << (balls + 1);
-  return std::clamp<std::int64_t>(90'000'000 / (sets * (balls + 1) * (balls + 1)), 64, 1000);
+  if (balls > kMany) return within(24e3 * kMany * kMany / std::pow(balls, 3), 8, 256);
+  if (balls > 12) return within(24e3 / balls, 8, 256);
+  return within(270e6 / (std::exp2(balls + 1) * (balls + 1) * (balls + 1)), 64, 1000);
 }
 
 // An order need not be proven here: one that cuts a little more than the least makes the answer a little careful.
@@ -30,11 +38,16 @@ class Balls {
   Balls(const Work& work, const Supply& supply, Random& random)
       : work_(work), supply_(supply), random_(random), hand_(joining_as(work)) {}
 
-  // That many balls, and what is lost in joining them all.
-  Length lost(Way way, int balls) {
+  // Of that many balls, what is lost whatever is trimmed between them.
+  Length lost_at_least(int balls) {
     while (static_cast<int>(hand_.balls.size()) < balls) add();
+    return work_.allowance * (balls - 1) + in_knots_[static_cast<std::size_t>(balls) - 1];
+  }
+
+  // What is lost in joining them all; that many were looked at before.
+  [[nodiscard]] Length lost(Way way, int balls) {
     const Order order = way == Way::best_of_hand ? nearest_next(hand_) : best_order(hand_, kEffort).order;
-    return length(order.discard) + work_.allowance * (balls - 1) + in_knots_[static_cast<std::size_t>(balls) - 1];
+    return length(order.discard) + lost_at_least(balls);
   }
   [[nodiscard]] Length yarn() const { return yarn_; }
 
@@ -89,12 +102,19 @@ struct OnePiece {
 OnePiece simulate_one(const Work& work, Way way, const Supply& supply, Random& random) {
   Balls balls(work, supply, random);
   OnePiece one;
+  std::optional<Length> a_join;  // with many balls: what is lost at each
   bool enough = false;
   for (int count = supply.fewest(); !enough || one.chances.back() < 1 - 1e-6; ++count) {
     refuse_too_many(count);
-    const Length lost = balls.lost(way, count);
-    one.chances.push_back(supply.reach(count).chance(lost));
-    if (!enough && balls.yarn() - lost >= work.needed) {
+    const Length at_least = balls.lost_at_least(count);
+    const Reach reach = supply.reach(count);
+    const bool hopeless = reach.chance(at_least) < 1e-6 && balls.yarn() - at_least < work.needed;
+    Length lost = at_least;
+    if (!hopeless && a_join) lost += *a_join * (count - 1);
+    if (!hopeless && !a_join) lost = balls.lost(way, count);
+    if (!hopeless && count > kMany) a_join = (lost - at_least) / (count - 1);
+    one.chances.push_back(hopeless ? 0 : reach.chance(lost));
+    if (!enough && !hopeless && balls.yarn() - lost >= work.needed) {
       enough = true;
       one.waste = lost;
     }
@@ -105,7 +125,7 @@ OnePiece simulate_one(const Work& work, Way way, const Supply& supply, Random& r
 WayEstimate simulate_choosing(const Work& work, Way way, const Simulation& simulation) {
   const Supply supply(work);
   const int first = supply.fewest();
-  const std::int64_t pieces = pieces_for(way, first);
+  const std::int64_t pieces = works_for(way, first, work);
   const Simulated all = simulate_blocks(simulation, pieces, 16, [&](Random& random, std::int64_t count, Block& block) {
     for (std::int64_t k = 0; k < count; ++k) {
       OnePiece one = simulate_one(work, way, supply, random);

@@ -49,8 +49,6 @@ std::string_view remark_name(Remark remark) {
       return "next-section";
     case Remark::not_seen_yet:
       return "not-seen-yet";
-    case Remark::longer_than_whole:
-      return "longer-than-whole";
     case Remark::both_backward:
       break;
   }

@@ -84,7 +84,41 @@ void next_colour_screen(Page& page, const CheckShown& shown) {
   page.typed(fmt::format("{} {}", strand_option(end), typed_reading(whole, shown.colours, page.told())));
 }
 
+void or_either_way(Page& page) {
+  page.say("Or", "if the colours of this yarn read the same from both ends of a ball, add:");
+  page.typed("--either-way");
+}
+
+// With whole lengths: more of a colour than a whole section of it.
+void too_long_screen(Page& page, const CheckShown& shown) {
+  const TooLong& what = *shown.advice.too_long;
+  const std::string colour = printable(what.colour);
+  page.say(fmt::format("Can't tell yet: the {} shows {} of {}, but a whole {} was told as {}.", strand_name(what.end),
+                       tape(what.read, page.told()), colour, colour, tape(what.whole, page.told())));
+  page.say("Then",
+           fmt::format("measure both again; where a whole {} really is longer, tell it so with --whole.", colour));
+}
+
+// With whole lengths nothing but the order of the colours tells which way a ball runs.
+void opposite_screen(Page& page, const CheckShown& shown) {
+  const joining::Opposite& what = *shown.advice.opposite;
+  const std::string colour = printable(shown.colours[what.colour].name);
+  const std::string neighbour = printable(shown.colours[what.neighbour].name);
+  page.say(
+      fmt::format("Can't tell yet: {0} comes before {1} on the old strand and after it on the new. Does the fresh "
+                  "ball run the other way?",
+                  neighbour, colour));
+  page.say("Then",
+           fmt::format("on both strands write down one colour more, beyond {}: how they go on tells.", neighbour));
+  page.say("Or", "try the fresh ball's other end: if the colours follow there as on the old strand, take that.");
+}
+
 void measure_more_screen(Page& page, const CheckShown& shown) {
+  if (shown.advice.too_long) return too_long_screen(page, shown);
+  if (shown.advice.opposite) {
+    opposite_screen(page, shown);
+    return or_either_way(page);
+  }
   if (shown.advice.ask_next_colour) return next_colour_screen(page, shown);
   if (shown.yarn == nullptr) {
     const End end = shown.advice.ask_first_length.value_or(End::new_end);
@@ -121,6 +155,7 @@ void turn_ball_screen(Page& page, const CheckShown& shown) {
          fmt::format("if the {} was written from the {} towards its end, ", strand_name(strand->reading.end),
                      strand->reading.end == End::old_end ? "work" : "ball"));
   }
+  if (shown.advice.opposite) or_either_way(page);
 }
 
 void no_fit_screen(Page& page, const CheckShown& shown) {
@@ -190,11 +225,6 @@ std::string remark_text(Remark remark, const CheckShown& shown, Told told) {
       return "Too little of the colour is left: the next one on the new ball is used.";
     case Remark::not_seen_yet:
       return "The new end shows none of the colour yet: the next one on the new ball is used.";
-    case Remark::longer_than_whole:
-      return fmt::format("The {} shows {} of {}, but a whole {} was told as {}: measure both again.",
-                         strand_name(advice.too_long->end), tape(advice.too_long->read, told),
-                         printable(advice.too_long->colour), printable(advice.too_long->colour),
-                         tape(advice.too_long->whole, told));
     case Remark::both_backward:
       break;
   }

@@ -127,7 +127,6 @@ bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbos
     case Remark::not_enough_room:    // stands in the headline
     case Remark::next_section:       // is what the new end says
     case Remark::not_seen_yet:       // the same
-    case Remark::longer_than_whole:  // stands below the headline
       return false;
     case Remark::loose_unknown:
       return verbose || (shown.fabric.yarn_per_stitch && told != Told::stitches);
@@ -172,9 +171,6 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
   const std::string drawn = scene ? strands_text(*scene, page.screen(), page.told()) : std::string();
   if (!drawn.empty()) page.add(drawn + "\n");
   headline(page, shown, join);
-  if (has(shown.advice, Remark::longer_than_whole)) {
-    page.say("First", remark_text(Remark::longer_than_whole, shown, page.told()));
-  }
   if (!join.leave_knot) {
     as_they_are(page, shown.advice);
     ends_and_cut(page, shown, join);

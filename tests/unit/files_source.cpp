@@ -1,7 +1,10 @@
 #include "files/source.hpp"
 
 #include <doctest/doctest.h>
+#include <sys/stat.h>
 
+#include <cstdlib>
+#include <filesystem>
 #include <sstream>
 #include <string>
 #include <utility>
@@ -47,6 +50,15 @@ TEST_CASE("a file that can't be read is refused with its cause") {
   CHECK(reading("a\x1B[1m") == Refusal{Fault::file, "cannot open a\\x1B[1m: No such file or directory"});
   CHECK(refusal([&] { return read_file(disk, "fuller", 2048); }) ==
         Refusal{Fault::content, "fuller: larger than 2 kB; is it the right file?"});
+}
+
+TEST_CASE("a pipe in the folder is no file to look into") {
+  char made[] = "/tmp/ballchange-pipe-XXXXXX";
+  REQUIRE(mkdtemp(made) != nullptr);
+  const std::string pipe = std::string(made) + "/pipe.yaml";
+  REQUIRE(mkfifo(pipe.c_str(), 0600) == 0);
+  CHECK(RealDisk().names_in(made).empty());
+  std::filesystem::remove_all(made);
 }
 
 TEST_CASE("the real disk reads files, refuses folders and lists names in order") {

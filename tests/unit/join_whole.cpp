@@ -186,10 +186,11 @@ TEST_CASE("a strand that shows no change is asked for the colour that ends its f
 
 TEST_CASE("more used than a whole section and the overlap together comes off the old end") {
   WholeAsked asked{{"plum 84"}};
-  // 100 used of a section that came out long; none of it is needed from the new ball.
-  const Join join = asked.with("plum 100, fern", "oat 12, teal").joins.front();
-  CHECK(close(*join.trim_old, 6));
-  CHECK(close(join.old_mark.distance, 94));
+  asked.wish.allowance = 1_cm;
+  // 86 used of a section that came out a little long; none of it is needed from the new ball.
+  const Join join = asked.with("plum 86, fern", "oat 12, teal").joins.front();
+  CHECK(close(*join.trim_old, 1));
+  CHECK(close(join.old_mark.distance, 85));
   CHECK(close(join.new_mark.distance, 0));
   CHECK(close(join.dry_fit->length, 84));
 }
@@ -332,6 +333,32 @@ TEST_CASE("a stated felted join is taken on the crafter's word, and none is offe
   asked.wish.method.reset();
   for (const Alternative& other : asked.with("plum 31, fern", "plum 61, oat").alternatives) {
     CHECK(other.method != Method::felted);
+  }
+}
+
+TEST_CASE("a neighbour on the wrong side is asked about, and colours that go on alike turn the ball") {
+  struct Row {
+    std::string old_end, new_end;
+    JoinVerdict verdict;
+  };
+  const Row rows[] = {
+      {"plum 31, fern", "plum 73, oat", JoinVerdict::cut},
+      {"plum 31, fern", "plum 73, fern", JoinVerdict::measure_more},
+      {"plum 31, fern", "oat 20, plum 84, fern", JoinVerdict::measure_more},
+      {"plum 31, fern, teal", "plum 73, fern", JoinVerdict::measure_more},
+      {"plum 31, fern, teal", "plum 73, fern, oat", JoinVerdict::cut},
+      {"plum 31, fern, oat", "plum 73, fern, oat", JoinVerdict::turn_ball},
+      {"plum 31, fern, oat", "oat 5, plum 84, fern, oat", JoinVerdict::turn_ball},
+      {"plum 31, fern", "fern 5, plum 84, fern", JoinVerdict::cut},
+      {"plum 31 |", "plum 73, fern", JoinVerdict::cut},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.old_end);
+    CAPTURE(row.new_end);
+    WholeAsked asked{{"plum 84"}};
+    CHECK(asked.with(row.old_end, row.new_end).verdict == row.verdict);
+    asked.wish.either_way = true;
+    CHECK(asked.with(row.old_end, row.new_end).verdict == JoinVerdict::cut);
   }
 }
 
