@@ -123,10 +123,10 @@ void misread(Page& page, const CheckShown& shown) {
 
 bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbose) {
   switch (remark) {
-    case Remark::ends_follow:        // stands in the headline, or before what is cheaper
-    case Remark::not_enough_room:    // stands in the headline
-    case Remark::next_section:       // is what the new end says
-    case Remark::not_seen_yet:       // the same
+    case Remark::ends_follow:      // stands in the headline, or before what is cheaper
+    case Remark::not_enough_room:  // stands in the headline
+    case Remark::next_section:     // is what the new end says
+    case Remark::not_seen_yet:     // the same
       return false;
     case Remark::loose_unknown:
       return verbose || (shown.fabric.yarn_per_stitch && told != Told::stitches);
