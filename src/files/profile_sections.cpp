@@ -16,8 +16,6 @@ constexpr std::size_t kFewestSections = 2;
 constexpr std::size_t kMostSections = 200;
 constexpr Length kShortest = 0.5_cm;
 constexpr Length kLongest = 10'000_cm;
-constexpr Length kUsualPlusMinus = 0.5_cm;
-constexpr double kUsualPlusMinusShare = 0.06;
 constexpr double kMostPlusMinusShare = 1.0 / 3;
 // A third that was written down with a few decimals is still a third.
 constexpr Length kThirdRounding = 0.001_cm;
@@ -68,10 +66,9 @@ Section SectionReader::read_section(Node item) {
     throw length_node.problem(fmt::format("length '{}' is out of range; write {}", printable(length_node.text(), 40),
                                           in_stitches() ? "0.5 st to 10000 st" : "0.5 cm to 100 m"));
   }
-  const Length third = section.length * kMostPlusMinusShare;
   const auto plus_minus = item.find("plus_minus");
-  section.plus_minus = plus_minus ? read_plus_minus(*plus_minus, section.length)
-                                  : std::min(kUsualPlusMinus + section.length * kUsualPlusMinusShare, third);
+  section.plus_minus =
+      plus_minus ? read_plus_minus(*plus_minus, section.length) : usual_plus_minus(section.length);
   note_unknown_keys(item, known, notes_);
   return section;
 }

@@ -20,7 +20,7 @@ Side make_side(const Repeat& repeat, Direction direction, Length short_section, 
     side.variance.push_back(section.plus_minus.cm() * section.plus_minus.cm());
     side.starts.push_back(repeat.start(k).cm());
     side.colour.push_back(section.colour);
-    const double q = section.length <= short_section ? overlooked_short : overlooked_long;
+    const double q = overlook_chance(section.length, short_section);
     side.overlooked.push_back(q);
     for (ColourId written = 0; written < side.colours; ++written) {
       const double w = names[section.colour * side.colours + written];
@@ -45,6 +45,10 @@ Side make_side(const Repeat& repeat, Direction direction, Length short_section, 
 }
 
 }  // namespace
+
+double overlook_chance(Length mean, Length short_section) {
+  return mean <= short_section ? overlooked_short : overlooked_long;
+}
 
 std::vector<double> naming_chances(const std::vector<Colour>& colours) {
   const std::size_t count = colours.size();

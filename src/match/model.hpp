@@ -54,6 +54,8 @@ struct Model {
   [[nodiscard]] const Side& side(Direction direction) const { return sides[direction == Direction::backward ? 1 : 0]; }
 };
 
+// Chance that a section of that mean length is passed over.
+[[nodiscard]] double overlook_chance(Length mean, Length short_section);
 // w(c, c'): chance of writing c' for c, over the colours of a repeat; row-major [c * colours + c'].
 [[nodiscard]] std::vector<double> naming_chances(const std::vector<Colour>& colours);
 

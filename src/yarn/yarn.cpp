@@ -1,10 +1,13 @@
 #include "yarn/yarn.hpp"
 
+#include <algorithm>
 #include <cassert>
 #include <utility>
 #include <vector>
 
 namespace ballchange {
+
+Length usual_plus_minus(Length length) { return std::min(0.5_cm + length * 0.06, length / 3); }
 
 Yarn in_centimetres(Yarn yarn, Length stitch) {
   assert(yarn.reckoning == Reckoning::stitches && stitch > Length());

@@ -23,6 +23,9 @@ struct Yarn {
   Repeat repeat;
 };
 
+// What a section's plus_minus is taken for when nobody told or measured it: 0.5 cm (0.5 st) + 6 %, a third at most.
+[[nodiscard]] Length usual_plus_minus(Length length);
+
 // A yarn that was reckoned in stitches, in centimetres: all its lengths, the ball's too. `stitch` is the yarn one
 // stitch takes, > 0: asserted, as is the yarn's reckoning.
 [[nodiscard]] Yarn in_centimetres(Yarn yarn, Length stitch);

@@ -45,6 +45,9 @@ class Strand {
   Strand(const Yarn& yarn, const MatchOptions& options, End end, bool bar, const Hand& hand, Random& random);
 
   [[nodiscard]] const Truth& truth() const { return truth_; }
+  // What the entries of a reading are of, from the loose end inward, and how the ball stretches the repeat.
+  [[nodiscard]] const std::vector<Run>& runs() const { return runs_; }
+  [[nodiscard]] double factor() const { return factor_; }
   // From the loose end inward as far as `measured`.
   [[nodiscard]] Reading read(Length measured) const;
   // As far as `measured`, when `before` was read already: its lengths stay, those left out of whole entries stay left

@@ -1,0 +1,118 @@
+#include "measure/propose.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+#include "measure/fold.hpp"
+
+namespace ballchange::measuring {
+namespace {
+
+constexpr std::size_t beginnings = 3;  // the first whole entries, in case one of them is never written so again
+constexpr std::size_t most_rounds = 12;
+
+// Sections that one pass of the strand shows where the circle has one.
+std::optional<Block> finer(const Circle& circle, const Line& line, const Folded& folded) {
+  const Block* best = nullptr;
+  for (const Block& block : folded.blocks) {
+    if (block.entries < 2 || (best != nullptr && block.entries <= best->entries)) continue;
+    const std::size_t next = (block.section + 1) % circle.size();
+    if (line.entries[block.entry + block.entries - 1].colour == circle[next].colour) continue;
+    best = &block;
+  }
+  return best == nullptr ? std::nullopt : std::optional<Block>(*best);
+}
+
+void split(Circle& circle, const Line& line, const Block& block) {
+  Circle finer_part;
+  for (std::size_t n = 0; n < block.entries; ++n) finer_part.push_back(patch_of(line.entries[block.entry + n]));
+  finer_part.front().colour = circle[block.section].colour;
+  const auto at = circle.begin() + static_cast<std::ptrdiff_t>(block.section);
+  circle.insert(circle.erase(at), finer_part.begin(), finer_part.end());
+}
+
+// Lengths left out in one pass, from another that has them.
+bool fill(Circle& circle, const Line& line, const Folded& folded) {
+  bool filled = false;
+  for (const Block& block : folded.blocks) {
+    const matching::Measured& entry = line.entries[block.entry];
+    const bool whole = block.entry >= line.from && block.entry < line.to;
+    if (!whole || !entry.known || block.entries > 1 || block.sections > 1) continue;
+    Patch& patch = circle[block.section];
+    if (patch.known()) continue;
+    const ColourId colour = patch.colour;
+    patch = patch_of(entry);
+    patch.colour = colour;
+    filled = true;
+  }
+  return filled;
+}
+
+// The circle that line.entries[begin .. end-1] make, with what the passes after it show besides.
+std::optional<Proposal> grown(const Line& line, std::size_t begin, std::size_t end, const Lore& lore) {
+  Circle circle;
+  for (std::size_t entry = begin; entry < end; ++entry) circle.push_back(patch_of(line.entries[entry]));
+  if (!closes(circle)) return std::nullopt;
+  Folded folded;
+  for (std::size_t round = 0; round < most_rounds; ++round) {
+    folded = fold_on(circle, line, end, lore);
+    if (folded.score < 0) return std::nullopt;
+    if (fill(circle, line, folded)) continue;
+    const std::optional<Block> block = finer(circle, line, folded);
+    if (!block || circle.size() + block->entries > most_sections + 1) break;
+    Circle before = circle;
+    split(circle, line, *block);
+    if (closes(circle)) continue;
+    circle = std::move(before);
+    break;
+  }
+  return Proposal{std::move(circle), folded.score};
+}
+
+bool same_sections(const Circle& a, const Circle& b) {
+  if (a.size() != b.size()) return false;
+  for (std::size_t turn = 0; turn < a.size(); ++turn) {
+    bool same = true;
+    for (std::size_t k = 0; k < a.size() && same; ++k) {
+      const Patch& other = b[(k + turn) % b.size()];
+      same = a[k].colour == other.colour && std::abs(a[k].length - other.length) <= 2 * (a[k].sd + other.sd);
+    }
+    if (same) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+Patch patch_of(const matching::Measured& entry) {
+  if (!entry.known) return {entry.colour, 0, 0};
+  // Another pass differs from this one by both their own scatter, and this one is known only as the tape shows it.
+  const double usual = usual_plus_minus(Length::cm(entry.length)).cm();
+  return {entry.colour, entry.length, std::sqrt(2 * usual * usual + entry.variance)};
+}
+
+std::vector<Proposal> propose(const Line& line, const Lore& lore, std::size_t most) {
+  std::vector<Proposal> found;
+  const std::size_t last = line.entries.size();
+  for (std::size_t begin = line.from; begin < std::min(line.from + beginnings, line.to); ++begin) {
+    for (std::size_t end = begin + 2; end < last && end <= begin + most_sections; ++end) {
+      if (end > line.to) break;
+      std::optional<Proposal> proposal = grown(line, begin, end, lore);
+      if (proposal) found.push_back(std::move(*proposal));
+    }
+  }
+  std::stable_sort(found.begin(), found.end(), [](const Proposal& a, const Proposal& b) { return a.score > b.score; });
+  std::vector<Proposal> kept;
+  for (Proposal& proposal : found) {
+    if (kept.size() == most) break;
+    const bool known = std::any_of(kept.begin(), kept.end(), [&](const Proposal& other) {
+      return same_sections(other.circle, proposal.circle);
+    });
+    if (!known) kept.push_back(std::move(proposal));
+  }
+  return kept;
+}
+
+}  // namespace ballchange::measuring

@@ -1,0 +1,185 @@
+#include "measure/weigh.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "match/fit.hpp"
+#include "match/posterior.hpp"
+
+namespace ballchange::measuring {
+namespace {
+
+constexpr std::size_t most_rounds = 8;
+constexpr double still = 0.05;  // cm: lengths that move no more than this have settled
+
+bool all_known(const Circle& circle) {
+  return std::all_of(circle.begin(), circle.end(), [](const Patch& patch) { return patch.known(); });
+}
+
+bool moved(const Circle& before, const Circle& after) {
+  for (std::size_t k = 0; k < before.size(); ++k) {
+    if (std::abs(before[k].length - after[k].length) > still) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+Scales::Scales(const Lore& lore, const std::vector<matching::Observed>& strands, const MatchOptions& options,
+               double ball_plus_minus)
+    : lore_(lore),
+      strands_(strands),
+      options_(options),
+      ball_plus_minus_(strands.size() == 1 ? 0 : ball_plus_minus),
+      one_ball_(strands.size() == 1),
+      laid_(strands.size()) {}
+
+matching::Model Scales::model_of(const Circle& circle) const {
+  matching::Model model(yarn_of(circle, lore_, ball_plus_minus_));
+  // What was measured first says which way is forward.
+  if (one_ball_) model.directionless = true;
+  return model;
+}
+
+std::optional<Weighed> Scales::weigh(Circle circle, const Bound& bound) {
+  if (!all_known(circle) || !closes(circle)) return std::nullopt;
+  for (Patch& patch : circle) patch.sd = usual_plus_minus(Length::cm(patch.length)).cm();
+  Weighed weighed;
+  Lengths lengths;
+  for (std::size_t round = 0; round < most_rounds; ++round) {
+    if (!lay(model_of(circle))) return std::nullopt;
+    const Circle before = circle;
+    lengths = fit_lengths(circle, strands_, laid_, bound);
+    if (!rename(circle) && !moved(before, circle)) break;
+  }
+  const matching::Model model = model_of(circle);
+  const std::optional<double> chance = log_chance(model);
+  if (!chance) return std::nullopt;
+  weighed.evidence = *chance + lengths.log_width;
+  std::vector<char> counted(circle.size(), 0);
+  for (std::size_t k = 0; k < circle.size(); ++k) {
+    const std::size_t group = bound.same_as.empty() ? k : bound.same_as[k];
+    if (counted[group] != 0) continue;
+    counted[group] = 1;
+    weighed.evidence += lore_.any_length(circle[k].length) + lore_.any_colour();
+  }
+  for (std::size_t s = 0; s < strands_.size(); ++s) {
+    weighed.fits = weighed.fits && matching::fits(model, strands_[s], laid_[s].path, laid_[s].direction);
+  }
+  weighed.seen = std::move(lengths.seen);
+  weighed.circle = std::move(circle);
+  return weighed;
+}
+
+bool Scales::lay(const matching::Model& model) {
+  for (std::size_t s = 0; s < strands_.size(); ++s) {
+    work_ += strands_[s].entries.size() * model.sides[0].size();
+    if (!one_ball_) {
+      if (!lay_with_stretch(model, strands_[s], laid_[s])) return false;
+      continue;
+    }
+    std::optional<matching::Path> path = matching::closest_path(model, strands_[s], Direction::forward);
+    if (!path) return false;
+    laid_[s] = {std::move(*path), Direction::forward, 1};
+  }
+  return true;
+}
+
+// The likeliest direction, change and stretch by the sum over all ways, and the likeliest way there.
+bool Scales::lay_with_stretch(const matching::Model& model, const matching::Observed& strand, Laid& laid) {
+  matching::Posterior posterior(model);
+  posterior.take(strand, options_);
+  double highest = -1e300;
+  std::size_t boundary = 0, stretch = 0;
+  for (const matching::Side& side : model.sides) {
+    const double chance = model.chance(side.direction, options_);
+    if (chance == 0) continue;
+    matching::Totals totals;
+    posterior.run(side.direction, totals);
+    if (!(totals.sum > 0)) continue;
+    for (std::size_t b = 0; b < side.size(); ++b) {
+      for (std::size_t i = 0; i < matching::stretches; ++i) {
+        const double value = totals.boundary[b][i];
+        if (!(value > 0)) continue;
+        const double log_value = std::log(value * chance) + totals.log_scale;
+        if (log_value <= highest) continue;
+        highest = log_value;
+        boundary = b;
+        stretch = i;
+        laid.direction = side.direction;
+      }
+    }
+  }
+  work_ += posterior.work();
+  if (highest == -1e300) return false;
+  std::optional<matching::Path> path = matching::best_path(model, strand, laid.direction, boundary, stretch);
+  if (!path) return false;
+  laid.path = std::move(*path);
+  laid.factor = model.factor[stretch];
+  return true;
+}
+
+// Sections whose entries bear another name more often than theirs were written wrong where the circle was taken from.
+bool Scales::rename(Circle& circle) const {
+  const std::size_t size = circle.size();
+  std::vector<std::vector<std::size_t>> names(size, std::vector<std::size_t>(lore_.colours.size()));
+  for (std::size_t s = 0; s < strands_.size(); ++s) {
+    for (std::size_t i = 0; i < laid_[s].path.entries.size(); ++i) {
+      const std::size_t first = laid_[s].path.entries[i].first % size;
+      const std::size_t section = laid_[s].direction == Direction::forward ? first : size - 1 - first;
+      ++names[section][strands_[s].entries[i].colour];
+    }
+  }
+  bool renamed = false;
+  for (std::size_t k = 0; k < size; ++k) {
+    const auto most = std::max_element(names[k].begin(), names[k].end());
+    const auto colour = static_cast<ColourId>(most - names[k].begin());
+    const bool beside = colour == circle[(k + 1) % size].colour || colour == circle[(k + size - 1) % size].colour;
+    if (*most <= names[k][circle[k].colour] || beside) continue;
+    circle[k].colour = colour;
+    renamed = true;
+  }
+  return renamed;
+}
+
+std::optional<double> Scales::log_chance(const matching::Model& model) {
+  double sum = 0;
+  matching::Posterior posterior(model);
+  for (const matching::Observed& strand : strands_) {
+    posterior.take(strand, options_);
+    double highest = -1e300, both = 0;
+    for (const matching::Side& side : model.sides) {
+      const double chance = model.chance(side.direction, options_);
+      if (chance == 0) continue;
+      matching::Totals totals;
+      posterior.run(side.direction, totals);
+      if (!(totals.sum > 0)) continue;
+      const double log_side = std::log(chance * totals.sum) + totals.log_scale;
+      both = log_side > highest ? 1 + both * std::exp(highest - log_side) : both + std::exp(log_side - highest);
+      highest = std::max(highest, log_side);
+    }
+    if (both == 0) return std::nullopt;
+    sum += highest + std::log(both);
+  }
+  work_ += posterior.work();
+  return sum;
+}
+
+double Scales::nothing_recurs() const {
+  double sum = 0;
+  for (const matching::Observed& strand : strands_) {
+    const Line line = line_of(strand);
+    double length = 0;
+    for (std::size_t i = 0; i < line.entries.size(); ++i) {
+      const matching::Measured& entry = line.entries[i];
+      sum += lore_.any_colour();
+      if (!entry.known) continue;
+      length += entry.length;
+      if (i >= line.from && i < line.to) sum += lore_.any_length(entry.length);
+    }
+    sum -= std::log(std::max(length, 1.0));
+  }
+  return sum;
+}
+
+}  // namespace ballchange::measuring

@@ -1,0 +1,49 @@
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "match/model.hpp"
+#include "measure/lengths.hpp"
+
+// How well a circle explains the strands, by the matcher's own sum over all ways, with what its sections cost.
+namespace ballchange::measuring {
+
+struct Weighed {
+  Circle circle;
+  std::vector<Seen> seen;
+  double evidence = 0;  // logarithm; of two circles the one with more explains the strands better
+  bool fits = true;     // every strand, as the matcher judges it
+};
+
+class Scales {
+ public:
+  // The strands must outlive this.
+  Scales(const Lore& lore, const std::vector<matching::Observed>& strands, const MatchOptions& options,
+         double ball_plus_minus);
+
+  // Fits the lengths of the circle to the strands and weighs it; nothing where no way leads along some strand, or a
+  // length was measured nowhere.
+  [[nodiscard]] std::optional<Weighed> weigh(Circle circle, const Bound& bound);
+  // Strands that have nothing to do with any circle: each section met once.
+  [[nodiscard]] double nothing_recurs() const;
+
+  // Steps taken so far, of some microseconds each.
+  [[nodiscard]] std::uint64_t work() const { return work_; }
+
+ private:
+  [[nodiscard]] bool lay(const matching::Model& model);
+  [[nodiscard]] bool lay_with_stretch(const matching::Model& model, const matching::Observed& strand, Laid& laid);
+  [[nodiscard]] bool rename(Circle& circle) const;
+  [[nodiscard]] std::optional<double> log_chance(const matching::Model& model);
+  [[nodiscard]] matching::Model model_of(const Circle& circle) const;
+
+  const Lore& lore_;
+  const std::vector<matching::Observed>& strands_;
+  MatchOptions options_;
+  double ball_plus_minus_;
+  bool one_ball_;  // one strand: its stretch can't be told from the sections' lengths
+  std::vector<Laid> laid_;
+  std::uint64_t work_ = 0;
+};
+
+}  // namespace ballchange::measuring
