@@ -10,7 +10,7 @@ namespace {
 
 // Sections of one yarn are rarely more than so many times as long as others, as a natural logarithm.
 constexpr double range_of_lengths = 5;
-constexpr double shortest = 0.5;  // cm
+constexpr double usually_least = 3;  // cm; shorter ones are no likelier for being short
 
 }  // namespace
 
@@ -29,7 +29,7 @@ double Lore::seen(const Patch& patch, ColourId written) const {
   return (1 - matching::overlook_chance(Length::cm(patch.length), short_section)) * name(patch.colour, written);
 }
 
-double Lore::any_length(double length) const { return -std::log(range_of_lengths * std::max(length, shortest)); }
+double Lore::any_length(double length) const { return -std::log(range_of_lengths * std::max(length, usually_least)); }
 
 double Lore::any_colour() const { return -std::log(std::max(1.0, static_cast<double>(colours.size()) - 1)); }
 
@@ -51,6 +51,19 @@ bool closes(const Circle& circle) {
     if (circle[k].colour == circle[(k + 1) % circle.size()].colour) return false;
   }
   return true;
+}
+
+bool same_sections(const Circle& a, const Circle& b) {
+  if (a.size() != b.size()) return false;
+  for (std::size_t turn = 0; turn < a.size(); ++turn) {
+    bool same = true;
+    for (std::size_t k = 0; k < a.size() && same; ++k) {
+      const Patch& other = b[(k + turn) % b.size()];
+      same = a[k].colour == other.colour && std::abs(a[k].length - other.length) <= 2 * (a[k].sd + other.sd);
+    }
+    if (same) return true;
+  }
+  return false;
 }
 
 Yarn yarn_of(const Circle& circle, const Lore& lore, double ball_plus_minus) {

@@ -46,6 +46,8 @@ struct Line {
 
 // Whether the sections make a Repeat: two at least, neighbours of different colours.
 [[nodiscard]] bool closes(const Circle& circle);
+// Whether they come to the same, within twice what both scatter, wherever they begin.
+[[nodiscard]] bool same_sections(const Circle& a, const Circle& b);
 // Lengths must be known.
 [[nodiscard]] Yarn yarn_of(const Circle& circle, const Lore& lore, double ball_plus_minus);
 

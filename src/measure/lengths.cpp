@@ -86,6 +86,12 @@ class Normal {
   std::vector<double> matrix_, right_;
 };
 
+// A variance `ratio` times the usual one, where the usual one counts for so many entries. Less than usual speaks against
+// nothing: coarse lengths hide it.
+double against(double ratio, double entries) {
+  return ratio <= 1 ? 0 : -entries / 2 * (std::log(ratio) + 1 / ratio - 1);
+}
+
 class Fitting {
  public:
   Fitting(Circle& circle, std::vector<Equation> equations, const Bound& bound)
@@ -129,7 +135,7 @@ class Fitting {
   }
 
   // How much each scatters: the usual, adjusted by what all sections show together, and that by what its own show.
-  [[nodiscard]] std::vector<Seen> scatter() {
+  [[nodiscard]] std::vector<Seen> scatter(double& log_scatter) {
     std::vector<double> squares(groups_), tape(groups_);
     std::vector<std::size_t> times(groups_);
     for (const Equation& equation : equations_) {
@@ -153,12 +159,16 @@ class Fitting {
       sum += own[g];
       weight += freedom[g];
     }
-    const double share = std::clamp(sum / weight, 0.1, 4.0);
+    const double share = std::clamp(sum / weight, 0.2, 4.0);
+    log_scatter = against(share, prior_of_share);
+    std::vector<char> counted(groups_, 0);
     std::vector<Seen> seen(circle_.size());
     for (std::size_t k = 0; k < circle_.size(); ++k) {
       const std::size_t g = group_[k];
-      const double factor = (prior_of_section * share + own[g]) / (prior_of_section + freedom[g]);
-      const double sd = usual[g] * std::sqrt(std::max(factor, 0.05));
+      const double factor = std::max(0.1, (prior_of_section * share + own[g]) / (prior_of_section + freedom[g]));
+      if (counted[g] == 0) log_scatter += against(factor / share, prior_of_section);
+      counted[g] = 1;
+      const double sd = usual[g] * std::sqrt(factor);
       circle_[k].sd = std::min(sd, circle_[k].length / 3);
       seen[k].times = times[g];
     }
@@ -180,9 +190,9 @@ Lengths fit_lengths(Circle& circle, const std::vector<matching::Observed>& stran
   Fitting fitting(circle, equations(strands, laid, circle.size()), bound);
   Lengths result;
   static_cast<void>(fitting.means());
-  static_cast<void>(fitting.scatter());
+  static_cast<void>(fitting.scatter(result.log_scatter));
   result.log_width = fitting.means();
-  result.seen = fitting.scatter();
+  result.seen = fitting.scatter(result.log_scatter);
   return result;
 }
 

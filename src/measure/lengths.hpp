@@ -27,7 +27,8 @@ struct Seen {
 };
 
 struct Lengths {
-  double log_width = 0;  // logarithm of how widely the lengths could lie, all together: a volume
+  double log_width = 0;    // logarithm of how widely the lengths could lie, all together: a volume
+  double log_scatter = 0;  // and of how likely it is that sections scatter so, against as they usually do
   std::vector<Seen> seen;
 };
 

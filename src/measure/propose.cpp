@@ -28,9 +28,12 @@ std::optional<Block> finer(const Circle& circle, const Line& line, const Folded&
 void split(Circle& circle, const Line& line, const Block& block) {
   Circle finer_part;
   for (std::size_t n = 0; n < block.entries; ++n) finer_part.push_back(patch_of(line.entries[block.entry + n]));
-  finer_part.front().colour = circle[block.section].colour;
+  const ColourId known_as = circle[block.section].colour;
   const auto at = circle.begin() + static_cast<std::ptrdiff_t>(block.section);
   circle.insert(circle.erase(at), finer_part.begin(), finer_part.end());
+  const ColourId written = circle[block.section].colour;
+  circle[block.section].colour = known_as;
+  if (!closes(circle)) circle[block.section].colour = written;
 }
 
 // Lengths left out in one pass, from another that has them.
@@ -69,19 +72,6 @@ std::optional<Proposal> grown(const Line& line, std::size_t begin, std::size_t e
     break;
   }
   return Proposal{std::move(circle), folded.score};
-}
-
-bool same_sections(const Circle& a, const Circle& b) {
-  if (a.size() != b.size()) return false;
-  for (std::size_t turn = 0; turn < a.size(); ++turn) {
-    bool same = true;
-    for (std::size_t k = 0; k < a.size() && same; ++k) {
-      const Patch& other = b[(k + turn) % b.size()];
-      same = a[k].colour == other.colour && std::abs(a[k].length - other.length) <= 2 * (a[k].sd + other.sd);
-    }
-    if (same) return true;
-  }
-  return false;
 }
 
 }  // namespace

@@ -55,7 +55,7 @@ std::optional<Weighed> Scales::weigh(Circle circle, const Bound& bound) {
   const matching::Model model = model_of(circle);
   const std::optional<double> chance = log_chance(model);
   if (!chance) return std::nullopt;
-  weighed.evidence = *chance + lengths.log_width;
+  weighed.evidence = *chance + lengths.log_width + lengths.log_scatter;
   std::vector<char> counted(circle.size(), 0);
   for (std::size_t k = 0; k < circle.size(); ++k) {
     const std::size_t group = bound.same_as.empty() ? k : bound.same_as[k];
@@ -66,6 +66,7 @@ std::optional<Weighed> Scales::weigh(Circle circle, const Bound& bound) {
   for (std::size_t s = 0; s < strands_.size(); ++s) {
     weighed.fits = weighed.fits && matching::fits(model, strands_[s], laid_[s].path, laid_[s].direction);
   }
+  weighed.slips = slips(circle);
   weighed.seen = std::move(lengths.seen);
   weighed.circle = std::move(circle);
   return weighed;
@@ -140,6 +141,19 @@ bool Scales::rename(Circle& circle) const {
     renamed = true;
   }
   return renamed;
+}
+
+std::vector<Slip> Scales::slips(const Circle& circle) const {
+  std::vector<Slip> found;
+  for (std::size_t s = 0; s < strands_.size(); ++s) {
+    for (std::size_t i = 0; i < laid_[s].path.entries.size(); ++i) {
+      const std::size_t first = laid_[s].path.entries[i].first % circle.size();
+      const std::size_t section = laid_[s].direction == Direction::forward ? first : circle.size() - 1 - first;
+      const matching::Measured& entry = strands_[s].entries[i];
+      if (entry.colour != circle[section].colour) found.push_back({section, entry.colour, entry.length});
+    }
+  }
+  return found;
 }
 
 std::optional<double> Scales::log_chance(const matching::Model& model) {

@@ -8,8 +8,16 @@
 // How well a circle explains the strands, by the matcher's own sum over all ways, with what its sections cost.
 namespace ballchange::measuring {
 
+// An entry that bears another name than its section.
+struct Slip {
+  std::size_t section = 0;
+  ColourId written = 0;
+  double length = 0;  // cm; 0 when it was left out
+};
+
 struct Weighed {
   Circle circle;
+  std::vector<Slip> slips;
   std::vector<Seen> seen;
   double evidence = 0;  // logarithm; of two circles the one with more explains the strands better
   bool fits = true;     // every strand, as the matcher judges it
@@ -34,6 +42,7 @@ class Scales {
   [[nodiscard]] bool lay(const matching::Model& model);
   [[nodiscard]] bool lay_with_stretch(const matching::Model& model, const matching::Observed& strand, Laid& laid);
   [[nodiscard]] bool rename(Circle& circle) const;
+  [[nodiscard]] std::vector<Slip> slips(const Circle& circle) const;
   [[nodiscard]] std::optional<double> log_chance(const matching::Model& model);
   [[nodiscard]] matching::Model model_of(const Circle& circle) const;
 
