@@ -22,7 +22,7 @@ class Folding {
  public:
   Folding(const Circle& circle, const Line& line, std::size_t from, const Lore& lore)
       : circle_(circle), line_(line), from_(from), lore_(lore), size_(circle.size()) {
-    nodes_.assign((line.entries.size() - from + 1) * size_, {});
+    rows_.resize(line.entries.size() - from + 1);
     highest_.assign(line.entries.size() - from + 1, impossible);
   }
 
@@ -42,7 +42,12 @@ class Folding {
   }
 
  private:
-  [[nodiscard]] Node& node(std::size_t entry, std::size_t section) { return nodes_[(entry - from_) * size_ + section]; }
+  // Rows are made as they are reached: most circles are given up after a few entries.
+  [[nodiscard]] Node& node(std::size_t entry, std::size_t section) {
+    std::vector<Node>& row = rows_[entry - from_];
+    if (row.empty()) row.resize(size_);
+    return row[section];
+  }
 
   void reach(std::size_t entry, std::size_t section, const Node& by) {
     Node& at = node(entry, section);
@@ -121,7 +126,7 @@ class Folding {
   std::size_t from_;
   const Lore& lore_;
   std::size_t size_;
-  std::vector<Node> nodes_;  // [entry][section]: what lies before both
+  std::vector<std::vector<Node>> rows_;  // [entry][section]: what lies before both
   std::vector<double> highest_;
 };
 

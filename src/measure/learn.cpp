@@ -2,8 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
+#include "measure/parts.hpp"
 #include "measure/propose.hpp"
+#include "measure/told.hpp"
 #include "measure/weigh.hpp"
 
 namespace ballchange {
@@ -12,82 +15,231 @@ using namespace measuring;
 
 namespace {
 
-constexpr std::size_t most_proposals = 6;
+constexpr std::size_t most_proposals = 6;      // of one strand
+constexpr std::size_t most_slips = 6;          // a circle with more of them is no good, with or without
+constexpr double far_behind = 20;              // logarithm of how much less likely
 constexpr double worth_listing = 0.01;
+constexpr std::uint64_t most_work = 6'000'000;  // some two seconds
+constexpr std::size_t changes_to_be_sure = 3;   // that come again, when all is well
+constexpr double total_known_to = 0.01;
 
-std::vector<matching::Observed> observed_of(const std::vector<Reading>& strands, const MatchOptions& match) {
-  std::vector<matching::Observed> all;
-  for (const Reading& strand : strands) {
-    matching::Observed observed;
-    matching::observe(strand, match, observed);
-    if (observed.sees_a_change()) all.push_back(std::move(observed));
-  }
-  return all;
-}
+// The strands that tell something.
+struct Readable {
+  std::vector<matching::Observed> strands;
+  std::vector<MatchOptions> match;
+  std::vector<std::size_t> numbers;  // as they were given, from 0
+};
 
-// An entry under another name may as well be of a section that was passed over everywhere else.
-std::vector<Circle> with_slips_believed(const Weighed& weighed) {
-  std::vector<Circle> all;
-  for (const Slip& slip : weighed.slips) {
-    for (const std::size_t at : {slip.section, slip.section + 1}) {
-      Circle circle = weighed.circle;
-      const double usual = std::min(4.0, slip.length > 0 ? slip.length : 4.0);
-      circle.insert(circle.begin() + static_cast<std::ptrdiff_t>(at), Patch{slip.written, usual, 0});
-      if (closes(circle)) all.push_back(std::move(circle));
+class Learning {
+ public:
+  Learning(Readable given, const Lore& lore, const LearnOptions& options)
+      : strands_(std::move(given.strands)),
+        match_(std::move(given.match)),
+        numbers_(std::move(given.numbers)),
+        lore_(lore),
+        options_(options),
+        scales_(lore_, strands_, match_, options.ball_plus_minus) {
+    for (const matching::Observed& strand : strands_) lines_.push_back(line_of(strand));
+    if (options.total) {
+      bound_.total = options.total->cm();
+      bound_.total_sd = std::hypot(options.ball_plus_minus, total_known_to) * options.total->cm();
     }
   }
-  return all;
-}
 
-LearntRepeat told(const Weighed& weighed, const Lore& lore, double chance) {
-  Circle circle = weighed.circle;
-  LearntRepeat result{yarn_of(circle, lore, 0).repeat, {}, chance};
-  for (const Seen& seen : weighed.seen) result.times.push_back(seen.times);
-  return result;
-}
+  [[nodiscard]] Learnt run() {
+    if (options_.believed) weigh_believed();
+    if (options_.mirrored && options_.total) {
+      weigh_there_and_back();
+    } else {
+      weigh_proposals();
+      weigh_slips();
+    }
+    keep_distinct();
+    return answer();
+  }
+
+ private:
+  void weigh(Circle circle, const Bound& bound) {
+    if (scales_.work() > most_work) return;
+    const auto blank = std::find_if(circle.begin(), circle.end(), [](const Patch& patch) { return !patch.known(); });
+    if (blank != circle.end()) {
+      if (!unmeasured_) unmeasured_ = blank->colour;
+      return;
+    }
+    std::optional<Weighed> one = scales_.weigh(std::move(circle), bound);
+    if (one) weighed_.push_back(std::move(*one));
+  }
+
+  void weigh_believed() {
+    Bound bound = bound_;
+    for (const Section& section : options_.believed->sections()) {
+      bound.prior.push_back({section.colour, section.length.cm(), section.plus_minus.cm()});
+    }
+    weigh(bound.prior, bound);
+  }
+
+  void weigh_there_and_back() {
+    for (const Line& line : lines_) {
+      for (Circle& circle : there_and_back(line, options_.total->cm())) {
+        Bound bound = bound_;
+        bound.same_as = mirrored_pairs(circle.size());
+        weigh(std::move(circle), bound);
+      }
+    }
+  }
+
+  void weigh_proposals() {
+    std::vector<Line> all = lines_;
+    if (lines_.size() > 1) {
+      for (Line& line : laid_together(lines_, lore_)) all.push_back(std::move(line));
+    }
+    for (const Line& line : all) {
+      for (Proposal& proposal : propose(line, lore_, most_proposals)) weigh(std::move(proposal.circle), bound_);
+      if (!options_.total) continue;
+      for (Circle& circle : of_total(line, options_.total->cm())) weigh(std::move(circle), bound_);
+    }
+  }
+
+  // An entry under another name may as well be of a section that was passed over everywhere else.
+  void weigh_slips() {
+    std::vector<Circle> circles;
+    const double best = best_evidence();
+    for (const Weighed& one : weighed_) {
+      if (one.slips.size() > most_slips || one.evidence < best - far_behind) continue;
+      for (const Slip& slip : one.slips) {
+        for (const std::size_t at : {slip.section, slip.section + 1}) {
+          Circle circle = one.circle;
+          const double splash = lore_.short_section.cm() * 0.8;
+          const double length = slip.length > 0 ? std::min(splash, slip.length) : splash;
+          circle.insert(circle.begin() + static_cast<std::ptrdiff_t>(at), Patch{slip.written, length, 0});
+          if (closes(circle)) circles.push_back(std::move(circle));
+        }
+      }
+    }
+    for (Circle& circle : circles) weigh(std::move(circle), bound_);
+  }
+
+  [[nodiscard]] double best_evidence() const {
+    double best = -1e300;
+    for (const Weighed& one : weighed_) best = std::max(best, one.evidence);
+    return best;
+  }
+
+  void keep_distinct() {
+    std::stable_sort(weighed_.begin(), weighed_.end(),
+                     [](const Weighed& a, const Weighed& b) { return a.evidence > b.evidence; });
+    std::vector<Weighed> distinct;
+    for (Weighed& one : weighed_) {
+      const bool known = std::any_of(distinct.begin(), distinct.end(),
+                                     [&](const Weighed& other) { return same_sections(other.circle, one.circle); });
+      if (!known) distinct.push_back(std::move(one));
+    }
+    weighed_ = std::move(distinct);
+  }
+
+  [[nodiscard]] LearntRepeat told(const Weighed& weighed, double chance) const {
+    Circle circle = weighed.circle;
+    std::vector<std::size_t> times;
+    double total = 0;
+    for (const Patch& patch : circle) total += patch.length;
+    const double scale = options_.total ? options_.total->cm() / total : 1;
+    for (std::size_t k = 0; k < circle.size(); ++k) {
+      times.push_back(weighed.seen[k].times);
+      if (times.back() < 2 && !options_.believed) circle[k].sd = usual_plus_minus(Length::cm(circle[k].length)).cm();
+      circle[k].length *= scale;
+      circle[k].sd *= scale;
+    }
+    const auto begin = options_.believed ? 0 : static_cast<std::ptrdiff_t>(weighed.begin);
+    std::rotate(circle.begin(), circle.begin() + begin, circle.end());
+    std::rotate(times.begin(), times.begin() + begin, times.end());
+    return {yarn_of(circle, lore_, 0).repeat, std::move(times), chance};
+  }
+
+  [[nodiscard]] Learnt answer() const {
+    Learnt learnt;
+    if (weighed_.empty()) {
+      if (unmeasured_) {
+        learnt.verdict = LearnVerdict::unmeasured;
+        learnt.unmeasured = unmeasured_;
+      } else if (options_.believed) {
+        learnt.verdict = LearnVerdict::no_fit;
+      } else {
+        learnt.measure_more = before_it_comes_round();
+      }
+      return learnt;
+    }
+    const Weighed& best = weighed_.front();
+    // A known total, or a repeat that was known before, says that the yarn does come round.
+    const bool comes_round = options_.total || options_.believed;
+    double sum = comes_round ? 0 : std::exp(std::min(700.0, scales_.nothing_recurs() - best.evidence));
+    for (const Weighed& one : weighed_) sum += std::exp(one.evidence - best.evidence);
+    for (const Weighed& one : weighed_) {
+      const double chance = std::exp(one.evidence - best.evidence) / sum;
+      if (chance > worth_listing || learnt.repeats.empty()) learnt.repeats.push_back(told(one, chance));
+    }
+    if (best.unfitting) {
+      learnt.verdict = LearnVerdict::no_fit;
+      learnt.strand = numbers_[*best.unfitting];
+      return learnt;
+    }
+    const double chance = learnt.best().chance;
+    learnt.verdict = chance >= options_.sure ? LearnVerdict::found : LearnVerdict::unsure;
+    // Rather nothing than this: two colours happened to follow each other twice.
+    if (chance < worth_believing) {
+      learnt.verdict = LearnVerdict::too_little;
+      learnt.repeats.clear();
+    }
+    if (learnt.verdict != LearnVerdict::found) learnt.measure_more = before_it_comes_round();
+    return learnt;
+  }
+
+  // The changes the longest strand begins with must come again, and a few more so that it is no chance.
+  [[nodiscard]] Length before_it_comes_round() const {
+    const auto length_of = [](const Line& line, std::size_t to) {
+      double sum = 0;
+      for (std::size_t i = 0; i < to; ++i) sum += line.entries[i].known ? line.entries[i].length : 0;
+      return sum;
+    };
+    const Line* longest = &lines_.front();
+    for (const Line& line : lines_) {
+      if (length_of(line, line.entries.size()) > length_of(*longest, longest->entries.size())) longest = &line;
+    }
+    const double first = length_of(*longest, std::min(longest->entries.size(), longest->from + changes_to_be_sure));
+    if (!options_.total) return Length::cm(first);
+    const double all = length_of(*longest, longest->entries.size());
+    return Length::cm(std::max(options_.total->cm() - all, 0.0) + first);
+  }
+
+  static constexpr double worth_believing = 0.3;
+
+  std::vector<matching::Observed> strands_;
+  std::vector<MatchOptions> match_;
+  std::vector<std::size_t> numbers_;
+  const Lore& lore_;
+  const LearnOptions& options_;
+  Scales scales_;
+  Bound bound_;
+  std::vector<Line> lines_;
+  std::vector<Weighed> weighed_;
+  std::optional<ColourId> unmeasured_;
+};
 
 }  // namespace
 
-Learnt learn(const std::vector<Reading>& strands, const std::vector<Colour>& palette, const LearnOptions& options) {
+Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colour>& palette, const LearnOptions& options) {
   const Lore lore(palette, options.reckoning);
-  const std::vector<matching::Observed> observed = observed_of(strands, options.match);
-  Learnt learnt;
-  if (observed.empty()) return learnt;
-  Scales scales(lore, observed, options.match, options.ball_plus_minus);
-  std::vector<Weighed> weighed;
-  for (const matching::Observed& strand : observed) {
-    for (Proposal& proposal : propose(line_of(strand), lore, most_proposals)) {
-      std::optional<Weighed> one = scales.weigh(std::move(proposal.circle), {});
-      if (one) weighed.push_back(std::move(*one));
-    }
+  Readable readable;
+  for (std::size_t n = 0; n < strands.size(); ++n) {
+    matching::Observed observed;
+    matching::observe(strands[n].reading, strands[n].match, observed);
+    // A strand of one colour tells nothing.
+    if (!observed.sees_a_change()) continue;
+    readable.strands.push_back(std::move(observed));
+    readable.match.push_back(strands[n].match);
+    readable.numbers.push_back(n);
   }
-  const std::size_t proposed = weighed.size();
-  for (std::size_t n = 0; n < proposed; ++n) {
-    for (Circle& circle : with_slips_believed(weighed[n])) {
-      std::optional<Weighed> one = scales.weigh(std::move(circle), {});
-      if (one) weighed.push_back(std::move(*one));
-    }
-  }
-  std::stable_sort(weighed.begin(), weighed.end(),
-                   [](const Weighed& a, const Weighed& b) { return a.evidence > b.evidence; });
-  if (weighed.empty()) return learnt;
-  std::vector<Weighed> distinct;
-  for (Weighed& one : weighed) {
-    const bool known = std::any_of(distinct.begin(), distinct.end(), [&](const Weighed& other) {
-      return same_sections(other.circle, one.circle);
-    });
-    if (!known) distinct.push_back(std::move(one));
-  }
-  weighed = std::move(distinct);
-  const double nothing = scales.nothing_recurs();
-  double sum = std::exp(std::min(0.0, nothing - weighed.front().evidence));
-  for (const Weighed& one : weighed) sum += std::exp(one.evidence - weighed.front().evidence);
-  for (const Weighed& one : weighed) {
-    const double chance = std::exp(one.evidence - weighed.front().evidence) / sum;
-    if (chance > worth_listing || learnt.repeats.empty()) learnt.repeats.push_back(told(one, lore, chance));
-  }
-  learnt.verdict = learnt.best().chance >= options.match.sure ? LearnVerdict::found : LearnVerdict::unsure;
-  return learnt;
+  if (readable.strands.empty()) return {};
+  return Learning(std::move(readable), lore, options).run();
 }
 
 }  // namespace ballchange

@@ -8,8 +8,6 @@ namespace {
 
 constexpr double prior_of_share = 8;    // entries that the usual plus-minus counts for, over all sections
 constexpr double prior_of_section = 6;  // entries that the plus-minus of all counts for, for one section
-constexpr double total_known_to = 0.002;
-constexpr double prior_passes = 2;  // what was believed counts like so many measured passes
 constexpr double shortest = 0.5;    // cm
 
 // One written length and the sections it runs over.
@@ -118,15 +116,14 @@ class Fitting {
     if (bound_.total) {
       std::fill(row.begin(), row.end(), 0);
       for (const std::size_t g : group_) row[g] += 1;
-      const double known_to = total_known_to * *bound_.total;
-      normal.add(row, *bound_.total, known_to * known_to);
+      normal.add(row, *bound_.total, bound_.total_sd * bound_.total_sd);
     }
     for (std::size_t k = 0; k < circle_.size(); ++k) {
       // What no length tells anything of stays as it is.
       normal.add(group_[k], circle_[k].length, circle_[k].length * circle_[k].length);
-      if (bound_.prior.empty() || !bound_.prior[k]) continue;
-      const Patch& before = *bound_.prior[k];
-      normal.add(group_[k], before.length, std::max(before.sd * before.sd, 0.01) / prior_passes);
+      if (bound_.prior.empty()) continue;
+      const Patch& before = bound_.prior[k];
+      normal.add(group_[k], before.length, believed_variance(before));
     }
     double log_determinant = 0;
     const std::vector<double> x = normal.solve(log_determinant);
@@ -184,6 +181,8 @@ class Fitting {
 };
 
 }  // namespace
+
+double believed_variance(const Patch& believed) { return std::max(believed.sd * believed.sd, 0.01) / prior_passes; }
 
 Lengths fit_lengths(Circle& circle, const std::vector<matching::Observed>& strands, const std::vector<Laid>& laid,
                     const Bound& bound) {

@@ -12,6 +12,7 @@ namespace {
 
 constexpr std::size_t beginnings = 3;  // the first whole entries, in case one of them is never written so again
 constexpr std::size_t most_rounds = 12;
+constexpr std::size_t enough_entries = 200;  // to see most repeats come round
 
 // Sections that one pass of the strand shows where the circle has one.
 std::optional<Block> finer(const Circle& circle, const Line& line, const Folded& folded) {
@@ -84,11 +85,17 @@ Patch patch_of(const matching::Measured& entry) {
 }
 
 std::vector<Proposal> propose(const Line& line, const Lore& lore, std::size_t most) {
+  if (line.entries.size() > enough_entries) {
+    Line part = line;
+    part.entries.resize(enough_entries);
+    part.to = std::min(line.to, enough_entries - 1);
+    std::vector<Proposal> found = propose(part, lore, most);
+    if (!found.empty()) return found;
+  }
   std::vector<Proposal> found;
-  const std::size_t last = line.entries.size();
   for (std::size_t begin = line.from; begin < std::min(line.from + beginnings, line.to); ++begin) {
-    for (std::size_t end = begin + 2; end < last && end <= begin + most_sections; ++end) {
-      if (end > line.to) break;
+    for (std::size_t end = begin + 2; end <= std::min(line.to, begin + most_sections); ++end) {
+      if (end == line.entries.size()) break;
       std::optional<Proposal> proposal = grown(line, begin, end, lore);
       if (proposal) found.push_back(std::move(*proposal));
     }

@@ -25,8 +25,7 @@ bool moved(const Circle& before, const Circle& after) {
 
 }  // namespace
 
-Scales::Scales(const Lore& lore, const std::vector<matching::Observed>& strands, const MatchOptions& options,
-               double ball_plus_minus)
+Scales::Scales(const Lore& lore, const std::vector<matching::Observed>& strands, const std::vector<MatchOptions>& options, double ball_plus_minus)
     : lore_(lore),
       strands_(strands),
       options_(options),
@@ -55,28 +54,49 @@ std::optional<Weighed> Scales::weigh(Circle circle, const Bound& bound) {
   const matching::Model model = model_of(circle);
   const std::optional<double> chance = log_chance(model);
   if (!chance) return std::nullopt;
-  weighed.evidence = *chance + lengths.log_width + lengths.log_scatter;
-  std::vector<char> counted(circle.size(), 0);
-  for (std::size_t k = 0; k < circle.size(); ++k) {
-    const std::size_t group = bound.same_as.empty() ? k : bound.same_as[k];
-    if (counted[group] != 0) continue;
-    counted[group] = 1;
-    weighed.evidence += lore_.any_length(circle[k].length) + lore_.any_colour();
-  }
+  weighed.evidence = *chance + lengths.log_width + lengths.log_scatter + cost(circle, bound);
   for (std::size_t s = 0; s < strands_.size(); ++s) {
-    weighed.fits = weighed.fits && matching::fits(model, strands_[s], laid_[s].path, laid_[s].direction);
+    if (matching::fits(model, strands_[s], laid_[s].path, laid_[s].direction)) continue;
+    if (!weighed.unfitting) weighed.unfitting = s;
   }
   weighed.slips = slips(circle);
+  weighed.begin = section_of(0, 0, circle.size());
   weighed.seen = std::move(lengths.seen);
   weighed.circle = std::move(circle);
   return weighed;
+}
+
+// What the circle's lengths and colours could be expected with before any strand was seen.
+double Scales::cost(const Circle& circle, const Bound& bound) const {
+  double sum = 0;
+  std::vector<char> counted(circle.size(), 0);
+  double total = 0;
+  for (std::size_t k = 0; k < circle.size(); ++k) {
+    total += circle[k].length;
+    const std::size_t group = bound.same_as.empty() ? k : bound.same_as[k];
+    if (counted[group] != 0) continue;
+    counted[group] = 1;
+    if (bound.prior.empty()) {
+      sum += lore_.any_length(circle[k].length) + lore_.any_colour();
+      continue;
+    }
+    const Patch& before = bound.prior[k];
+    const double variance = believed_variance(before);
+    const double off = circle[k].length - before.length;
+    sum -= off * off / (2 * variance) + std::log(matching::root_two_pi * std::sqrt(variance));
+  }
+  if (bound.total) {
+    const double off = (total - *bound.total) / bound.total_sd;
+    sum -= off * off / 2;
+  }
+  return sum;
 }
 
 bool Scales::lay(const matching::Model& model) {
   for (std::size_t s = 0; s < strands_.size(); ++s) {
     work_ += strands_[s].entries.size() * model.sides[0].size();
     if (!one_ball_) {
-      if (!lay_with_stretch(model, strands_[s], laid_[s])) return false;
+      if (!lay_with_stretch(model, s)) return false;
       continue;
     }
     std::optional<matching::Path> path = matching::closest_path(model, strands_[s], Direction::forward);
@@ -87,13 +107,16 @@ bool Scales::lay(const matching::Model& model) {
 }
 
 // The likeliest direction, change and stretch by the sum over all ways, and the likeliest way there.
-bool Scales::lay_with_stretch(const matching::Model& model, const matching::Observed& strand, Laid& laid) {
+bool Scales::lay_with_stretch(const matching::Model& model, std::size_t s) {
+  const matching::Observed& strand = strands_[s];
+  const MatchOptions& options = options_[s];
+  Laid& laid = laid_[s];
   matching::Posterior posterior(model);
-  posterior.take(strand, options_);
+  posterior.take(strand, options);
   double highest = -1e300;
   std::size_t boundary = 0, stretch = 0;
   for (const matching::Side& side : model.sides) {
-    const double chance = model.chance(side.direction, options_);
+    const double chance = model.chance(side.direction, options);
     if (chance == 0) continue;
     matching::Totals totals;
     posterior.run(side.direction, totals);
@@ -120,15 +143,19 @@ bool Scales::lay_with_stretch(const matching::Model& model, const matching::Obse
   return true;
 }
 
+// The section, counted forward, that gave an entry its name.
+std::size_t Scales::section_of(std::size_t strand, std::size_t entry, std::size_t size) const {
+  const std::size_t first = laid_[strand].path.entries[entry].first % size;
+  return laid_[strand].direction == Direction::forward ? first : size - 1 - first;
+}
+
 // Sections whose entries bear another name more often than theirs were written wrong where the circle was taken from.
 bool Scales::rename(Circle& circle) const {
   const std::size_t size = circle.size();
   std::vector<std::vector<std::size_t>> names(size, std::vector<std::size_t>(lore_.colours.size()));
   for (std::size_t s = 0; s < strands_.size(); ++s) {
     for (std::size_t i = 0; i < laid_[s].path.entries.size(); ++i) {
-      const std::size_t first = laid_[s].path.entries[i].first % size;
-      const std::size_t section = laid_[s].direction == Direction::forward ? first : size - 1 - first;
-      ++names[section][strands_[s].entries[i].colour];
+      ++names[section_of(s, i, size)][strands_[s].entries[i].colour];
     }
   }
   bool renamed = false;
@@ -147,8 +174,7 @@ std::vector<Slip> Scales::slips(const Circle& circle) const {
   std::vector<Slip> found;
   for (std::size_t s = 0; s < strands_.size(); ++s) {
     for (std::size_t i = 0; i < laid_[s].path.entries.size(); ++i) {
-      const std::size_t first = laid_[s].path.entries[i].first % circle.size();
-      const std::size_t section = laid_[s].direction == Direction::forward ? first : circle.size() - 1 - first;
+      const std::size_t section = section_of(s, i, circle.size());
       const matching::Measured& entry = strands_[s].entries[i];
       if (entry.colour != circle[section].colour) found.push_back({section, entry.colour, entry.length});
     }
@@ -159,11 +185,11 @@ std::vector<Slip> Scales::slips(const Circle& circle) const {
 std::optional<double> Scales::log_chance(const matching::Model& model) {
   double sum = 0;
   matching::Posterior posterior(model);
-  for (const matching::Observed& strand : strands_) {
-    posterior.take(strand, options_);
+  for (std::size_t s = 0; s < strands_.size(); ++s) {
+    posterior.take(strands_[s], options_[s]);
     double highest = -1e300, both = 0;
     for (const matching::Side& side : model.sides) {
-      const double chance = model.chance(side.direction, options_);
+      const double chance = model.chance(side.direction, options_[s]);
       if (chance == 0) continue;
       matching::Totals totals;
       posterior.run(side.direction, totals);

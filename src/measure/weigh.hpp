@@ -19,14 +19,15 @@ struct Weighed {
   Circle circle;
   std::vector<Slip> slips;
   std::vector<Seen> seen;
+  std::size_t begin = 0;  // the section the first strand begins in
   double evidence = 0;  // logarithm; of two circles the one with more explains the strands better
-  bool fits = true;     // every strand, as the matcher judges it
+  std::optional<std::size_t> unfitting;  // the first strand that does not fit, as the matcher judges it
 };
 
 class Scales {
  public:
-  // The strands must outlive this.
-  Scales(const Lore& lore, const std::vector<matching::Observed>& strands, const MatchOptions& options,
+  // `options` are those of each strand. The strands must outlive this.
+  Scales(const Lore& lore, const std::vector<matching::Observed>& strands, const std::vector<MatchOptions>& options,
          double ball_plus_minus);
 
   // Fits the lengths of the circle to the strands and weighs it; nothing where no way leads along some strand, or a
@@ -39,8 +40,10 @@ class Scales {
   [[nodiscard]] std::uint64_t work() const { return work_; }
 
  private:
+  [[nodiscard]] double cost(const Circle& circle, const Bound& bound) const;
   [[nodiscard]] bool lay(const matching::Model& model);
-  [[nodiscard]] bool lay_with_stretch(const matching::Model& model, const matching::Observed& strand, Laid& laid);
+  [[nodiscard]] bool lay_with_stretch(const matching::Model& model, std::size_t s);
+  [[nodiscard]] std::size_t section_of(std::size_t strand, std::size_t entry, std::size_t size) const;
   [[nodiscard]] bool rename(Circle& circle) const;
   [[nodiscard]] std::vector<Slip> slips(const Circle& circle) const;
   [[nodiscard]] std::optional<double> log_chance(const matching::Model& model);
@@ -48,7 +51,7 @@ class Scales {
 
   const Lore& lore_;
   const std::vector<matching::Observed>& strands_;
-  MatchOptions options_;
+  const std::vector<MatchOptions>& options_;
   double ball_plus_minus_;
   bool one_ball_;  // one strand: its stretch can't be told from the sections' lengths
   std::vector<Laid> laid_;

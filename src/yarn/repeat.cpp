@@ -8,12 +8,6 @@
 namespace ballchange {
 namespace {
 
-// Whether two sections may be the same one met twice, within what a reading scatters by.
-bool alike(const Section& a, const Section& b) {
-  const double deviation = std::hypot(a.plus_minus.cm(), b.plus_minus.cm());
-  return a.colour == b.colour && abs(a.length - b.length) <= 2_cm + 4 * Length::cm(deviation);
-}
-
 bool alike_to_the_hair(const Section& a, const Section& b) {
   return a.colour == b.colour && abs(a.length - b.length) <= 0.001_cm;
 }
@@ -56,6 +50,11 @@ Length axis(const Repeat& repeat, Reflection reflection) {
 }
 
 }  // namespace
+
+bool alike(const Section& a, const Section& b) {
+  const double deviation = std::hypot(a.plus_minus.cm(), b.plus_minus.cm());
+  return a.colour == b.colour && abs(a.length - b.length) <= 2_cm + 4 * Length::cm(deviation);
+}
 
 Repeat::Repeat(std::vector<Colour> colours, std::vector<Section> sections)
     : colours_(std::move(colours)), sections_(std::move(sections)) {

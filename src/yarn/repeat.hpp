@@ -56,6 +56,10 @@ class Repeat {
   Length total_;
 };
 
+// Whether two sections may be the same one met twice: of one colour, their lengths within 2 cm + 4 standard deviations
+// of their difference.
+[[nodiscard]] bool alike(const Section& a, const Section& b);
+
 // D of a mirror axis (a place p read the other way is place D - p) when the mirror image is one of the rotations,
 // every colour its mirror's and lengths within 2 cm + 4 standard deviations of their difference; nothing when the
 // repeat is directional. The closest fit when several hold.

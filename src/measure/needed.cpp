@@ -1,0 +1,113 @@
+#include "measure/needed.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "match/ahead.hpp"
+#include "match/unseen.hpp"
+
+namespace ballchange {
+
+using namespace matching;
+
+namespace {
+
+constexpr std::size_t strands = 200;
+constexpr double most_repeats = 2;
+constexpr std::uint64_t seed = 20261125;
+constexpr std::uint64_t most_steps = 2'000'000;
+
+// Strands that begin anywhere, by the matcher's own chances: their first colour as likely as there is yarn of it.
+class Strands {
+ public:
+  Strands(const Yarn& yarn, const MatchOptions& options) : matcher_(yarn), options_(options), yarn_(yarn) {
+    for (const Section& section : yarn.repeat.sections()) {
+      const ColourId colour = section.colour;
+      if (colour >= weights_.size()) weights_.resize(colour + 1);
+      weights_[colour] += section.length / yarn.repeat.total();
+    }
+  }
+
+  [[nodiscard]] std::vector<double> needed() {
+    std::vector<double> all;
+    for (ColourId colour = 0; colour < weights_.size(); ++colour) {
+      const auto count = static_cast<std::size_t>(std::lround(weights_[colour] * strands));
+      if (weights_[colour] > 0) draw(colour, std::max<std::size_t>(1, count), all);
+    }
+    std::sort(all.begin(), all.end());
+    return all;
+  }
+
+ private:
+  void draw(ColourId colour, std::size_t count, std::vector<double>& all) {
+    Reading first;
+    first.entries.push_back({colour, std::nullopt, 0, 1});
+    Observed observed;
+    observe(first, options_, observed);
+    Posterior posterior(matcher_.model());
+    const std::vector<OpenState> states = open_states(matcher_.model(), observed, options_, posterior);
+    if (states.empty()) return;
+    Drawing drawing(matcher_.model(), observed, options_, states, seed + colour);
+    for (std::size_t n = 0; n < count; ++n) all.push_back(needed_of(colour, drawing.draw(longest())));
+  }
+
+  [[nodiscard]] double longest() const { return most_repeats * matcher_.model().total; }
+
+  // Entry by entry until the place is settled.
+  [[nodiscard]] double needed_of(ColourId colour, const Further& strand) {
+    Reading reading;
+    reading.bar_at_open_end = true;
+    reading.entries.push_back({colour, Length::cm(strand.last_whole), 0, 1});
+    double length = strand.last_whole;
+    for (const Measured& next : strand.entries) {
+      if (matcher_.work() > most_steps || length > longest()) break;
+      if (matcher_.match(reading, options_).verdict == Verdict::settled) return length;
+      reading.entries.push_back({next.colour, Length::cm(next.length), 0, reading.entries.size() + 1});
+      length += next.length;
+    }
+    return never;
+  }
+
+ public:
+  static constexpr double never = 1e300;
+
+ private:
+  Matcher matcher_;
+  const MatchOptions& options_;
+  const Yarn& yarn_;
+  std::vector<double> weights_;
+};
+
+}  // namespace
+
+ReadingNeeded reading_needed(const Yarn& yarn, const MatchOptions& options) {
+  const std::vector<double> all = Strands(yarn, options).needed();
+  ReadingNeeded result;
+  if (all.empty()) return result;
+  const double nine = all[all.size() * 9 / 10];
+  if (nine < Strands::never) result.nine_in_ten = Length::cm(nine);
+  if (all.back() < Strands::never) result.at_worst = Length::cm(all.back());
+  return result;
+}
+
+std::vector<LookAlike> look_alikes(const Repeat& repeat) {
+  const std::size_t size = repeat.size();
+  std::vector<LookAlike> found;
+  if (hidden_repeats(repeat) > 1) return found;
+  const auto same = [&](std::size_t a, std::size_t b) {
+    return alike(repeat.sections()[a % size], repeat.sections()[b % size]);
+  };
+  for (std::size_t a = 0; a < size; ++a) {
+    for (std::size_t b = a + 1; b < size; ++b) {
+      if (!same(a, b) || same(a + size - 1, b + size - 1)) continue;
+      LookAlike one{a, b, 1};
+      while (one.sections < size && same(a + one.sections, b + one.sections)) ++one.sections;
+      found.push_back(one);
+    }
+  }
+  std::stable_sort(found.begin(), found.end(),
+                   [](const LookAlike& a, const LookAlike& b) { return a.sections > b.sections; });
+  return found;
+}
+
+}  // namespace ballchange
