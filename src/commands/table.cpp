@@ -11,6 +11,7 @@
 #include "commands/help.hpp"
 #include "commands/join.hpp"
 #include "commands/log.hpp"
+#include "commands/measure.hpp"
 #include "commands/note.hpp"
 #include "commands/order.hpp"
 #include "commands/place.hpp"
@@ -54,6 +55,11 @@ constexpr std::array<std::string_view, 2> kEstimateUsage{
     "[PROJECT] [options]",
     "--yarn PROFILE --needed L [options]",
 };
+constexpr std::array<std::string_view, 3> kMeasureUsage{
+    "--strand READING ... [--name TEXT --out FILE] [options]",
+    "--add PROFILE --strand READING ... [options]",
+    "PROJECT [--out FILE] [options]",
+};
 constexpr std::array<std::string_view, 1> kHelpUsage{"[COMMAND]"};
 
 constexpr std::string_view kReadings =
@@ -73,7 +79,7 @@ it as an entry of its own: plum 15, sand 11, rust 30 instead
 of plum 26, rust 30.
 )";
 
-constexpr std::array<CommandRow, 14> kCommands{{
+constexpr std::array<CommandRow, 15> kCommands{{
     {"check", "at a ball change or a knot: whether, where and how to cut both ends", kCheckUsage, check_options,
      run_check, 1, kReadings},
     {"join", "records a join: what check advises, or what was really cut", kJoinUsage, join_command_options, run_join,
@@ -91,6 +97,8 @@ constexpr std::array<CommandRow, 14> kCommands{{
     {"estimate", "yarn needed, waste and balls to buy, before starting", kEstimateUsage, estimate_options, run_estimate,
      1},
     {"order", "the best order of the balls on hand", kOrderUsage, order_options, run_order, 1, kReadings},
+    {"measure", "learns the repeat from measured strands, writes a yarn profile", kMeasureUsage, measure_options,
+     run_measure, 1, kReadings},
     {"help", "this overview, or the options of one command", kHelpUsage, help_options, run_help, 1},
 }};
 

@@ -67,8 +67,7 @@ Section SectionReader::read_section(Node item) {
                                           in_stitches() ? "0.5 st to 10000 st" : "0.5 cm to 100 m"));
   }
   const auto plus_minus = item.find("plus_minus");
-  section.plus_minus =
-      plus_minus ? read_plus_minus(*plus_minus, section.length) : usual_plus_minus(section.length);
+  section.plus_minus = plus_minus ? read_plus_minus(*plus_minus, section.length) : usual_plus_minus(section.length);
   note_unknown_keys(item, known, notes_);
   return section;
 }

@@ -27,7 +27,9 @@ struct Lore {
   Length short_section;
   std::vector<double> names;  // [colour * colours + written]
 
-  [[nodiscard]] double name(ColourId colour, ColourId written) const { return names[colour * colours.size() + written]; }
+  [[nodiscard]] double name(ColourId colour, ColourId written) const {
+    return names[colour * colours.size() + written];
+  }
   // Chance that a section adds to the entry before it: it was passed over, or written down under the same name.
   [[nodiscard]] double joins(const Patch& patch, ColourId written) const;
   [[nodiscard]] double seen(const Patch& patch, ColourId written) const;

@@ -15,9 +15,9 @@ using namespace measuring;
 
 namespace {
 
-constexpr std::size_t most_proposals = 6;      // of one strand
-constexpr std::size_t most_slips = 6;          // a circle with more of them is no good, with or without
-constexpr double far_behind = 20;              // logarithm of how much less likely
+constexpr std::size_t most_proposals = 6;  // of one strand
+constexpr std::size_t most_slips = 6;      // a circle with more of them is no good, with or without
+constexpr double far_behind = 20;          // logarithm of how much less likely
 constexpr double worth_listing = 0.01;
 constexpr std::uint64_t most_work = 6'000'000;  // some two seconds
 constexpr std::size_t changes_to_be_sure = 3;   // that come again, when all is well
@@ -226,7 +226,8 @@ class Learning {
 
 }  // namespace
 
-Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colour>& palette, const LearnOptions& options) {
+Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colour>& palette,
+             const LearnOptions& options) {
   const Lore lore(palette, options.reckoning);
   Readable readable;
   for (std::size_t n = 0; n < strands.size(); ++n) {

@@ -8,7 +8,7 @@ namespace {
 
 constexpr double prior_of_share = 8;    // entries that the usual plus-minus counts for, over all sections
 constexpr double prior_of_section = 6;  // entries that the plus-minus of all counts for, for one section
-constexpr double shortest = 0.5;    // cm
+constexpr double shortest = 0.5;        // cm
 
 // One written length and the sections it runs over.
 struct Equation {
@@ -84,8 +84,8 @@ class Normal {
   std::vector<double> matrix_, right_;
 };
 
-// A variance `ratio` times the usual one, where the usual one counts for so many entries. Less than usual speaks against
-// nothing: coarse lengths hide it.
+// A variance `ratio` times the usual one, where the usual one counts for so many entries. Less than usual speaks
+// against nothing: coarse lengths hide it.
 double against(double ratio, double entries) {
   return ratio <= 1 ? 0 : -entries / 2 * (std::log(ratio) + 1 / ratio - 1);
 }

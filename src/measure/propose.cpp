@@ -104,9 +104,8 @@ std::vector<Proposal> propose(const Line& line, const Lore& lore, std::size_t mo
   std::vector<Proposal> kept;
   for (Proposal& proposal : found) {
     if (kept.size() == most) break;
-    const bool known = std::any_of(kept.begin(), kept.end(), [&](const Proposal& other) {
-      return same_sections(other.circle, proposal.circle);
-    });
+    const bool known = std::any_of(kept.begin(), kept.end(),
+                                   [&](const Proposal& other) { return same_sections(other.circle, proposal.circle); });
     if (!known) kept.push_back(std::move(proposal));
   }
   return kept;

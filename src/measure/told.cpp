@@ -6,7 +6,7 @@
 namespace ballchange::measuring {
 namespace {
 
-constexpr double near_enough = 0.1;  // of the total
+constexpr double near_enough = 0.1;    // of the total
 constexpr double least_missing = 0.5;  // cm
 
 double length_between(const Line& line, std::size_t from, std::size_t to) {

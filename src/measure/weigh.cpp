@@ -25,7 +25,8 @@ bool moved(const Circle& before, const Circle& after) {
 
 }  // namespace
 
-Scales::Scales(const Lore& lore, const std::vector<matching::Observed>& strands, const std::vector<MatchOptions>& options, double ball_plus_minus)
+Scales::Scales(const Lore& lore, const std::vector<matching::Observed>& strands,
+               const std::vector<MatchOptions>& options, double ball_plus_minus)
     : lore_(lore),
       strands_(strands),
       options_(options),

@@ -19,8 +19,8 @@ struct Weighed {
   Circle circle;
   std::vector<Slip> slips;
   std::vector<Seen> seen;
-  std::size_t begin = 0;  // the section the first strand begins in
-  double evidence = 0;  // logarithm; of two circles the one with more explains the strands better
+  std::size_t begin = 0;                 // the section the first strand begins in
+  double evidence = 0;                   // logarithm; of two circles the one with more explains the strands better
   std::optional<std::size_t> unfitting;  // the first strand that does not fit, as the matcher judges it
 };
 

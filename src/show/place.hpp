@@ -53,6 +53,8 @@ struct ToType {
 // "27 cm into plum"; "at the start of plum"; "5 cm into the cream after soot" where the colour comes more than once in
 // the repeat. No more digits than the doubt allows.
 [[nodiscard]] std::string place_text(const Repeat& repeat, Length place, Told told, Length doubt);
+// "plum"; "the cream after soot" where the colour comes more than once in the repeat.
+[[nodiscard]] std::string section_name(const Repeat& repeat, std::size_t section);
 // Half the width of the interval.
 [[nodiscard]] inline Length doubt_of(const Placing& placing) { return (placing.high - placing.low) / 2; }
 // "On the new strand what was written as navy seems to be sand; moss seems passed over in or beside rust: look again.";

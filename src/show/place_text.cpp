@@ -62,16 +62,6 @@ std::string settled_text(const PlaceShown& shown, Told told) {
                      running(shown.placing.best().direction), tape(spot.left, told, doubt), give_or_take(doubt, told));
 }
 
-std::string section_name(const Repeat& repeat, std::size_t section) {
-  const std::vector<Section>& all = repeat.sections();
-  const auto alike =
-      std::count_if(all.begin(), all.end(), [&](const Section& other) { return other.colour == all[section].colour; });
-  std::string own = printable(repeat.name_of(section));
-  if (alike == 1) return own;
-  const std::size_t before = (section + all.size() - 1) % all.size();
-  return fmt::format("the {} after {}", own, printable(repeat.name_of(before)));
-}
-
 bool knows_section_only(const Placing& placing) {
   return placing.ask &&
          (placing.ask->kind == Question::Kind::first_length || placing.ask->kind == Question::Kind::next_change);
@@ -95,6 +85,16 @@ std::string best_way_line(const PlaceShown& shown, const Screen& screen) {
 }
 
 }  // namespace
+
+std::string section_name(const Repeat& repeat, std::size_t section) {
+  const std::vector<Section>& all = repeat.sections();
+  const auto alike =
+      std::count_if(all.begin(), all.end(), [&](const Section& other) { return other.colour == all[section].colour; });
+  std::string own = printable(repeat.name_of(section));
+  if (alike == 1) return own;
+  const std::size_t before = (section + all.size() - 1) % all.size();
+  return fmt::format("the {} after {}", own, printable(repeat.name_of(before)));
+}
 
 std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, Told told) {
   const Repeat& repeat = shown.yarn.repeat;

@@ -26,8 +26,8 @@ struct Lesson {
 [[nodiscard]] Lesson make_lesson(const LearnWish& wish, Random& random);
 
 struct Marked {
-  bool right = false;        // number of sections
-  bool right_names = false;  // and their colours, in order
+  bool right = false;               // number of sections
+  bool right_names = false;         // and their colours, in order
   double squares = 0, perfect = 0;  // mean over the sections, cm^2: of what was learnt, of the perfect observer
 };
 [[nodiscard]] Marked mark(const Lesson& lesson, const Learnt& learnt);

@@ -1,0 +1,32 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "commands/common.hpp"
+#include "commands/context.hpp"
+#include "commands/options.hpp"
+#include "commands/project.hpp"
+#include "measure/learn.hpp"
+
+// The strands that `measure` learns from, wherever they come from.
+namespace ballchange {
+
+struct Strands {
+  std::vector<MeasuredStrand> all;
+  std::vector<std::string> texts;  // each as a profile keeps it, in cm or stitches
+  Palette palette;                 // of all their colours; those known before come first
+};
+
+// What lengths are told in. Strands given in stitches, with no yarn per stitch told, make a yarn reckoned in them.
+[[nodiscard]] Measures strand_measures(const std::vector<std::string>& texts, const Options& options,
+                                       const Common& common, const Yarn* known);
+
+// Adds one that was measured from the end its ball is worked from. Throws Problem(content).
+void add_strand(Strands& strands, const std::string& text, std::string_view what, const Measures& measures,
+                const MatchOptions& match);
+// The readings of a project's balls and joins.
+void add_project_readings(Strands& strands, const OpenProject& open, const MatchOptions& match);
+
+}  // namespace ballchange

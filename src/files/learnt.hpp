@@ -1,0 +1,32 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "files/append_file.hpp"
+#include "files/lock.hpp"
+#include "files/yaml_tree.hpp"
+#include "yarn/yarn.hpp"
+
+// Profiles that keep the strands they were learnt from: measured: {strands: ["plum 15, sand 11", ...]}.
+namespace ballchange {
+
+// As they were written, in the profile's own unit. Throws Problem(content) with file and line.
+[[nodiscard]] std::vector<std::string> measured_strands(const std::string& profile, const std::string& file);
+// The last key of a profile.
+[[nodiscard]] std::string measured_text(const std::vector<std::string>& strands);
+
+// The profile with another repeat and other strands, all else byte for byte as it was. Throws Problem(content) where
+// that can't be done without touching the rest.
+[[nodiscard]] std::string with_learnt(const std::string& profile, const std::string& file, const Repeat& repeat,
+                                      const std::vector<std::string>& strands);
+
+struct Kept {
+  std::string path;  // what the file held before is there now
+  Remarks remarks;
+};
+// Replaces a file that held `old`; what it held is kept beside it as FILE~1, or the next number that is free. Throws
+// Problem(file), and then the file is as it was.
+[[nodiscard]] Kept replace_and_keep(Disk& disk, const std::string& path, const Patience& patience,
+                                    const std::string& old, const std::string& now);
+
+}  // namespace ballchange

@@ -1,0 +1,92 @@
+#include "base/text.hpp"
+#include "show/json.hpp"
+#include "show/measure.hpp"
+
+namespace ballchange {
+namespace {
+
+const char* verdict_word(LearnVerdict verdict) {
+  switch (verdict) {
+    case LearnVerdict::found:
+      return "found";
+    case LearnVerdict::unsure:
+      return "unsure";
+    case LearnVerdict::too_little:
+      return "too-little";
+    case LearnVerdict::unmeasured:
+      return "unmeasured";
+    case LearnVerdict::no_fit:
+      break;
+  }
+  return "no-fit";
+}
+
+void sections_json(Json& json, const LearntRepeat& learnt) {
+  json.key("repeat").array();
+  for (std::size_t k = 0; k < learnt.repeat.size(); ++k) {
+    const Section& section = learnt.repeat.sections()[k];
+    json.object()
+        .member("colour", learnt.repeat.name_of(k))
+        .member("length", section.length)
+        .member("plus_minus", section.plus_minus)
+        .member("times", learnt.times[k])
+        .end();
+  }
+  json.end();
+}
+
+void repeat_json(Json& json, const LearntRepeat& learnt) {
+  json.object().member("probability", learnt.chance).member("total", learnt.repeat.total());
+  sections_json(json, learnt);
+  json.end();
+}
+
+void alike_json(Json& json, const Repeat& repeat) {
+  json.key("look_alikes").array();
+  for (const LookAlike& one : look_alikes(repeat)) {
+    json.object().member("first", one.first).member("second", one.second).member("sections", one.sections).end();
+  }
+  json.end();
+}
+
+}  // namespace
+
+std::string measure_json(const MeasureShown& shown) {
+  const Learnt& learnt = shown.learnt;
+  Json json;
+  json.object()
+      .member("format", "ballchange measure 1")
+      .member("verdict", verdict_word(learnt.verdict))
+      .member("unit", shown.in_stitches ? "st" : "cm")
+      .member("strands", shown.strands)
+      .member("measure_more", learnt.measure_more);
+  json.key("unmeasured");
+  if (learnt.unmeasured) {
+    json.text(shown.palette[*learnt.unmeasured].name);
+  } else {
+    json.null();
+  }
+  json.key("strand_in_the_way");
+  if (learnt.verdict == LearnVerdict::no_fit) {
+    json.integer(static_cast<long long>(learnt.strand) + 1);
+  } else {
+    json.null();
+  }
+  json.key("candidates").array();
+  for (const LearntRepeat& one : learnt.repeats) repeat_json(json, one);
+  json.end();
+  if (shown.yarn) {
+    const Repeat& repeat = shown.yarn->repeat;
+    json.member("directional", !mirror_axis(repeat).has_value());
+    json.member("hidden_repeats", hidden_repeats(repeat));
+    alike_json(json, repeat);
+  }
+  if (shown.needed) {
+    json.key("reading_needed").object();
+    json.member("nine_in_ten", shown.needed->nine_in_ten).member("at_worst", shown.needed->at_worst).end();
+  }
+  json.member("written", shown.dry ? std::nullopt : shown.written).member("kept", shown.kept).end();
+  return json.take();
+}
+
+}  // namespace ballchange

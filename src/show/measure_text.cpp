@@ -1,0 +1,165 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "show/measure.hpp"
+#include "show/page.hpp"
+#include "show/place.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::size_t kAlike = 4;  // told
+constexpr double kWorthTelling = 0.01;
+
+class MeasurePage {
+ public:
+  MeasurePage(const MeasureShown& shown, const Screen& screen, Told told)
+      : shown_(shown), learnt_(shown.learnt), page_(screen, told), told_(told) {}
+
+  std::string take() {
+    headline();
+    if (!learnt_.repeats.empty() && learnt_.verdict != LearnVerdict::no_fit) {
+      repeat();
+      sure();
+      if (shown_.yarn) about();
+    }
+    file();
+    return page_.take();
+  }
+
+ private:
+  [[nodiscard]] std::string more() const {
+    return learnt_.measure_more ? at_least(*learnt_.measure_more, told_) : std::string("a whole repeat");
+  }
+
+  void headline() {
+    switch (learnt_.verdict) {
+      case LearnVerdict::found:
+        return;
+      case LearnVerdict::unsure:
+        return page_.say(
+            fmt::format("Can't tell yet: measure at least {} more of the strand, from where you stopped, "
+                        "or another one.",
+                        more()));
+      case LearnVerdict::too_little:
+        return page_.say(
+            fmt::format("Can't tell yet: the colours do not come round again. Measure on until those you "
+                        "began with have come again, at least {} more.",
+                        more()));
+      case LearnVerdict::unmeasured:
+        return page_.say(fmt::format("Can't tell yet: how long is {}? Its length is written down nowhere.",
+                                     printable(shown_.palette[*learnt_.unmeasured].name, 40)));
+      case LearnVerdict::no_fit:
+        return page_.say(
+            fmt::format("Strand {} fits no repeat together with the rest: measure it again, or see whether "
+                        "it is the same yarn.",
+                        learnt_.strand + 1));
+    }
+  }
+
+  void repeat() {
+    const LearntRepeat& best = learnt_.best();
+    const std::string from = fmt::format("from {} strand{}", shown_.strands, shown_.strands == 1 ? "" : "s");
+    page_.say("Repeat", fmt::format("{} sections, {} in all, {}{}.", best.repeat.size(),
+                                    amount(best.repeat.total(), told_), shown_.sharpened ? "sharpened " : "", from));
+    for (std::size_t k = 0; k < best.repeat.size(); ++k) {
+      const Section& section = best.repeat.sections()[k];
+      std::string text = fmt::format("{} {}, give or take {}", printable(best.repeat.name_of(k), 40),
+                                     tape(section.length, told_), give_or_take(section.plus_minus, told_));
+      if (!shown_.sharpened && best.times[k] < 2) text += best.times[k] == 1 ? " (met once)" : " (never met alone)";
+      page_.say(std::to_string(k + 1), text);
+    }
+    const bool guessed = std::any_of(best.times.begin(), best.times.end(), [](std::size_t n) { return n < 2; });
+    if (guessed && !shown_.sharpened) {
+      page_.say("But", "what was not met twice has the usual give or take: measure further, or another strand.");
+    }
+  }
+
+  void sure() {
+    page_.say("Sure", percent(learnt_.best().chance) + ".");
+    for (std::size_t n = 1; n < std::min<std::size_t>(learnt_.repeats.size(), 3); ++n) runner_up(learnt_.repeats[n]);
+    double sum = 0;
+    for (const LearntRepeat& one : learnt_.repeats) sum += one.chance;
+    if (learnt_.verdict == LearnVerdict::unsure && 1 - sum > 10 * kWorthTelling) {
+      page_.say("or", fmt::format("it has not come round yet ({})", percent(1 - sum)));
+    }
+  }
+
+  void runner_up(const LearntRepeat& other) {
+    std::string list;
+    for (std::size_t k = 0; k < other.repeat.size() && k < 12; ++k) {
+      if (!list.empty()) list += ", ";
+      list += printable(other.repeat.name_of(k), 40) + " " + tape(other.repeat.sections()[k].length, told_);
+    }
+    if (other.repeat.size() > 12) list += ", …";
+    page_.say("or", fmt::format("{} sections, {} in all ({}): {}.", other.repeat.size(),
+                                amount(other.repeat.total(), told_), percent(other.chance), list));
+  }
+
+  void about() {
+    const Repeat& repeat = shown_.yarn->repeat;
+    const std::size_t times = hidden_repeats(repeat);
+    if (times > 1) {
+      page_.say("Within", fmt::format("it repeats {} times over: {} is enough to know.", times,
+                                      amount(repeat.total() / static_cast<double>(times), told_)));
+    }
+    page_.say("Way round", mirror_axis(repeat) ? "the same from both ends: a ball may be worked from either."
+                                               : "it shows which way it runs: work every ball from the same end.");
+    alike();
+    if (shown_.needed) needed(*shown_.needed);
+  }
+
+  [[nodiscard]] std::string stretch(std::size_t first, std::size_t sections) const {
+    const Repeat& repeat = shown_.yarn->repeat;
+    std::string text = section_name(repeat, first);
+    if (sections > 1) {
+      text += fmt::format(" to {}", printable(repeat.name_of((first + sections - 1) % repeat.size()), 40));
+    }
+    return text;
+  }
+
+  void alike() {
+    const std::vector<LookAlike> all = look_alikes(shown_.yarn->repeat);
+    for (std::size_t n = 0; n < std::min(all.size(), kAlike); ++n) {
+      page_.say("Alike", fmt::format("{} and {}.", stretch(all[n].first, all[n].sections),
+                                     stretch(all[n].second, all[n].sections)));
+    }
+    if (all.size() > kAlike) page_.say("Alike", fmt::format("and {} more.", all.size() - kAlike));
+  }
+
+  void needed(const ReadingNeeded& needed) {
+    if (!needed.nine_in_ten) {
+      page_.say("Read", "an end of two whole repeats need not settle where it lies.");
+      return;
+    }
+    const std::string worst =
+        needed.at_worst ? fmt::format("{} at worst", at_least(*needed.at_worst, told_)) : "some never do";
+    page_.say("Read", fmt::format("{} of a loose end: nine in ten are settled by then, {}.",
+                                  at_least(*needed.nine_in_ten, told_), worst));
+  }
+
+  void file() {
+    if (shown_.written) {
+      page_.say(shown_.dry ? "Would be" : "Written",
+                fmt::format("{}{}.", shown_.dry ? "written to " : "to ", printable(*shown_.written, 200)));
+    }
+    if (shown_.kept) page_.say("Kept", fmt::format("what it held is {} now.", printable(*shown_.kept, 200)));
+    const bool could_be_written = learnt_.verdict == LearnVerdict::found && !shown_.written;
+    if (could_be_written) page_.say("Then", "write it down for all other commands: add --name NAME --out FILE.yaml");
+  }
+
+  const MeasureShown& shown_;
+  const Learnt& learnt_;
+  Page page_;
+  Told told_;
+};
+
+}  // namespace
+
+std::string measure_screen(const MeasureShown& shown, const Screen& screen, Told told) {
+  return MeasurePage(shown, screen, told).take();
+}
+
+}  // namespace ballchange
