@@ -1,0 +1,171 @@
+#include "measure/learn.hpp"
+
+#include <doctest/doctest.h>
+
+#include <string>
+#include <vector>
+
+namespace ballchange {
+namespace {
+
+struct Lesson {
+  Palette palette{{}, true};
+  std::vector<MeasuredStrand> strands;
+  LearnOptions options;
+
+  explicit Lesson(const std::vector<std::string>& texts) {
+    for (const std::string& text : texts) {
+      strands.push_back({parse_reading(text, End::new_end, palette, Ruler{}, "--strand"), {}});
+    }
+  }
+  [[nodiscard]] Learnt learn() const { return ballchange::learn(strands, palette.colours, options); }
+};
+
+// "plum 92, sand 11": rounded to whole centimetres.
+std::string told(const Repeat& repeat) {
+  std::string text;
+  for (std::size_t k = 0; k < repeat.size(); ++k) {
+    if (k > 0) text += ", ";
+    text += repeat.name_of(k) + " " + std::to_string(static_cast<int>(repeat.sections()[k].length.cm() + 0.5));
+  }
+  return text;
+}
+
+TEST_CASE("the repeat is found, beginning where the strand begins") {
+  struct Case {
+    const char* what;
+    std::vector<std::string> strands;
+    std::string repeat;
+  };
+  const std::vector<Case> cases{
+      {"plainly",
+       {"plum 40, sand 11, rust 80, plum 92, sand 11, rust 80, plum 92, sand 11, rust 30"},
+       "plum 92, sand 11, rust 80"},
+      {"a splash passed over in one pass",
+       {"plum 40, sand 4, rust 80, moss 14, plum 96, rust 81, moss 14, plum 91, sand 4, rust 79, moss 13, plum 20"},
+       "plum 91, sand 4, rust 80, moss 14"},
+      {"two splashes, each passed over in another pass",
+       {"plum 40, sand 4, rust 84, navy 50, plum 95, rust 80, moss 4, navy 50, plum 92, sand 4, rust 80, moss 4, navy "
+        "9"},
+       "plum 92, sand 4, rust 80, moss 4, navy 50"},
+      {"a colour that comes back with other lengths",
+       {"plum 40, sand 11, rust 80, sand 30, plum 92, sand 11, rust 80, sand 31, plum 92, sand 12, rust 30"},
+       "plum 92, sand 11, rust 80, sand 30"},
+      {"a colour misnamed once in three passes",
+       {"plum 40, sand 11, rust 80, plum 92, sand 11, rust 80, plum 92, sand 11, plim 80, plum 92, sand 11, rust 5"},
+       "plum 92, sand 11, rust 80"},
+      {"equal stripes, the shortest circle",
+       {"tar 10, oat 24, tar 25, oat 24, tar 24, oat 23, tar 24, oat 25, tar 24, oat 24, tar 8"},
+       "tar 24, oat 24"},
+      {"strands that overlap, none of them a whole repeat",
+       {"plum 20, sand 11, rust 80, moss 14, navy 33", "rust 15, moss 13, navy 71, grey 9, plum 93, sand 3",
+        "navy 5, grey 9, plum 91, sand 11, rust 81, moss 3"},
+       "plum 92, sand 11, rust 80, moss 13, navy 71, grey 9"},
+      {"a length left out once",
+       {"plum 40, sand 11, rust, plum 92, sand, rust 80, plum 92, sand 11, rust 30"},
+       "plum 92, sand 11, rust 80"},
+      {"ends that stop at a change",
+       {"| plum 92, sand 11, rust 80, plum 92, sand 11, rust 80 |"},
+       "plum 92, sand 11, rust 80"},
+  };
+  for (const Case& c : cases) {
+    CAPTURE(c.what);
+    const Learnt learnt = Lesson(c.strands).learn();
+    REQUIRE(!learnt.repeats.empty());
+    CHECK(told(learnt.best().repeat) == c.repeat);
+    CHECK(learnt.verdict == LearnVerdict::found);
+  }
+}
+
+TEST_CASE("what was met once has the usual plus-minus, what was met more its own") {
+  const Learnt learnt = Lesson({"plum 40, sand 11, rust 80, moss 40, plum 92, sand 11, rust 80, moss 30"}).learn();
+  REQUIRE(learnt.verdict == LearnVerdict::found);
+  const LearntRepeat& best = learnt.best();
+  CHECK(best.times == std::vector<std::size_t>{1, 2, 2, 1});
+  CHECK(best.repeat.sections()[0].plus_minus.cm() == doctest::Approx(0.5 + 0.06 * 92).epsilon(0.01));
+  CHECK(best.repeat.sections()[2].plus_minus.cm() < 0.5 + 0.06 * 80);
+}
+
+TEST_CASE("too little says so, and how much more") {
+  struct Case {
+    std::vector<std::string> strands;
+    LearnVerdict verdict;
+    double more;
+  };
+  const std::vector<Case> cases{
+      {{"plum 40, sand 11, rust 80"}, LearnVerdict::too_little, 131},
+      {{"plum 40, sand 11, rust 80, moss 14, navy 70"}, LearnVerdict::too_little, 145},
+      {{"plum 40, sand 11, rust 80, moss 14", "navy 20, grey 9, teal 30"}, LearnVerdict::too_little, 145},
+  };
+  for (const Case& c : cases) {
+    CAPTURE(c.strands.front());
+    const Learnt learnt = Lesson(c.strands).learn();
+    CHECK(learnt.verdict == c.verdict);
+    CHECK(learnt.repeats.empty());
+    REQUIRE(learnt.measure_more.has_value());
+    CHECK(learnt.measure_more->cm() == doctest::Approx(c.more).epsilon(1e-9));
+  }
+  CHECK(Lesson({"plum 40"}).learn().verdict == LearnVerdict::too_little);
+}
+
+TEST_CASE("the first colours met again are not yet believed") {
+  const Learnt learnt = Lesson({"plum 40, sand 11, rust 80, moss 14, navy 70, plum 90, sand 5"}).learn();
+  CHECK(learnt.verdict != LearnVerdict::found);
+  CHECK(learnt.measure_more.has_value());
+}
+
+TEST_CASE("a colour without any length is asked for") {
+  Lesson lesson({"plum 40, sand, rust 80, plum 92, sand, rust 80, plum 92, sand, rust 30"});
+  const Learnt learnt = lesson.learn();
+  CHECK(learnt.verdict == LearnVerdict::unmeasured);
+  REQUIRE(learnt.unmeasured.has_value());
+  CHECK(lesson.palette.colours[*learnt.unmeasured].name == "sand");
+}
+
+TEST_CASE("a total that was told closes the circle and sets its length") {
+  Lesson lesson({"plum 40, sand 11, rust 80, moss 14, plum 30"});
+  lesson.options.total = 200_cm;
+  const Learnt learnt = lesson.learn();
+  REQUIRE(!learnt.repeats.empty());
+  CHECK(told(learnt.best().repeat) == "plum 95, sand 11, rust 80, moss 14");
+  CHECK(learnt.best().repeat.total().cm() == doctest::Approx(200).epsilon(1e-9));
+}
+
+TEST_CASE("a hank dyed across the loop is known from half of it") {
+  Lesson lesson({"plum 10, sand 21, rust 80, moss 14, navy 40, moss 15, rust 20"});
+  lesson.options.total = 360_cm;
+  lesson.options.mirrored = true;
+  const Learnt learnt = lesson.learn();
+  REQUIRE(!learnt.repeats.empty());
+  const Repeat& repeat = learnt.best().repeat;
+  CHECK(repeat.size() == 8);
+  CHECK(mirror_axis(repeat).has_value());
+  CHECK(repeat.total().cm() == doctest::Approx(360).epsilon(1e-9));
+  // 360 less navy 40 and twice 21 + 80 + 14.5.
+  CHECK(repeat.sections()[0].length.cm() == doctest::Approx(89).epsilon(0.05));
+}
+
+TEST_CASE("a repeat that was known is sharpened by short readings, and kept in its order") {
+  Lesson lesson({"plum 15, sand 12, rust 86, moss 5", "sand 3, rust 87, moss 15, plum 20"});
+  const std::vector<Section> sections{{1, 11_cm, 1.5_cm}, {2, 80_cm, 5_cm}, {3, 14_cm, 2_cm}, {0, 92_cm, 6_cm}};
+  lesson.options.believed = Repeat(lesson.palette.colours, sections);
+  const Learnt learnt = lesson.learn();
+  REQUIRE(learnt.verdict == LearnVerdict::found);
+  const Repeat& repeat = learnt.best().repeat;
+  CHECK(repeat.name_of(0) == "sand");
+  CHECK(repeat.sections()[1].length.cm() > 81);
+  CHECK(repeat.sections()[1].length.cm() < 86);
+  CHECK(repeat.sections()[3].length.cm() == doctest::Approx(92).epsilon(0.02));
+}
+
+TEST_CASE("a strand that isn't of the yarn that was known is named") {
+  Lesson lesson({"plum 15, sand 12, rust 82, moss 5", "rust 9, sand 50, moss 40, sand 7, plum 20, moss 3"});
+  const std::vector<Section> sections{{0, 92_cm, 6_cm}, {1, 11_cm, 1.5_cm}, {2, 80_cm, 5_cm}, {3, 14_cm, 2_cm}};
+  lesson.options.believed = Repeat(lesson.palette.colours, sections);
+  const Learnt learnt = lesson.learn();
+  CHECK(learnt.verdict == LearnVerdict::no_fit);
+  CHECK(learnt.strand == 1);
+}
+
+}  // namespace
+}  // namespace ballchange

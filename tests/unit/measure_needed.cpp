@@ -1,0 +1,63 @@
+#include "measure/needed.hpp"
+
+#include <doctest/doctest.h>
+
+#include <vector>
+
+namespace ballchange {
+namespace {
+
+Yarn yarn(std::vector<Colour> colours, std::vector<Section> sections) {
+  return Yarn{.name = "Invented",
+              .fibre = {},
+              .ball_mass = {},
+              .ball_length = {},
+              .repeat = Repeat(std::move(colours), std::move(sections))};
+}
+
+std::vector<Colour> palette() { return {{"plum", {}}, {"sand", {}}, {"rust", {}}, {"moss", {}}}; }
+
+TEST_CASE("colours that come once each are known at the first change, or the second") {
+  const Yarn plain = yarn(palette(), {{0, 90_cm, 5_cm}, {1, 20_cm, 2_cm}, {2, 80_cm, 5_cm}, {3, 30_cm, 2_cm}});
+  const ReadingNeeded needed = reading_needed(plain, {});
+  REQUIRE(needed.nine_in_ten.has_value());
+  REQUIRE(needed.at_worst.has_value());
+  CHECK(*needed.nine_in_ten < plain.repeat.total());
+  CHECK(*needed.at_worst >= *needed.nine_in_ten);
+}
+
+TEST_CASE("sections that look alike make readings longer") {
+  const Yarn plain = yarn(palette(), {{0, 90_cm, 5_cm}, {1, 20_cm, 2_cm}, {2, 80_cm, 5_cm}, {3, 30_cm, 2_cm}});
+  const Yarn hard = yarn(palette(), {{0, 30_cm, 2_cm},
+                                     {1, 20_cm, 2_cm},
+                                     {0, 31_cm, 2_cm},
+                                     {1, 20_cm, 2_cm},
+                                     {0, 30_cm, 2_cm},
+                                     {2, 20_cm, 2_cm},
+                                     {3, 69_cm, 4_cm}});
+  const ReadingNeeded easily = reading_needed(plain, {});
+  const ReadingNeeded hardly = reading_needed(hard, {});
+  REQUIRE(hardly.nine_in_ten.has_value());
+  CHECK(*hardly.nine_in_ten > *easily.nine_in_ten / 2);
+}
+
+TEST_CASE("windows that look alike are the longest of their kind") {
+  const Yarn one = yarn(
+      palette(),
+      {{0, 30_cm, 1_cm}, {1, 20_cm, 1_cm}, {2, 50_cm, 1_cm}, {0, 31_cm, 1_cm}, {1, 21_cm, 1_cm}, {3, 50_cm, 1_cm}});
+  const std::vector<LookAlike> found = look_alikes(one.repeat);
+  REQUIRE(found.size() == 1);
+  CHECK(found[0].first == 0);
+  CHECK(found[0].second == 3);
+  CHECK(found[0].sections == 2);
+  const Yarn apart = yarn(palette(), {{0, 30_cm, 1_cm}, {1, 20_cm, 1_cm}, {0, 60_cm, 1_cm}, {2, 21_cm, 1_cm}});
+  CHECK(look_alikes(apart.repeat).empty());
+}
+
+TEST_CASE("a repeat written twice over has no windows of its own to tell of") {
+  const Yarn twice = yarn(palette(), {{0, 30_cm, 1_cm}, {1, 20_cm, 1_cm}, {0, 30_cm, 1_cm}, {1, 20_cm, 1_cm}});
+  CHECK(look_alikes(twice.repeat).empty());
+}
+
+}  // namespace
+}  // namespace ballchange
