@@ -47,12 +47,15 @@ class Learning {
   }
 
   [[nodiscard]] Learnt run() {
-    if (options_.believed) weigh_believed();
+    if (options_.believed) {
+      weigh_believed();
+      stuck_ = scales_.stuck();
+    }
     if (options_.mirrored && options_.total) {
       weigh_there_and_back();
     } else {
       weigh_proposals();
-      weigh_slips();
+      if (!options_.believed) weigh_slips();
     }
     keep_distinct();
     return answer();
@@ -163,6 +166,7 @@ class Learning {
         learnt.unmeasured = unmeasured_;
       } else if (options_.believed) {
         learnt.verdict = LearnVerdict::no_fit;
+        learnt.strand = numbers_[stuck_];
       } else {
         learnt.measure_more = before_it_comes_round();
       }
@@ -222,6 +226,7 @@ class Learning {
   std::vector<Line> lines_;
   std::vector<Weighed> weighed_;
   std::optional<ColourId> unmeasured_;
+  std::size_t stuck_ = 0;
 };
 
 }  // namespace

@@ -182,7 +182,9 @@ class Fitting {
 
 }  // namespace
 
-double believed_variance(const Patch& believed) { return std::max(believed.sd * believed.sd, 0.01) / prior_passes; }
+double believed_variance(const Patch& believed) {
+  return std::max(believed.sd * believed.sd, 0.01) / static_cast<double>(prior_passes);
+}
 
 Lengths fit_lengths(Circle& circle, const std::vector<matching::Observed>& strands, const std::vector<Laid>& laid,
                     const Bound& bound) {

@@ -24,7 +24,7 @@ struct Bound {
 };
 
 // What was believed counts like this many measured passes.
-inline constexpr double prior_passes = 2;
+inline constexpr std::size_t prior_passes = 2;
 [[nodiscard]] double believed_variance(const Patch& believed);
 
 struct Seen {

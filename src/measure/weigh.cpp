@@ -50,7 +50,7 @@ std::optional<Weighed> Scales::weigh(Circle circle, const Bound& bound) {
     if (!lay(model_of(circle))) return std::nullopt;
     const Circle before = circle;
     lengths = fit_lengths(circle, strands_, laid_, bound);
-    if (!rename(circle) && !moved(before, circle)) break;
+    if (!rename(circle, bound) && !moved(before, circle)) break;
   }
   const matching::Model model = model_of(circle);
   const std::optional<double> chance = log_chance(model);
@@ -96,6 +96,7 @@ double Scales::cost(const Circle& circle, const Bound& bound) const {
 bool Scales::lay(const matching::Model& model) {
   for (std::size_t s = 0; s < strands_.size(); ++s) {
     work_ += strands_[s].entries.size() * model.sides[0].size();
+    stuck_ = s;
     if (!one_ball_) {
       if (!lay_with_stretch(model, s)) return false;
       continue;
@@ -151,13 +152,16 @@ std::size_t Scales::section_of(std::size_t strand, std::size_t entry, std::size_
 }
 
 // Sections whose entries bear another name more often than theirs were written wrong where the circle was taken from.
-bool Scales::rename(Circle& circle) const {
+bool Scales::rename(Circle& circle, const Bound& bound) const {
   const std::size_t size = circle.size();
   std::vector<std::vector<std::size_t>> names(size, std::vector<std::size_t>(lore_.colours.size()));
   for (std::size_t s = 0; s < strands_.size(); ++s) {
     for (std::size_t i = 0; i < laid_[s].path.entries.size(); ++i) {
       ++names[section_of(s, i, size)][strands_[s].entries[i].colour];
     }
+  }
+  if (!bound.prior.empty()) {
+    for (std::size_t k = 0; k < size; ++k) names[k][bound.prior[k].colour] += prior_passes;
   }
   bool renamed = false;
   for (std::size_t k = 0; k < size; ++k) {

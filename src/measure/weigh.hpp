@@ -36,6 +36,8 @@ class Scales {
   // Strands that have nothing to do with any circle: each section met once.
   [[nodiscard]] double nothing_recurs() const;
 
+  // The strand that was laid last: the one in the way where a circle could not be weighed.
+  [[nodiscard]] std::size_t stuck() const { return stuck_; }
   // Steps taken so far, of some microseconds each.
   [[nodiscard]] std::uint64_t work() const { return work_; }
 
@@ -44,7 +46,7 @@ class Scales {
   [[nodiscard]] bool lay(const matching::Model& model);
   [[nodiscard]] bool lay_with_stretch(const matching::Model& model, std::size_t s);
   [[nodiscard]] std::size_t section_of(std::size_t strand, std::size_t entry, std::size_t size) const;
-  [[nodiscard]] bool rename(Circle& circle) const;
+  [[nodiscard]] bool rename(Circle& circle, const Bound& bound) const;
   [[nodiscard]] std::vector<Slip> slips(const Circle& circle) const;
   [[nodiscard]] std::optional<double> log_chance(const matching::Model& model);
   [[nodiscard]] matching::Model model_of(const Circle& circle) const;
@@ -55,6 +57,7 @@ class Scales {
   double ball_plus_minus_;
   bool one_ball_;  // one strand: its stretch can't be told from the sections' lengths
   std::vector<Laid> laid_;
+  std::size_t stuck_ = 0;
   std::uint64_t work_ = 0;
 };
 
