@@ -45,7 +45,7 @@ constexpr OptionGroup kReadingGroup{"The strands", kReadingRows};
 struct Known {
   std::string path, text;
   Profile profile;
-  std::vector<std::string> strands;
+  KeptStrands strands;
 };
 
 std::optional<Known> known_profile(const Options& options, const Context& context) {
@@ -55,7 +55,7 @@ std::optional<Known> known_profile(const Options& options, const Context& contex
   std::string text = read_file(context.disk, path, Tree::kMostBytes);
   Profile profile = read_profile(text, path);
   for (const std::string& note : profile.notes) remark(context, note);
-  std::vector<std::string> strands = measured_strands(text, path);
+  KeptStrands strands = measured_strands(text, path);
   return Known{path, std::move(text), std::move(profile), std::move(strands)};
 }
 
@@ -115,16 +115,18 @@ Lesson lesson_of(const Options& options, const Context& context, const Common& c
   const MatchOptions match = placing_options(options, lesson.measures);
   lesson.learn.sure = match.sure;
   if (lesson.known) {
+    const KeptStrands& kept = lesson.known->strands;
+    lesson.strands.kept_in = kept.bare;
     Measures own = lesson.measures;
-    if (!own.ruler.in_stitches) own.ruler.bare = Unit::cm;
-    for (std::size_t n = 0; n < lesson.known->strands.size(); ++n) {
-      add_strand(lesson.strands, lesson.known->strands[n], fmt::format("strand {} of the profile", n + 1), own, match);
+    if (!own.ruler.in_stitches) own.ruler.bare = kept.bare;
+    for (std::size_t n = 0; n < kept.texts.size(); ++n) {
+      add_strand(lesson.strands, kept.texts[n], fmt::format("strand {} of the profile", n + 1), own, match);
     }
   }
   for (const std::string& text : told) add_strand(lesson.strands, text, "--strand", lesson.measures, match);
   if (open) add_project_readings(lesson.strands, *open, match);
   // Strands that a profile keeps are where its repeat came from: it must not count twice.
-  const bool learnt_anew = lesson.known && !lesson.known->strands.empty();
+  const bool learnt_anew = lesson.known && !lesson.known->strands.texts.empty();
   if (yarn != nullptr && !learnt_anew) lesson.learn.believed = yarn->repeat;
   tell_total(options, lesson);
   return lesson;

@@ -27,13 +27,13 @@ bool has_stitches(std::string_view text) {
   return false;
 }
 
-// Its worked part counts in stitches, and what is written for a profile must be yarn.
-std::string kept_text(const std::string& text, const Reading& reading, const Palette& palette,
-                      const Measures& measures) {
-  const bool as_it_stands = measures.ruler.bare == Unit::cm || measures.ruler.in_stitches;
-  if (as_it_stands && (measures.ruler.in_stitches || !has_stitches(text))) return single_spaced(trim(text));
-  Ruler ruler;
-  return format_reading(reading, palette.colours, ruler);
+// Word for word where that reads back the same: a profile knows no yarn per stitch, and has its own unit.
+std::string kept_text(const std::string& text, const Reading& reading, const Strands& strands, const Ruler& ruler) {
+  const bool as_it_stands = ruler.in_stitches || (ruler.bare == strands.kept_in && !has_stitches(text));
+  if (as_it_stands) return single_spaced(trim(text));
+  Ruler kept;
+  kept.bare = strands.kept_in;
+  return format_reading(reading, strands.palette.colours, kept);
 }
 
 void add_reading(Strands& strands, const std::string& text, End end, std::string_view what, const Ruler& ruler,
@@ -57,7 +57,7 @@ Measures strand_measures(const std::vector<std::string>& texts, const Options& o
 void add_strand(Strands& strands, const std::string& text, std::string_view what, const Measures& measures,
                 const MatchOptions& match) {
   add_reading(strands, text, End::new_end, what, measures.ruler, match);
-  strands.texts.push_back(kept_text(text, strands.all.back().reading, strands.palette, measures));
+  strands.texts.push_back(kept_text(text, strands.all.back().reading, strands, measures.ruler));
 }
 
 void add_project_readings(Strands& strands, const OpenProject& open, const MatchOptions& match) {

@@ -15,7 +15,8 @@ namespace ballchange {
 
 struct Strands {
   std::vector<MeasuredStrand> all;
-  std::vector<std::string> texts;  // each as a profile keeps it, in cm or stitches
+  std::vector<std::string> texts;  // each as a profile keeps it
+  Unit kept_in = Unit::cm;         // what numbers without a unit are there
   Palette palette;                 // of all their colours; those known before come first
 };
 

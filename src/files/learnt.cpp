@@ -126,16 +126,19 @@ bool same_repeat(const Repeat& a, const Repeat& b) {
 
 }  // namespace
 
-std::vector<std::string> measured_strands(const std::string& profile, const std::string& file) {
+KeptStrands measured_strands(const std::string& profile, const std::string& file) {
   const Tree tree(profile, file);
-  std::vector<std::string> strands;
+  KeptStrands strands;
+  if (const auto units = tree.root().find("units")) {
+    strands.bare = unit_named(trim(scalar(*units, "units"))).value_or(Unit::cm);
+  }
   const auto measured = tree.root().find("measured");
   if (!measured || measured->is(Node::Kind::nothing)) return strands;
   require_mapping(*measured, "measured", "'measured: {strands: [\"plum 15, sand 11, rust\"]}'");
   const auto list = measured->find("strands");
   if (!list || list->is(Node::Kind::nothing)) return strands;
   require_sequence(*list, "strands", "a reading in quotes for each strand");
-  for (const Node item : list->children()) strands.emplace_back(scalar(item, "a strand"));
+  for (const Node item : list->children()) strands.texts.emplace_back(scalar(item, "a strand"));
   return strands;
 }
 
@@ -173,7 +176,7 @@ std::string with_learnt(const std::string& profile, const std::string& file, con
   };
   try {
     const Profile after = read_profile(out, file);
-    if (!same_repeat(after.yarn.repeat, repeat) || measured_strands(out, file) != strands) throw spoilt();
+    if (!same_repeat(after.yarn.repeat, repeat) || measured_strands(out, file).texts != strands) throw spoilt();
   } catch (const Problem&) {
     throw spoilt();
   }

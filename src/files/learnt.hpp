@@ -2,6 +2,7 @@
 #include <string>
 #include <vector>
 
+#include "base/measure.hpp"
 #include "files/append_file.hpp"
 #include "files/lock.hpp"
 #include "files/yaml_tree.hpp"
@@ -10,8 +11,12 @@
 // Profiles that keep the strands they were learnt from: measured: {strands: ["plum 15, sand 11", ...]}.
 namespace ballchange {
 
-// As they were written, in the profile's own unit. Throws Problem(content) with file and line.
-[[nodiscard]] std::vector<std::string> measured_strands(const std::string& profile, const std::string& file);
+struct KeptStrands {
+  std::vector<std::string> texts;  // as they were written
+  Unit bare = Unit::cm;            // what their numbers without a unit are
+};
+// Throws Problem(content) with file and line.
+[[nodiscard]] KeptStrands measured_strands(const std::string& profile, const std::string& file);
 // The last key of a profile.
 [[nodiscard]] std::string measured_text(const std::vector<std::string>& strands);
 

@@ -45,6 +45,15 @@ class Bench:
         print(f"  bare program        {bare:9.2f} ms {bare_peak:9.2f} MiB")
         print(f"  ratio               {ours / bare:9.2f}    {peak / bare_peak:9.2f}        at most {most}")
 
+    def learn(self, times):
+        """measure, from one strand of five repeats: 30 entries."""
+        one = "plum 92, sand 11, rust 81, moss 14, navy 69, grey 9"
+        strand = ", ".join([one.replace("plum 92", f"plum {88 + n}") for n in range(5)])
+        runs = [self.run(self.program, "measure", "--strand", strand) for _ in range(times)]
+        spent, peak = (statistics.median(values) for values in zip(*runs))
+        print(f"measure, 30 entries, median of {times}")
+        print(f"                      {spent:9.2f} ms {peak:9.2f} MiB        at most 50 ms")
+
     def grow(self, folder):
         """Commands on projects of ten times the entries: linear is ten times the time."""
         ends = ["--ball", "B29", *READINGS[:2]]
@@ -74,6 +83,7 @@ def main():
     bench = Bench(build)
     profile = profiles / "orchard.yaml"
     bench.compare("a profile", profile, ["check", "--yarn", str(profile), *READINGS], times, 2)
+    bench.learn(times)
     with tempfile.TemporaryDirectory() as name:
         folder = pathlib.Path(name)
         project = folder / "piece.yaml"

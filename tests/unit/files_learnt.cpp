@@ -52,7 +52,7 @@ TEST_CASE("where only lengths changed only they are replaced") {
         "measured:\n"
         "  strands:\n"
         "    - plum 40, sand 11, rust 80, plum\n");
-  CHECK(measured_strands(now, "orchard.yaml") == std::vector<std::string>{"plum 40, sand 11, rust 80, plum"});
+  CHECK(measured_strands(now, "orchard.yaml").texts == std::vector<std::string>{"plum 40, sand 11, rust 80, plum"});
 }
 
 TEST_CASE("where sections changed the repeat alone is written anew, its shades kept") {
