@@ -16,11 +16,12 @@ constexpr std::size_t strands = 200;
 constexpr double most_repeats = 2;
 constexpr std::uint64_t seed = 20261125;
 constexpr std::uint64_t most_steps = 2'000'000;
+constexpr double never = 1e300;
 
 // Strands that begin anywhere, by the matcher's own chances: their first colour as likely as there is yarn of it.
 class Strands {
  public:
-  Strands(const Yarn& yarn, const MatchOptions& options) : matcher_(yarn), options_(options), yarn_(yarn) {
+  Strands(const Yarn& yarn, const MatchOptions& options) : matcher_(yarn), options_(options) {
     for (const Section& section : yarn.repeat.sections()) {
       const ColourId colour = section.colour;
       if (colour >= weights_.size()) weights_.resize(colour + 1);
@@ -68,14 +69,9 @@ class Strands {
     return never;
   }
 
- public:
-  static constexpr double never = 1e300;
-
- private:
   Matcher matcher_;
   const MatchOptions& options_;
-  const Yarn& yarn_;
-  std::vector<double> weights_;
+  std::vector<double> weights_;  // of each colour, the yarn there is of it
 };
 
 }  // namespace
@@ -85,8 +81,8 @@ ReadingNeeded reading_needed(const Yarn& yarn, const MatchOptions& options) {
   ReadingNeeded result;
   if (all.empty()) return result;
   const double nine = all[all.size() * 9 / 10];
-  if (nine < Strands::never) result.nine_in_ten = Length::cm(nine);
-  if (all.back() < Strands::never) result.at_worst = Length::cm(all.back());
+  if (nine < never) result.nine_in_ten = Length::cm(nine);
+  if (all.back() < never) result.at_worst = Length::cm(all.back());
   return result;
 }
 
