@@ -57,6 +57,7 @@ class Learning {
       weigh_proposals();
       if (!options_.believed) weigh_slips();
     }
+    keep_fitting();
     keep_distinct();
     return answer();
   }
@@ -126,6 +127,14 @@ class Learning {
     double best = -1e300;
     for (const Weighed& one : weighed_) best = std::max(best, one.evidence);
     return best;
+  }
+
+  // Circles that some strand does not fit tell something only where none fits.
+  void keep_fitting() {
+    const auto unfit = [](const Weighed& one) { return one.unfitting.has_value(); };
+    const bool one_strand = strands_.size() == 1 && !options_.believed;
+    if (!one_strand && std::all_of(weighed_.begin(), weighed_.end(), unfit)) return;
+    weighed_.erase(std::remove_if(weighed_.begin(), weighed_.end(), unfit), weighed_.end());
   }
 
   void keep_distinct() {
@@ -211,7 +220,8 @@ class Learning {
     const double first = length_of(*longest, std::min(longest->entries.size(), longest->from + changes_to_be_sure));
     if (!options_.total) return Length::cm(first);
     const double all = length_of(*longest, longest->entries.size());
-    return Length::cm(std::max(options_.total->cm() - all, 0.0) + first);
+    const double once_through = options_.mirrored ? options_.total->cm() / 2 : options_.total->cm();
+    return Length::cm(std::max(once_through - all, 0.0) + first);
   }
 
   static constexpr double worth_believing = 0.3;

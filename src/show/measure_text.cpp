@@ -146,8 +146,9 @@ class MeasurePage {
                 fmt::format("{}{}.", shown_.dry ? "written to " : "to ", printable(*shown_.written, 200)));
     }
     if (shown_.kept) page_.say("Kept", fmt::format("what it held is {} now.", printable(*shown_.kept, 200)));
-    const bool could_be_written = learnt_.verdict == LearnVerdict::found && !shown_.written;
-    if (could_be_written) page_.say("Then", "write it down for all other commands: add --name NAME --out FILE.yaml");
+    if (learnt_.verdict != LearnVerdict::found || shown_.written) return;
+    page_.say("Then", fmt::format("write it down for all other commands: add {}--out FILE.yaml",
+                                  shown_.sharpened ? "" : "--name NAME "));
   }
 
   const MeasureShown& shown_;
