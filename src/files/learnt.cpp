@@ -170,8 +170,8 @@ std::string with_learnt(const std::string& profile, const std::string& file, con
   std::string out = edited(profile, std::move(edits));
   const auto spoilt = [&] {
     return Problem(Fault::content,
-                   fmt::format("{}: its repeat can't be replaced without touching the rest; write a new "
-                               "file with --out",
+                   fmt::format("{}: its repeat can't be replaced without touching the rest; begin each of its keys "
+                               "on a line of its own",
                                printable(file)));
   };
   try {

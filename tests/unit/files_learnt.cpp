@@ -51,7 +51,7 @@ TEST_CASE("where only lengths changed only they are replaced") {
         "bought: 3\n"
         "measured:\n"
         "  strands:\n"
-        "    - plum 40, sand 11, rust 80, plum\n");
+        "    - \"plum 40, sand 11, rust 80, plum\"\n");
   CHECK(measured_strands(now, "orchard.yaml").texts == std::vector<std::string>{"plum 40, sand 11, rust 80, plum"});
 }
 
@@ -73,7 +73,7 @@ TEST_CASE("where sections changed the repeat alone is written anew, its shades k
         "bought: 3\n"
         "measured:\n"
         "  strands:\n"
-        "    - plum 1, sand\n");
+        "    - \"plum 1, sand\"\n");
 }
 
 TEST_CASE("strands that were there are replaced, what else stood beside them stays") {
@@ -82,7 +82,8 @@ TEST_CASE("strands that were there are replaced, what else stood beside them sta
                           "measured:\n  strands: [\"plum 1, sand\"]\n  by: Ann\n"}) {
     CAPTURE(old);
     const std::string now = with_learnt(kProfile + old, "orchard.yaml", repeat, {"plum 2, sand", "rust 3, plum"});
-    CHECK(now.ends_with("bought: 3\nmeasured:\n  strands:\n    - plum 2, sand\n    - rust 3, plum\n  by: Ann\n"));
+    CHECK(
+        now.ends_with("bought: 3\nmeasured:\n  strands:\n    - \"plum 2, sand\"\n    - \"rust 3, plum\"\n  by: Ann\n"));
   }
 }
 
@@ -94,7 +95,7 @@ TEST_CASE("line ends, a byte-order mark and a missing last line end are respecte
   const std::string now = with_learnt(text, "orchard.yaml", repeat, {"plum 2, sand"});
   CHECK(now.starts_with("\xEF\xBB\xBF# mine\r\n"));
   CHECK(now.find("length: 90 cm, plus_minus: 9 cm}  # the long one\r\n") != std::string::npos);
-  CHECK(now.ends_with("bought: 3\r\nmeasured:\r\n  strands:\r\n    - plum 2, sand\r\n"));
+  CHECK(now.ends_with("bought: 3\r\nmeasured:\r\n  strands:\r\n    - \"plum 2, sand\"\r\n"));
 }
 
 TEST_CASE("a file of one line can't be learnt anew in place") {
