@@ -30,7 +30,5 @@ namespace ballchange {
 void ask_yarn(Dialogue& dialogue, const Context& context);
 // One of these is to come from standard input, where the answers would come from too.
 [[nodiscard]] bool reads_standard_input(const Options& options);
-// The same, but nothing is complained of: what is tried again with every answer would be told every time.
-[[nodiscard]] Context quiet(const Context& context);
 
 }  // namespace ballchange

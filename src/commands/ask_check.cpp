@@ -156,12 +156,6 @@ bool reads_standard_input(const Options& options) {
   return std::any_of(kReadings.begin(), kReadings.end(), from_there);
 }
 
-Context quiet(const Context& context) {
-  Context silent = context;
-  silent.complain = [](std::string_view) {};
-  return silent;
-}
-
 Options with_project(const Options& options, const Context& context, const Common& common) {
   if (!options.words().empty() || !can_ask(context, common)) return options;
   const std::vector<std::string> files = project_files(context);
@@ -194,7 +188,7 @@ Options with_yarn_and_ends(const Options& options, const Context& context, const
   }
   if (!options.has("yarn")) ask_yarn(dialogue, context);
   if (options.has("old") && options.has("new")) return dialogue.options();
-  const Yarn yarn = yarn_of(dialogue.options(), quiet(context));
+  const Yarn yarn = yarn_of(dialogue.options(), context.muted());
   const Measures measures = measures_of(dialogue.options(), common, &yarn);
   for (const End end : {End::old_end, End::new_end}) {
     const std::string_view name = end == End::old_end ? "old" : "new";

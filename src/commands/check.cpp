@@ -36,6 +36,12 @@ void refuse_what_is_missing(const Options& options) {
         "check needs a project (see ballchange help start), --yarn PROFILE, or how long one whole section is: "
         "--whole \"plum 84\"");
   }
+  for (const char* name : {"at", "dry-run"}) {
+    if (!options.has(name)) continue;
+    throw Problem(Fault::content, fmt::format("--{} is for what is recorded in a project: leave it out, or name the "
+                                              "project's file right after check",
+                                              name));
+  }
   if (options.has("ball")) refuse("--ball names a ball of a project: name the project's file right after check");
   if (!options.has("old")) refuse("check needs the finishing ball's end: --old \"rust 30, sand 11, plum\"");
   if (!options.has("new")) refuse("check needs the fresh ball's end: --new \"plum 15, sand 11, rust 30\"");
@@ -84,7 +90,7 @@ Outcome check_with_yarn(const Options& options, const Context& context, const Co
   const JoinWish wish = join_wish(options, measures.ruler, match.tape);
   const Fabric fabric = fabric_of(options, measures.ruler);
   // What can't be joined so is told before anything is read or placed.
-  (void)joining::choose(wish, fabric, yarn.reckoning, yarn.felts);
+  (void)joining::terms_in_force(wish, fabric, yarn.reckoning, yarn.felts);
   const auto hook = hook_of(options);
   Palette palette{yarn.repeat.colours(), false};
   const Reading old_reading = reading_option(options, End::old_end, palette, measures.ruler, context);
@@ -164,12 +170,13 @@ Outcome check_in_project(const Options& given, const Context& context, const Com
                                               given.has("yarn") ? "--yarn" : "--whole"));
   }
   refuse_either_way(given);
+  (void)moment_of(given, context);
   OpenProject open = open_project(given, context);
   Options options = given;
   if (auto asked = with_ends(open, given, context, common)) {
     options = std::move(*asked);
     // Others may have recorded meanwhile.
-    open = open_project(open.path, quiet(context));
+    open = open_project(open.path, context.muted());
   }
   const EndTexts texts = end_texts(options, context);
   const ProjectAdvice advised = advise_in(open.project, open.state, options, texts);

@@ -8,6 +8,7 @@
 #include "base/text.hpp"
 #include "commands/screen.hpp"
 #include "files/source.hpp"
+#include "show/profile_notes.hpp"
 
 namespace ballchange {
 namespace {

@@ -30,6 +30,14 @@ struct Context {
   std::function<void(std::string_view text)> hold = nullptr;
   // Writes to the terminal that diagnostics go to, as it stands; only Progress calls it. Empty where there is none.
   std::function<void(std::string_view text)> draw_over = nullptr;
+
+  // The same with nothing said beside the answer: what is tried again with every answer would be told every time.
+  [[nodiscard]] Context muted() const {
+    Context silent = *this;
+    silent.complain = silent.hold = [](std::string_view) {};
+    silent.draw_over = nullptr;
+    return silent;
+  }
 };
 
 // How a command ended; problems are thrown.

@@ -11,6 +11,7 @@
 #include "base/problem.hpp"
 #include "base/quantity.hpp"
 #include "base/text.hpp"
+#include "commands/advise_project.hpp"
 #include "commands/common.hpp"
 #include "commands/join_options.hpp"
 #include "commands/progress.hpp"
@@ -36,6 +37,7 @@ constexpr OptionGroup kGroup{"What is to be made", kRows};
 struct Case {
   Yarn yarn;
   Measures measures;
+  Measures written;  // how readings were written down: --units doesn't reach those of a log
   MatchOptions match;
   JoinWish wish;
   Fabric fabric;
@@ -52,7 +54,7 @@ Case from_profile(const Options& options, const Context& context, const Common& 
   Yarn yarn = yarn_of(options, context);
   const Measures measures = measures_of(options, common, &yarn);
   const MatchOptions match = match_options(options, measures);
-  Case given{std::move(yarn), measures, match, join_wish(options, measures.ruler, match.tape), {}, {}, {}};
+  Case given{std::move(yarn), measures, measures, match, join_wish(options, measures.ruler, match.tape), {}, {}, {}};
   given.fabric.yarn_per_stitch = measures.ruler.yarn_per_stitch;
   return given;
 }
@@ -62,15 +64,12 @@ Case from_project(const Options& options, const Context& context) {
     throw Problem(Fault::content, "--yarn is for an estimate without a project; this project has its yarn");
   }
   const OpenProject open = open_project(options, context);
-  const Measures measures = measures_of(options, open.project, open.state);
-  const MatchOptions match = match_options(options, measures);
-  Case given{open.state.yarn,   measures,           match, join_wish(options, measures.ruler, match.tape),
-             open.state.fabric, open.state.planned, {}};
-  take_habits(open.project.join, measures.ruler, given.wish);
-  if (!options.has("keep")) given.wish.from_the_start = open.project.join.keep_from_the_start;
+  const ProjectTerms terms = terms_of(options, open.project, open.state);
+  const Measures written = written_in(terms.measures, open.project);
+  Case given{open.state.yarn, terms.measures, written, terms.match, terms.wish, terms.fabric, open.state.planned, {}};
   for (const BallState& ball : open.state.balls) {
     if (ball.plain) continue;
-    given.balls.push_back(ends_of(ball));
+    given.balls.push_back(recorded_ends(ball, options, given.yarn, written, context));
     given.balls.back().yarn = ball.length;
   }
   if (!given.needed && !options.has("needed")) {
@@ -120,15 +119,16 @@ std::uint64_t seed_option(const Options& options) {
 // Ends that do not settle count as not read: the estimate is of chances anyway.
 plan::OnHand on_hand(const Case& given, const TwoEnds& ends) {
   std::vector<OpenEnd> open;
-  PlacedBall placed = placed_ball(ends, given.yarn, given.measures, given.match, open);
+  PlacedBall placed = placed_ball(ends, given.yarn, given.written, given.match, open);
   if (!open.empty()) return {ends.yarn, std::nullopt, std::nullopt};
   if (placed.direction == Direction::backward) placed.start.swap(placed.finish);
   return {ends.yarn, placed.start, placed.finish};
 }
 
 plan::Work work_of(const Case& given, const Options& options, Method& method) {
-  const Advice habit = joining::choose(given.wish, given.fabric, given.yarn.reckoning, given.yarn.felts);
-  method = habit.method;
+  const joining::Terms terms =
+      joining::terms_in_force(given.wish, given.fabric, given.yarn.reckoning, given.yarn.felts);
+  method = terms.method;
   if (!given.yarn.ball_length) {
     throw Problem(Fault::content,
                   "how much a ball holds isn't known; the yarn's `ball: {mass: 50 g, length: 125 m}` "
@@ -142,8 +142,8 @@ plan::Work work_of(const Case& given, const Options& options, Method& method) {
   if (work.needed <= Length())
     throw Problem(Fault::content, "--needed: nothing needs no yarn; tell how much, like 800m");
   work.period = given.yarn.repeat.total() / static_cast<double>(hidden_repeats(given.yarn.repeat));
-  work.allowance = habit.allowance;
-  work.tolerance = habit.tolerance;
+  work.allowance = terms.allowance;
+  work.tolerance = terms.tolerance;
   work.sparing = given.wish.sparing;
   work.keep_from_start = given.wish.from_the_start;
   work.mirror = mirror_axis(given.yarn.repeat);

@@ -2,7 +2,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include "commands/project.hpp"
 
@@ -10,12 +9,6 @@
 // is wanted, and what is spare is unpicked. With p the place wanted for the first stitch, f the yarn in the foundation
 // and p_s the place of the ball's loose end, (p - f - p_s) mod R stays out of the work.
 namespace ballchange {
-
-// The places of the repeat that are meant: "2 before rust ends", "5 after rust begins", "rust begins", "at rust",
-// "rust ends", "rust 26", or a length from the start of the first section. More than one where the colour comes more
-// than once. Throws Problem(content) that starts with `what`.
-[[nodiscard]] std::vector<Length> parse_places(std::string_view text, const Repeat& repeat, const Ruler& ruler,
-                                               std::string_view what);
 
 struct FirstStitch {
   std::optional<Amount> trim;  // nothing where the ball's end can't be placed

@@ -27,6 +27,19 @@ std::string option_line(const OptionRow& row, std::size_t columns) {
   return out + labelled(head, text, columns);
 }
 
+std::string command_help(const CommandRow& row, std::size_t columns) {
+  std::string out = fmt::format("ballchange {}: {}\n\n", row.name, row.help);
+  for (std::size_t i = 0; i < row.usage.size(); ++i) {
+    out += labelled(i == 0 ? "Usage:" : "", fmt::format("ballchange {} {}", row.name, row.usage[i]), columns);
+  }
+  for (const OptionGroup& group : row.options()) {
+    out += fmt::format("\n{}:\n", group.caption);
+    for (const OptionRow& option : group.rows) out += option_line(option, columns);
+  }
+  if (!row.notes.empty()) out += fmt::format("\n{}", row.notes);
+  return out;
+}
+
 }  // namespace
 
 std::string overview() {
@@ -44,19 +57,6 @@ std::string overview() {
          "  ballchange check --yarn orchard --old \"rust 30, sand 11, plum\" \\\n"
          "    --new \"plum 15, sand 11, rust 30\"\n\n"
          "More: ballchange help check, ballchange help place, man ballchange\n";
-}
-
-std::string command_help(const CommandRow& row, std::size_t columns) {
-  std::string out = fmt::format("ballchange {}: {}\n\n", row.name, row.help);
-  for (std::size_t i = 0; i < row.usage.size(); ++i) {
-    out += labelled(i == 0 ? "Usage:" : "", fmt::format("ballchange {} {}", row.name, row.usage[i]), columns);
-  }
-  for (const OptionGroup& group : row.options()) {
-    out += fmt::format("\n{}:\n", group.caption);
-    for (const OptionRow& option : group.rows) out += option_line(option, columns);
-  }
-  if (!row.notes.empty()) out += fmt::format("\n{}", row.notes);
-  return out;
 }
 
 void refuse_command_name(const std::string& name) {

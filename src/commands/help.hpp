@@ -10,7 +10,6 @@ namespace ballchange {
 
 // What the program is for and its commands; shown when nothing was asked.
 [[nodiscard]] std::string overview();
-[[nodiscard]] std::string command_help(const CommandRow& row, std::size_t columns);
 
 // Throws Problem(content): there is no such command.
 [[noreturn]] void refuse_command_name(const std::string& name);

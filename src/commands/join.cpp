@@ -37,12 +37,36 @@ void refuse_what_is_missing(const Options& options) {
                 "--trim-old 0 --trim-new 48");
 }
 
+// What was cut stands as it is: nothing that steers an advice has a part in it.
+void refuse_what_advises(const Options& options) {
+  const auto refuse = [&](const char* name, std::string_view why) {
+    if (options.has(name)) throw Problem(Fault::content, fmt::format("--{} {}", name, why));
+  };
+  for (const char* name :
+       {"take", "sparing", "tolerance", "room", "edge", "keep", "out-of-step", "worked", "yarn-per-turn"}) {
+    refuse(name,
+           "is for a join as check advises, from both readings; what was really done is recorded without it: leave it "
+           "out");
+  }
+  if (!was_cut(options)) {
+    for (const char* name : {"method", "allowance"}) {
+      refuse(name, "is for ends that were cut: tell what came off, --trim-old 0 --trim-new 48, or leave it out");
+    }
+  }
+  if (options.has("old")) return;
+  refuse("new", "tells how far out of step it is only together with --old \"rust 30, sand 11, plum\": give both");
+  for (const char* name : {"sure", "tape", "from", "wound", "new-from"}) {
+    refuse(name, "is for readings: give --old \"rust 30, sand 11, plum\" too, or leave it out");
+  }
+}
+
 std::string waste_after(const Recorded& recorded, const Options& options, const Common& common) {
   const Told told = measures_of(options, recorded.project, recorded.after).told;
   return waste_line(recorded.after.totals, told, common.screen.text_columns());
 }
 
 Outcome record_as_cut(const Options& options, const Context& context, const Common& common) {
+  refuse_what_advises(options);
   const std::string path = project_path(options, context);
   const EndTexts texts = end_texts(options, context);
   const Recorded recorded = record(path, options, context, [&](const Project& project, const State& state) {

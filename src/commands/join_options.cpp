@@ -10,30 +10,18 @@
 namespace ballchange {
 namespace {
 
-constexpr std::array<OptionRow, 9> kJoin{{
-    {"method", "METHOD",
-     "felted (rubbed together wet; wool that felts), threaded (the ends run inside each other; usual), doubled (some "
-     "stitches worked with both strands), woven (both ends woven in), knotted (tied)"},
-    {"allowance", "L", "yarn the join itself takes"},
-    {"tolerance", "L", "how far out of step is still good (two stitches)"},
-    {"sparing", "", "cut the least that stays within the tolerance"},
-    {"room", "L", "yarn to leave between hook and join (15 cm; 8 in a yarn counted in stitches)"},
-    {"edge", "avoid|seek|any", "joins at the row's edge (as the method likes)"},
-    {"keep", "each-join|from-the-start",
-     "judge this join by itself, or with all before it (each-join; from-the-start with --out-of-step)"},
-    {"out-of-step", "L", "shift already in the work: 3 skipped, -3 repeated"},
-    {"knot", "", "both ends meet at a knot inside a ball"},
-}};
-constexpr OptionGroup kJoinGroup{"The join", kJoin};
-
-constexpr std::array<OptionRow, 5> kJoining{{
-    {"method", "METHOD", "felted, threaded (usual), doubled, woven, knotted"},
-    {"allowance", "L", "yarn each join takes"},
-    {"tolerance", "L", "how far out of step is still good (two stitches)"},
-    {"sparing", "", "cut the least that stays within the tolerance"},
-    {"keep", "each-join|from-the-start", "judge each join by itself, or with all before it"},
-}};
-constexpr OptionGroup kJoiningGroup{"How they are joined", kJoining};
+// All methods, each with what `said` adds to its name.
+template <typename Said>
+std::string all_methods(const Said& said) {
+  std::string text;
+  for (const MethodRow& row : methods()) {
+    if (!text.empty()) text += ", ";
+    text += row.name;
+    const std::string_view more = said(row);
+    if (!more.empty()) text += fmt::format(" ({})", more);
+  }
+  return text;
+}
 
 constexpr std::array<OptionRow, 5> kWork{{
     {"row", "N", "the row the hook is in"},
@@ -81,8 +69,43 @@ std::optional<Length> length_of(const std::optional<Amount>& amount, const Ruler
 
 }  // namespace
 
-const OptionGroup& joining_options() { return kJoiningGroup; }
-const OptionGroup& join_options() { return kJoinGroup; }
+const OptionGroup& joining_options() {
+  static const std::array<OptionRow, 5> rows{{
+      {"method", "METHOD", method_names()},
+      {"allowance", "L", "yarn each join takes"},
+      {"tolerance", "L", "how far out of step is still good (two stitches)"},
+      {"sparing", "", "cut the least that stays within the tolerance"},
+      {"keep", "each-join|from-the-start", "judge each join by itself, or with all before it"},
+  }};
+  static const OptionGroup group{"How they are joined", rows};
+  return group;
+}
+
+const OptionGroup& join_options() {
+  static const std::string explained = all_methods([](const MethodRow& row) { return row.made; });
+  static const std::array<OptionRow, 9> rows{{
+      {"method", "METHOD", explained},
+      {"allowance", "L", "yarn the join itself takes"},
+      {"tolerance", "L", "how far out of step is still good (two stitches)"},
+      {"sparing", "", "cut the least that stays within the tolerance"},
+      {"room", "L", "yarn to leave between hook and join (15 cm; 8 in a yarn counted in stitches)"},
+      {"edge", "avoid|seek|any", "joins at the row's edge (as the method likes)"},
+      {"keep", "each-join|from-the-start",
+       "judge this join by itself, or with all before it (each-join; from-the-start with --out-of-step)"},
+      {"out-of-step", "L", "shift already in the work: 3 skipped, -3 repeated"},
+      {"knot", "", "both ends meet at a knot inside a ball"},
+  }};
+  static const OptionGroup group{"The join", rows};
+  return group;
+}
+
+std::string_view method_names() {
+  static const std::string names = all_methods([](const MethodRow& row) {
+    return row.method == Method::threaded ? std::string_view("usual") : std::string_view();
+  });
+  return names;
+}
+
 const OptionGroup& work_options() { return kWorkGroup; }
 
 void refuse_no_section(std::string_view text) {

@@ -1,5 +1,7 @@
 #pragma once
 #include <optional>
+#include <string>
+#include <string_view>
 
 #include "base/measure.hpp"
 #include "commands/options.hpp"
@@ -13,6 +15,8 @@ namespace ballchange {
 // The same for all joins of a work at once.
 [[nodiscard]] const OptionGroup& joining_options();
 [[nodiscard]] const OptionGroup& work_options();
+// What --method may be, as help tells it.
+[[nodiscard]] std::string_view method_names();
 
 // Throws Problem(content) for what can be no whole section: nothing, `hook`, or one too short.
 void refuse_no_section(std::string_view text);

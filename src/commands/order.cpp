@@ -8,6 +8,7 @@
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
+#include "commands/advise_project.hpp"
 #include "commands/join_options.hpp"
 #include "commands/place_word.hpp"
 #include "commands/two_ends.hpp"
@@ -79,28 +80,18 @@ Case from_project(const Options& options, const Context& context) {
   }
   const OpenProject open = open_project(options, context);
   const State& state = open.state;
-  const Measures measures = measures_of(options, open.project, state);
-  const MatchOptions match = match_options(options, measures);
-  Case given{state.yarn,
-             measures,
-             {state.ruler, measures.told},
-             match,
-             join_wish(options, measures.ruler, match.tape),
-             state.fabric,
-             {},
-             {},
-             {},
-             {}};
-  take_habits(open.project.join, measures.ruler, given.wish);
-  if (!options.has("keep")) given.wish.from_the_start = open.project.join.keep_from_the_start;
+  const ProjectTerms terms = terms_of(options, open.project, state);
+  const Measures written = written_in(terms.measures, open.project);
+  Case given{state.yarn, terms.measures, written, terms.match, terms.wish, terms.fabric, {}, {}, {}, {}};
+  const auto ends = [&](const BallState& ball) { return recorded_ends(ball, options, state.yarn, written, context); };
   for (const BallState& ball : state.balls) {
     if (ball.plain) continue;
-    if (ball.use == BallUse::fresh) given.balls.push_back(ends_of(ball));
+    if (ball.use == BallUse::fresh) given.balls.push_back(ends(ball));
     if (ball.use == BallUse::working || ball.use == BallUse::joined_ahead)
       given.still_on_hook += ball.left.value_or(Length());
   }
   if (const auto last = last_on_strand(state)) {
-    given.on_hook = ends_of(state.balls[*last]);
+    given.on_hook = ends(state.balls[*last]);
     given.on_hook->start.reset();
     given.out_of_step = state.totals.running_shift.value_or(Length());
   }
@@ -127,12 +118,13 @@ void refuse_bad_balls(const Case& given) {
 class Laying {
  public:
   Laying(const Case& given, const Options& options) : given_(given), options_(options) {
-    const Advice habit = joining::choose(given.wish, given.fabric, given.yarn.reckoning, given.yarn.felts);
-    method = habit.method;
+    const joining::Terms terms =
+        joining::terms_in_force(given.wish, given.fabric, given.yarn.reckoning, given.yarn.felts);
+    method = terms.method;
     // Where the same sections come several times over, no reading tells one time from the next, and none need.
     hand.period = plan::tenths(given.yarn.repeat.total() / static_cast<double>(hidden_repeats(given.yarn.repeat)));
-    hand.allowance = plan::tenths(habit.allowance);
-    hand.tolerance = plan::tenths(habit.tolerance);
+    hand.allowance = plan::tenths(terms.allowance);
+    hand.tolerance = plan::tenths(terms.tolerance);
     hand.sparing = given.wish.sparing;
     hand.keep_from_start = given.wish.from_the_start;
     if (hand.keep_from_start) hand.tolerance = std::min(hand.tolerance, (hand.period - 1) / 2);

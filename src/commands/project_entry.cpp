@@ -128,6 +128,11 @@ did::Join entry_as_cut(const Project& project, const State& state, const Options
     const ProjectAdvice ends = ends_in(project, state, options, texts, ball);
     tell_shift_as_cut(ends, project, options, join);
     tell_readings(ends, project, texts, join);
+  } else if (texts.old_text) {
+    refuse(
+        fmt::format("--old tells how far out of step it is only together with the fresh end, and the {} end of ball {} "
+                    "was never read: tell it with --new \"plum 15, sand 11, rust 30\", or leave --old out",
+                    end_name(ball.from), printable(ball.id, 60)));
   }
   return join;
 }

@@ -39,13 +39,16 @@ constexpr std::array<OptionRow, 9> kPiece{{
 }};
 constexpr OptionGroup kPieceGroup{"The piece, as far as it is known", kPiece};
 
-constexpr std::array<OptionRow, 4> kJoins{{
-    {"method", "METHOD", "felted, threaded (usual), doubled, woven, knotted"},
-    {"allowance", "L", "yarn a join itself takes"},
-    {"tolerance", "L", "how far out of step is still good (two stitches)"},
-    {"keep", "each-join|from-the-start", "judge each join by itself (usual), or with all before it"},
-}};
-constexpr OptionGroup kJoinsGroup{"Its joins, unless one is told otherwise", kJoins};
+const OptionGroup& habit_options() {
+  static const std::array<OptionRow, 4> rows{{
+      {"method", "METHOD", method_names()},
+      {"allowance", "L", "yarn a join itself takes"},
+      {"tolerance", "L", "how far out of step is still good (two stitches)"},
+      {"keep", "each-join|from-the-start", "judge each join by itself (usual), or with all before it"},
+  }};
+  static const OptionGroup group{"Its joins, unless one is told otherwise", rows};
+  return group;
+}
 
 constexpr std::size_t kMostNameBytes = 200;
 constexpr std::string_view kUsualFile = "project.yaml";
@@ -146,7 +149,7 @@ void refuse_what_is_there(const std::string& path, const Context& context) {
 }  // namespace
 
 std::vector<OptionGroup> start_options() {
-  return {kProjectGroup, kPieceGroup, kJoinsGroup, writing_options(), common_options()};
+  return {kProjectGroup, kPieceGroup, habit_options(), writing_options(), common_options()};
 }
 
 Outcome run_start(const Options& given, Context& context) {
@@ -155,7 +158,7 @@ Outcome run_start(const Options& given, Context& context) {
   static_cast<void>(moment_of(given, context));
   if (can_ask(context, common)) refuse_what_is_there(path, context);
   const Options options = with_piece(given, context, common, [&](const Options& with) {
-    static_cast<void>(project_for(with, quiet(context), common));
+    static_cast<void>(project_for(with, context.muted(), common));
   });
   const Project project = project_for(options, context, common);
   const std::string text = write_project(project);

@@ -4,6 +4,7 @@
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
+#include "commands/screen.hpp"
 #include "files/source.hpp"
 #include "show/place.hpp"
 
@@ -22,6 +23,13 @@ std::string end_name(const TwoEnds& ends, bool first) {
   return (ends.from == BallEnd::outside) == first ? "outside" : "inside";
 }
 
+Reading read_end(const TwoEnds& ends, bool first, const Yarn& yarn, const Ruler& ruler) {
+  Palette palette{yarn.repeat.colours(), false};
+  const std::string what = fmt::format("ball {}, {} end", printable(ends.id, 40), end_name(ends, first));
+  const std::string& text = first ? *ends.start : *ends.finish;
+  return parse_reading(text, first ? End::new_end : End::old_end, palette, ruler, what);
+}
+
 class EndPlacing {
  public:
   EndPlacing(const TwoEnds& ends, const Yarn& yarn, const Measures& measures, std::vector<OpenEnd>& open)
@@ -29,11 +37,8 @@ class EndPlacing {
 
   // Where that end lies; what keeps it from being known is added to what is open.
   std::optional<Candidate> place(bool first, const MatchOptions& match) {
-    const std::optional<std::string>& text = first ? ends_.start : ends_.finish;
-    if (!text) return std::nullopt;
-    Palette palette{yarn_.repeat.colours(), false};
-    const std::string what = fmt::format("ball {}, {} end", printable(ends_.id, 40), end_name(ends_, first));
-    const Reading reading = parse_reading(*text, first ? End::new_end : End::old_end, palette, measures_.ruler, what);
+    if (!(first ? ends_.start : ends_.finish)) return std::nullopt;
+    const Reading reading = read_end(ends_, first, yarn_, measures_.ruler);
     const Placing placing = place_reading(yarn_, reading, match);
     const PlaceShown shown{yarn_, reading, placing};
     if (placing.verdict == Verdict::no_fit) {
@@ -68,8 +73,6 @@ class EndPlacing {
   std::vector<OpenEnd>& open_;
 };
 
-}  // namespace
-
 TwoEnds parse_ends(std::string_view text, const Yarn& yarn) {
   const std::size_t colon = text.find(':');
   const std::string_view id = colon == std::string_view::npos ? std::string_view() : trim(text.substr(0, colon));
@@ -90,6 +93,8 @@ TwoEnds parse_ends(std::string_view text, const Yarn& yarn) {
   ends.yarn = yarn.ball_length;
   return ends;
 }
+
+}  // namespace
 
 std::vector<TwoEnds> parse_all_ends(const std::vector<std::string>& texts, const Yarn& yarn, const Context& context) {
   std::vector<TwoEnds> all;
@@ -133,10 +138,26 @@ PlacedBall placed_ball(const TwoEnds& ends, const Yarn& yarn, const Measures& me
   return placed;
 }
 
-TwoEnds ends_of(const BallState& ball) {
-  const bool outside_first = ball.from == BallEnd::outside;
+Measures written_in(const Measures& measures, const Project& project) {
+  Measures written = measures;
+  if (!measures.ruler.in_stitches) written.ruler.bare = project.units;
+  return written;
+}
+
+TwoEnds recorded_ends(const BallState& ball, const Options& options, const Yarn& yarn, const Measures& written,
+                      const Context& context) {
   TwoEnds ends{ball.id, ball.outside, ball.inside, ball.from, ball.wound, ball.left ? ball.left : ball.length};
-  if (!outside_first) ends.start.swap(ends.finish);
+  if (ball.from == BallEnd::inside) ends.start.swap(ends.finish);
+  if (options.has("wound")) ends.wound.reset();
+  for (const bool first : {true, false}) {
+    std::optional<std::string>& text = first ? ends.start : ends.finish;
+    try {
+      if (text) (void)read_end(ends, first, yarn, written.ruler);
+    } catch (const Problem& problem) {
+      remark(context, problem.what());
+      text.reset();
+    }
+  }
   return ends;
 }
 

@@ -21,14 +21,17 @@ struct TwoEnds {
   std::optional<Length> yarn;  // on it
 };
 
-// "A: READING / READING"; after the slash nothing or "?" where that end was not read. Throws Problem(content).
-[[nodiscard]] TwoEnds parse_ends(std::string_view text, const Yarn& yarn);
-// The texts, of which one that begins with @ is a file with one ball a line.
+// "A: READING / READING", after the slash nothing or "?" where that end was not read; or @ and the file that holds one
+// such ball a line. Throws Problem(content).
 [[nodiscard]] std::vector<TwoEnds> parse_all_ends(const std::vector<std::string>& texts, const Yarn& yarn,
                                                   const Context& context);
 
-// As a project has them.
-[[nodiscard]] TwoEnds ends_of(const BallState& ball);
+// A project's readings were written down in its own unit, whatever --units has answers told in.
+[[nodiscard]] Measures written_in(const Measures& measures, const Project& project);
+// As a project has them; what options say of how balls were wound goes before it. A file edited by hand may hold what
+// is no reading: that end counts as not read, and a remark tells why.
+[[nodiscard]] TwoEnds recorded_ends(const BallState& ball, const Options& options, const Yarn& yarn,
+                                    const Measures& written, const Context& context);
 
 // Both ends placed, so that the colours of both run one way.
 struct PlacedBall {

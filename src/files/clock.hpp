@@ -17,16 +17,6 @@ class SystemClock : public Clock {
   [[nodiscard]] std::int64_t now() const override;
 };
 
-// Stands at one moment: what --at gives, and what a test needs.
-class FixedClock : public Clock {
- public:
-  explicit FixedClock(std::int64_t seconds) : seconds_(seconds) {}
-  [[nodiscard]] std::int64_t now() const override { return seconds_; }
-
- private:
-  std::int64_t seconds_;
-};
-
 // Time that only passes: nobody sets it, and a --at doesn't stop it.
 class Stopwatch {
  public:

@@ -24,7 +24,4 @@ struct Profile {
 // A profile that reads back as the same yarn: sections to 0.001 mm, the ball to 0.1 mm.
 [[nodiscard]] std::string write_profile(const Yarn& yarn);
 
-// What is worth knowing about this yarn before reading it, in whole sentences.
-[[nodiscard]] std::vector<std::string> profile_notes(const Yarn& yarn);
-
 }  // namespace ballchange

@@ -248,7 +248,7 @@ class Advising {
 
 Advice advise(const Yarn& yarn, const Strand& old_strand, const Strand& new_strand, const Fabric& fabric,
               std::optional<RowStitch> hook, const JoinWish& wish) {
-  Advice advice = choose(wish, fabric, yarn.reckoning, yarn.felts);
+  Advice advice = advice_on(terms_in_force(wish, fabric, yarn.reckoning, yarn.felts), wish);
   const Ends ends = brought_together(yarn, old_strand, new_strand);
   if (const std::optional<JoinVerdict> verdict = cannot_join(ends.old_end.placing, ends.new_end.placing)) {
     advice.verdict = *verdict;

@@ -254,7 +254,8 @@ class WholeAdvising {
   void offer_alternatives() {
     const Join& join = advice_.joins.front();
     // Nothing is known of the fibre: felting is the crafter's own word.
-    Offers offers{reckoning_, fabric_.yarn_per_stitch, advice_.method == Method::felted, habit_.worth_telling, {}, {}};
+    Offers offers{
+        reckoning_, fabric_.yarn_per_stitch, method_row(advice_.method).only_if_felts, habit_.worth_telling, {}, {}};
     if (join.discard) offers.now = *join.discard + join.allowance;
     const auto cost = [&](Method method, Length allowance) -> std::optional<Alternative> {
       const std::optional<Fit> fit = best_fit(allowance, advice_.tolerance);
@@ -365,7 +366,7 @@ Advice advise_whole(const Palette& palette, const std::vector<WholeSection>& who
                     const Reading& new_reading, Reckoning reckoning, const Fabric& fabric,
                     std::optional<RowStitch> hook, const JoinWish& wish) {
   // A felted join is taken on the crafter's word.
-  Advice advice = choose(wish, fabric, reckoning, true);
+  Advice advice = advice_on(terms_in_force(wish, fabric, reckoning, true), wish);
   WholeAdvising(palette, wholes, old_reading, new_reading, reckoning, fabric, hook, wish, advice).advise();
   return advice;
 }

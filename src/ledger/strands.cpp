@@ -16,8 +16,6 @@ Maybe latest(Maybe a, Maybe b) { return a && b ? Maybe(std::max(*a, *b)) : std::
 // Each end gives half of what the join takes.
 Length half(const JoinState& join) { return join.allowance.value_or(Length()) / 2; }
 
-bool comes_apart(Method method) { return method == Method::woven || method == Method::doubled; }
-
 void move_by(Chain& chain, Maybe by, std::vector<JoinState>& joins) {
   for (StrandPiece& piece : chain.pieces) piece.end = sum(piece.end, by);
   for (const std::size_t join : chain.joins) joins[join].used = sum(joins[join].used, by);
@@ -119,7 +117,7 @@ void Strands::attach(Chain&& chain) {
   work_.pieces.insert(work_.pieces.end(), chain.pieces.begin(), chain.pieces.end());
   work_.joins.insert(work_.joins.end(), chain.joins.begin(), chain.joins.end());
   for (std::size_t k = first; k < work_.joins.size(); ++k) {
-    if (comes_apart(joins_[work_.joins[k]].method)) apart_.push_back(k);
+    if (method_row(joins_[work_.joins[k]].method).comes_apart) apart_.push_back(k);
   }
 }
 

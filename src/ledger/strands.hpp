@@ -38,7 +38,7 @@ class Strands {
 
   // The work stands elsewhere: which joins are in it changes.
   void stand(const std::optional<WorkPlace>& at, std::optional<Length> used);
-  // Joins that are ahead by woven or doubled ends come apart. Returns the balls whose loose end that makes.
+  // Joins ahead whose method comes apart do so. Returns the balls whose loose end that makes.
   std::vector<std::size_t> come_apart();
   // Of the balls that hang behind joins ahead, the next.
   [[nodiscard]] std::optional<std::size_t> next_ahead() const;

@@ -11,6 +11,21 @@ Joined priced(const Hand& hand, std::optional<Tenths> between) {
   return between ? trim(hand, *between) : mean_trim(hand);
 }
 
+// Start and finish as the ball lies.
+std::optional<Tenths> start_of(const Hand& hand, const Placed& placed) {
+  const Ball& ball = hand.balls[placed.ball];
+  if (!placed.turned) return ball.start;
+  if (!ball.finish) return std::nullopt;
+  return wrapped(*hand.mirror - *ball.finish, hand.period);
+}
+
+std::optional<Tenths> finish_of(const Hand& hand, const Placed& placed) {
+  const Ball& ball = hand.balls[placed.ball];
+  if (!placed.turned) return ball.finish;
+  if (!ball.start) return std::nullopt;
+  return wrapped(*hand.mirror - *ball.start, hand.period);
+}
+
 }  // namespace
 
 Joined trim(const Hand& hand, Tenths between) {
@@ -25,20 +40,6 @@ Joined mean_trim(const Hand& hand) {
   // In doubles: a repeat of many metres squared, in tenths of a millimetre, leaves no room to spare.
   const double mean = static_cast<double>(span) * static_cast<double>(span) / (2 * static_cast<double>(hand.period));
   return {std::llround(mean), 0, true};
-}
-
-std::optional<Tenths> start_of(const Hand& hand, const Placed& placed) {
-  const Ball& ball = hand.balls[placed.ball];
-  if (!placed.turned) return ball.start;
-  if (!ball.finish) return std::nullopt;
-  return wrapped(*hand.mirror - *ball.finish, hand.period);
-}
-
-std::optional<Tenths> finish_of(const Hand& hand, const Placed& placed) {
-  const Ball& ball = hand.balls[placed.ball];
-  if (!placed.turned) return ball.finish;
-  if (!ball.start) return std::nullopt;
-  return wrapped(*hand.mirror - *ball.start, hand.period);
 }
 
 std::optional<Tenths> between(const Hand& hand, const Placed& from, const Placed& to) {

@@ -49,10 +49,6 @@ class Trims {
 [[nodiscard]] std::optional<Tenths> between(const Hand& hand, const Placed& from, const Placed& to);
 [[nodiscard]] std::optional<Tenths> between(const Hand& hand, const Begin& begin, const Placed& to);
 
-// Start and finish as the ball lies.
-[[nodiscard]] std::optional<Tenths> start_of(const Hand& hand, const Placed& placed);
-[[nodiscard]] std::optional<Tenths> finish_of(const Hand& hand, const Placed& placed);
-
 // The balls in that order, every join cut as the hand's limits ask: least in all when kept from the start.
 [[nodiscard]] Order cut(const Hand& hand, const std::vector<Placed>& balls);
 

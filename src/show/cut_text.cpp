@@ -130,9 +130,12 @@ bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbos
       return false;
     case Remark::loose_unknown:
       return verbose || (shown.fabric.yarn_per_stitch && told != Told::stitches);
-    default:
-      return true;
+    case Remark::allowance_outside_range:
+    case Remark::cut_not_markable:
+    case Remark::both_backward:
+      break;
   }
+  return true;
 }
 
 void cautions(Page& page, const CheckShown& shown, const Join& join, bool verbose) {

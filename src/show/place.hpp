@@ -42,8 +42,6 @@ struct ToType {
                                                   std::string_view from_option = "--from");
 // "--from other", for the way the strand runs.
 [[nodiscard]] std::string expecting(const Placing& placing, std::string_view from_option);
-// Both as lines of a screen; empty for nothing.
-[[nodiscard]] std::string to_type(const std::optional<ToType>& line, const Screen& screen);
 // The option with the reading turned round, for one that was written towards the loose end; nothing where turning it
 // round would not make a reading (the hook stands in it).
 [[nodiscard]] std::optional<ToType> turned_reading(const Reading& reading, const std::vector<Colour>& colours,

@@ -84,6 +84,14 @@ std::string best_way_line(const PlaceShown& shown, const Screen& screen) {
   return labelled(end_label(shown.reading.end), text + ".", screen.text_columns());
 }
 
+// As lines of a screen; empty for nothing.
+std::string to_type(const std::optional<ToType>& line, const Screen& screen) {
+  if (!line) return {};
+  std::string out = labelled("Then", line->how, screen.text_columns());
+  out += std::string(kLabelWidth, ' ') + line->line + "\n";
+  return line->otherwise.empty() ? out : out + labelled("Or", line->otherwise, screen.text_columns());
+}
+
 }  // namespace
 
 std::string section_name(const Repeat& repeat, std::size_t section) {
@@ -167,13 +175,6 @@ std::string reasons_text(const PlaceShown& shown, const Screen& screen, Told tol
                     screen.text_columns());
   }
   return shown.placing.verdict == Verdict::unsettled ? out + best_way_line(shown, screen) : out;
-}
-
-std::string to_type(const std::optional<ToType>& line, const Screen& screen) {
-  if (!line) return {};
-  std::string out = labelled("Then", line->how, screen.text_columns());
-  out += std::string(kLabelWidth, ' ') + line->line + "\n";
-  return line->otherwise.empty() ? out : out + labelled("Or", line->otherwise, screen.text_columns());
 }
 
 std::string place_screen(const PlaceShown& shown, const Screen& screen, Told told, bool verbose) {

@@ -5,9 +5,9 @@
 #include <cmath>
 
 #include "base/text.hpp"
-#include "files/profile.hpp"
 #include "show/entry_values.hpp"
 #include "show/json.hpp"
+#include "show/profile_notes.hpp"
 
 namespace ballchange {
 namespace {

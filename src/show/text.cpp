@@ -113,6 +113,19 @@ std::string hanging(std::string start, std::size_t indent, std::string_view text
   return out + line + "\n";
 }
 
+// What a bare number means to somebody who is told lengths so.
+Ruler ruler_of(Told told) {
+  switch (told) {
+    case Told::stitches:
+      return {Unit::st, std::nullopt, true};
+    case Told::inches:
+      return {Unit::in, std::nullopt, false};
+    case Told::centimetres:
+      break;
+  }
+  return {};
+}
+
 }  // namespace
 
 std::string tape(Length length, Told told) {
@@ -199,18 +212,6 @@ std::string and_list(const std::vector<std::string>& names) {
     out += names[i];
   }
   return out;
-}
-
-Ruler ruler_of(Told told) {
-  switch (told) {
-    case Told::stitches:
-      return {Unit::st, std::nullopt, true};
-    case Told::inches:
-      return {Unit::in, std::nullopt, false};
-    case Told::centimetres:
-      break;
-  }
-  return {};
 }
 
 std::string typed_reading(const Reading& reading, const std::vector<Colour>& colours, Told told) {

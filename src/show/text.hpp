@@ -41,8 +41,6 @@ enum class Told { centimetres, inches, stitches };
 [[nodiscard]] std::string stitches(long count);
 // "plum", "plum and sand", "plum, sand and rust".
 [[nodiscard]] std::string and_list(const std::vector<std::string>& names);
-// What a bare number means to somebody who is told lengths so.
-[[nodiscard]] Ruler ruler_of(Told told);
 // A reading as it would be typed again with the same --units, inside quotes for a shell.
 [[nodiscard]] std::string typed_reading(const Reading& reading, const std::vector<Colour>& colours, Told told);
 

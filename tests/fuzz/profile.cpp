@@ -6,6 +6,7 @@
 #include "base/problem.hpp"
 #include "files/profile.hpp"
 #include "fuzz/require.hpp"
+#include "show/profile_notes.hpp"
 
 // Any text as a yarn profile: refused with its place, or a yarn that is written down and read back.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {

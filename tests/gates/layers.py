@@ -28,15 +28,38 @@ LINES = {".hpp": 200, ".cpp": 400}
 LONG_FUNCTION, LONG_SHARE = 40, 0.05
 
 
-def layers():
-    """Layer -> every layer it may include, itself among them."""
-    below = {}
-    text = (SRC / "CMakeLists.txt").read_text()
+def edges(text):
+    """Layer -> the layers it names as right below it."""
+    found = {}
     for name, rest in re.findall(r"^ballchange_layer\((\w+)([^)]*)\)", text, re.M):
         direct = re.search(r"\bON\s+((?:(?!USES\b)\w+\s*)*)", rest)
-        below[name] = {name}.union(*(below[d] for d in (direct.group(1).split() if direct else [])))
+        found[name] = direct.group(1).split() if direct else []
+    return found
+
+
+def layers(right_below):
+    """Layer -> every layer it may include, itself among them."""
+    below = {}
+    for name, direct in right_below.items():
+        below[name] = {name}.union(*(below[d] for d in direct))
     below["main"] = set(below)
     return below
+
+
+def unused_edges(right_below, reached):
+    """What a layer names but nothing in it includes (`reached`: layer -> the layers that its files include)."""
+    for name, direct in right_below.items():
+        for lower in direct:
+            if lower not in reached.get(name, set()):
+                yield f"src/CMakeLists.txt: {name} is ON {lower}, but includes nothing of it"
+
+
+def reached_by(paths):
+    reached = {}
+    for path in paths:
+        targets = re.findall(r'^\s*#\s*include\s+"(\w+)/', path.read_text(), re.M)
+        reached.setdefault(layer_of(path), set()).update(targets)
+    return reached
 
 
 def layer_of(path):
@@ -137,7 +160,8 @@ def unit_tests_that_vanish():
 
 
 def main():
-    below = layers()
+    right_below = edges((SRC / "CMakeLists.txt").read_text())
+    below = layers(right_below)
     paths = sorted(path for suffix in LINES for path in SRC.rglob("*" + suffix))
     found = [f"src/{folder.name}: no layer in src/CMakeLists.txt"
              for folder in sorted(SRC.iterdir()) if folder.is_dir() and folder.name not in below]
@@ -145,6 +169,7 @@ def main():
     found += [f"{path.relative_to(ROOT)}: belongs to no layer" for path in paths if path not in known]
     for path in known:
         found += includes(path, below)
+    found += unused_edges(right_below, reached_by(known))
     found += outside(known)
     found += sizes(known)
     found += unit_tests_that_vanish()

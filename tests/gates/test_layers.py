@@ -1,8 +1,8 @@
-"""layers.py finds functions wherever they are defined, and only functions."""
+"""layers.py finds functions wherever they are defined, and only functions; and edges that nothing uses."""
 
 import unittest
 
-from layers import functions
+from layers import edges, functions, layers, unused_edges
 
 SAMPLE = '''\
 #include <array>
@@ -69,6 +69,24 @@ class Functions(unittest.TestCase):
             ("auto begin() const -> std::vector<int>::iterator {", 3),
             ("void Walk::compute(const Row& row,", 6),
         ])
+
+
+LAYERS = '''\
+ballchange_layer(base USES fmt::fmt)
+ballchange_layer(yarn ON base)
+ballchange_layer(plan ON yarn base USES Threads::Threads)
+'''
+
+
+class Edges(unittest.TestCase):
+    def test_a_layer_may_include_what_lies_below(self):
+        self.assertEqual(edges(LAYERS), {"base": [], "yarn": ["base"], "plan": ["yarn", "base"]})
+        self.assertEqual(layers(edges(LAYERS))["plan"], {"plan", "yarn", "base"})
+
+    def test_an_edge_that_nothing_uses_is_found(self):
+        reached = {"base": {"base"}, "yarn": {"base", "yarn"}, "plan": {"base", "plan"}}
+        self.assertEqual(list(unused_edges(edges(LAYERS), reached)),
+                         ["src/CMakeLists.txt: plan is ON yarn, but includes nothing of it"])
 
 
 if __name__ == "__main__":

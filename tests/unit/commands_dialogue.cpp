@@ -194,6 +194,32 @@ TEST_CASE("start asks for yarn, stitches, yarn per stitch and method; Enter leav
   CHECK(bare.disk.files["new.yaml"] == plain.disk.files["new.yaml"]);
 }
 
+TEST_CASE("a key that is not known is told once, however often what it stands in is tried") {
+  const std::string stray = "thickness: 4\n";
+  const auto told = [](const Ran& ran) {
+    std::size_t count = 0;
+    for (std::size_t at = ran.complaints.find("thickness"); at != std::string::npos;
+         at = ran.complaints.find("thickness", at + 1)) {
+      ++count;
+    }
+    return count;
+  };
+  Sitting project({"C", kWrapOld, "n"});
+  project.disk.files["wrap.yaml"].insert(project.file().find("log:"), stray);
+  CHECK(told(project.run({"check", "wrap"})) == 1);
+  for (const std::vector<std::string>& arguments :
+       {std::vector<std::string>{"start", "new", "--dry-run"}, {"check", "--yarn", "orchard"}}) {
+    const bool starts = arguments.front() == "start";
+    Sitting profile(starts ? std::vector<std::string>{"orchard", "60", "147 st", "felted"}
+                           : std::vector<std::string>{"rust 30, sand 11, plum", "plum 15, sand 11, rust 30"});
+    profile.disk.files["orchard.yaml"] += stray;
+    const Ran ran = profile.run(arguments);
+    CAPTURE(ran.complaints);
+    CHECK(ran.code == Exit::done);
+    CHECK(told(ran) == 1);
+  }
+}
+
 TEST_CASE("start over a file that is there asks nothing") {
   Sitting sitting({"orchard"});
   CHECK(sitting.run({"start", "wrap"}).code == Exit::file);

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "files_fake_disk.hpp"
+#include "fixed_clock.hpp"
 
 namespace ballchange {
 namespace {

@@ -120,6 +120,44 @@ const std::vector<Refusal>& refusals() {
        "--seen: 'row x navy begins' counts rows or stitches that can't be; write it like \"row 120 stitch 14 navy "
        "begins\""},
 
+      {{"join", "--ball", "A", "--knot", "--method", "woven", "--allowance", "20"},
+       2,
+       "--method is for ends that were cut: tell what came off, --trim-old 0 --trim-new 48, or leave it out"},
+      {{"join", "--ball", "B", "--trim-old", "3", "--sparing"},
+       2,
+       "--sparing is for a join as check advises, from both readings; what was really done is recorded without it: "
+       "leave it out"},
+      {{"join", "--ball", "B", "--trim-old", "3", "--edge", "seek"},
+       2,
+       "--edge is for a join as check advises, from both readings; what was really done is recorded without it: leave "
+       "it out"},
+      {{"join", "--ball", "B", "--trim-old", "3", "--out-of-step", "7"},
+       2,
+       "--out-of-step is for a join as check advises, from both readings; what was really done is recorded without it: "
+       "leave it out"},
+      {{"join", "--ball", "A", "--knot", "--take", "2"},
+       2,
+       "--take is for a join as check advises, from both readings; what was really done is recorded without it: leave "
+       "it out"},
+      {{"join", "--ball", "B", "--trim-old", "3", "--new", "plum 15, sand 11, rust 30"},
+       2,
+       "--new tells how far out of step it is only together with --old \"rust 30, sand 11, plum\": give both"},
+      {{"join", "--ball", "B", "--trim-old", "3", "--old", "rust 30, sand 11, plum"},
+       2,
+       "--old tells how far out of step it is only together with the fresh end, and the outside end of ball B was "
+       "never "
+       "read: tell it with --new \"plum 15, sand 11, rust 30\", or leave --old out"},
+      {{"join", "--ball", "B", "--trim-old", "3", "--tape", "1 cm"},
+       2,
+       "--tape is for readings: give --old \"rust 30, sand 11, plum\" too, or leave it out"},
+      {{"check", "--yarn", "orchard.yaml", "--old", "rust 30, sand 11, plum", "--new", "plum 15, sand 11, rust 30",
+        "--at", "nonsense"},
+       2,
+       "--at is for what is recorded in a project: leave it out, or name the project's file right after check"},
+      {{"check", "wrap", "--old", "rust 30, sand 11, plum", "--new", "plum 15, sand 11, rust 30", "--at", "nonsense"},
+       2,
+       "--at: 'nonsense' is no date and time; write both, like 2026-03-02T19:20:00Z or 2026-03-02T20:20+01:00"},
+
       {{"rip"}, 2, "rip needs the last row that is left: --row 30; --row 0 leaves the foundation alone"},
       {{"rip", "--row", "40"},
        2,

@@ -9,6 +9,7 @@
 
 #include "base/random.hpp"
 #include "files/source.hpp"
+#include "show/profile_notes.hpp"
 
 using namespace ballchange;
 

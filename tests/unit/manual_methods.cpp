@@ -5,6 +5,7 @@
 #include <sstream>
 #include <string>
 
+#include "commands/table.hpp"
 #include "join/method.hpp"
 
 using namespace ballchange;
@@ -22,4 +23,19 @@ TEST_CASE("the manual's table of methods tells the ranges the program uses") {
     CAPTURE(line);
     CHECK(page.find(line) != std::string::npos);
   }
+}
+
+TEST_CASE("whatever command takes --method names every one of them in its help") {
+  std::size_t taking = 0;
+  for (const CommandRow& command : commands()) {
+    for (const OptionGroup& group : command.options()) {
+      for (const OptionRow& option : group.rows) {
+        if (option.name != "method") continue;
+        CAPTURE(command.name);
+        ++taking;
+        for (const MethodRow& row : methods()) CHECK(option.help.find(row.name) != std::string_view::npos);
+      }
+    }
+  }
+  CHECK(taking == 5);
 }

@@ -10,6 +10,7 @@
 #include "commands/run.hpp"
 #include "files/profile.hpp"
 #include "files_fake_disk.hpp"
+#include "fixed_clock.hpp"
 #include "orchard.hpp"
 
 namespace ballchange {

@@ -1,3 +1,5 @@
+#include "show/profile_notes.hpp"
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -6,7 +8,6 @@
 #include <utility>
 
 #include "base/text.hpp"
-#include "files/profile.hpp"
 
 namespace ballchange {
 namespace {
