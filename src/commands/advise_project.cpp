@@ -8,6 +8,7 @@
 
 #include "base/text.hpp"
 #include "commands/balls.hpp"
+#include "commands/off_record.hpp"
 #include "files/source.hpp"
 #include "show/log.hpp"
 #include "show/place.hpp"
@@ -56,6 +57,19 @@ const BallState* working_ball(const State& state) { return state.working ? &stat
 void place_old(ProjectAdvice& advised, const State& state, const Options& options, const EndTexts& texts) {
   const MatchOptions match = match_for(options, advised.terms.match, working_ball(state), End::old_end);
   advised.old_strand = placed(advised, *texts.old_text, End::old_end, match, "--old");
+}
+
+// Where the record and the strand in hand don't go together, it doesn't tell where the hook is.
+void hold_against_record(ProjectAdvice& advised, const Project& project, const State& state, const Options& options) {
+  CheckProject& record = advised.on_record;
+  const bool knot = options.has("knot");
+  const bool hook_from_record = !options.has("row") && state.at && advised.old_strand.reading.loose;
+  if (hook_from_record && knot) record.hook_at_knot = state.at;
+  if (hook_from_record && !knot) record.too_much_left = too_much_left(state, advised.old_strand.reading);
+  if (record.too_much_left) advised.terms.hook.reset();
+  if (knot) return;
+  const MatchOptions match = match_for(options, advised.terms.match, working_ball(state), End::old_end);
+  record.other_end = other_end_off(project, state, advised.old_strand, match);
 }
 
 // An end on record, and what joining it would cost.
@@ -115,6 +129,12 @@ std::vector<Offer> offers_of(ProjectAdvice& advised, const Project& project, con
 
 std::string no_end_on_record(const State& state) {
   const auto fresh = fresh_balls(state);
+  if (const auto apart = balls_come_apart(state); !apart.empty()) {
+    return fmt::format(
+        "ball {0} came apart from the work: read its end again and tell it with --ball {0} --new "
+        "\"plum 15, sand 11, rust 30\"",
+        printable(apart.front(), 40));
+  }
   if (fresh.empty()) {
     return "no fresh ball is on record: tell its end with --new \"plum 15, sand 11, rust 30\", or add it with ball "
            "first";
@@ -202,6 +222,7 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
   advised.on_record.totals = state.totals;
   place_old(advised, state, options, texts);
+  hold_against_record(advised, project, state, options);
   const bool knot = options.has("knot");
   const std::vector<Offer> offers = knot ? std::vector<Offer>() : offers_of(advised, project, state, options);
   if (texts.new_text) {
@@ -215,6 +236,11 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   }
   advised.advice = advice_for(advised, advised.new_strand);
   rank_others(advised, offers);
+  if (!knot) {
+    for (const std::string& ball : balls_come_apart(state)) {
+      if (ball != advised.on_record.ball) advised.on_record.came_apart.push_back(ball);
+    }
+  }
   return advised;
 }
 
@@ -222,6 +248,7 @@ ProjectAdvice ends_in(const Project& project, const State& state, const Options&
                       const BallState& ball) {
   ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
   place_old(advised, state, options, texts);
+  hold_against_record(advised, project, state, options);
   if (texts.new_text) {
     take_read(advised, &ball, options, *texts.new_text);
   } else {

@@ -1,5 +1,8 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
+#include <climits>
 #include <optional>
 #include <string>
 #include <utility>
@@ -9,6 +12,9 @@
 #include "commands/advise_project.hpp"
 #include "commands/ask.hpp"
 #include "commands/balls.hpp"
+#include "commands/off_record.hpp"
+#include "show/check_project.hpp"
+#include "show/entry_text.hpp"
 
 namespace ballchange {
 namespace {
@@ -37,28 +43,98 @@ std::string fresh_name(const std::vector<const BallState*>& fresh, const std::st
   return meant == nullptr ? typed : meant->id;
 }
 
+std::optional<Reading> old_reading(const OpenProject& open, const Options& options) {
+  const auto text = options.text("old");
+  if (!text || *text == "-" || text->starts_with('@')) return std::nullopt;
+  try {
+    return end_in(open.project, open.state, options, *text, End::old_end).reading;
+  } catch (const Problem&) {
+    return std::nullopt;
+  }
+}
+
+std::optional<TooMuchLeft> left_on_record(const OpenProject& open, const Options& options) {
+  const auto reading = options.has("knot") ? std::nullopt : old_reading(open, options);
+  return reading ? too_much_left(open.state, *reading) : std::nullopt;
+}
+
+// At a knot the ball still holds much either way.
+bool hook_is_open(const OpenProject& open, const Options& options) {
+  if (options.has("row") || !open.state.at) return false;
+  if (!options.has("knot")) return left_on_record(open, options).has_value();
+  const auto reading = old_reading(open, options);
+  return reading && reading->loose;
+}
+
 // Asks for the ends of one ball change, in a project.
 class ProjectEnds {
  public:
   ProjectEnds(const OpenProject& open, const Options& options, const Context& context, const Common& common)
       : open_(open), dialogue_(options, context, common), fresh_(fresh_balls(open.state)) {}
 
-  [[nodiscard]] Options asked() {
+  [[nodiscard]] Options asked(bool ends) {
+    if (ends) ask_ends();
+    ask_hook();
+    return dialogue_.options();
+  }
+
+ private:
+  void ask_ends() {
     const bool ball_told = dialogue_.options().has("ball") || dialogue_.options().has("knot");
     const bool new_told = dialogue_.options().has("new");
     if (!ball_told && !new_told) ask_ball();
     if (!dialogue_.options().has("old")) ask(End::old_end, kOldTyped);
     if (!new_told) ask_new();
-    return dialogue_.options();
   }
 
- private:
   [[nodiscard]] const BallState* ball() const {
     const auto id = dialogue_.options().text("ball");
     return id ? &ball_named(open_.state, *id) : nullptr;
   }
   [[nodiscard]] bool any_read() const {
     return std::any_of(fresh_.begin(), fresh_.end(), [](const BallState* b) { return b->first_reading().has_value(); });
+  }
+
+  // Where the record may have been left behind by the work.
+  void ask_hook() {
+    if (!hook_is_open(open_, dialogue_.options())) return;
+    const State& state = open_.state;
+    const bool whole = !state.at->stitch || state.at->stitch == state.fabric.stitches;
+    const std::string recorded =
+        whole ? fmt::format("{}", state.at->row) : fmt::format("{}, {}", state.at->row, *state.at->stitch);
+    const std::string as_told = place_words({state.at->row, whole ? std::nullopt : state.at->stitch}, working());
+    ToAsk question{"row", "--row and --stitch", {}};
+    question.text.prompt =
+        fmt::format("Where is the hook? {}, stitch (Enter: {}, as recorded)", row_word(working()), as_told);
+    if (const auto much = left_on_record(open_, dialogue_.options())) {
+      question.text.lines = too_much_left_text(*much, measures_now().told);
+    }
+    question.otherwise = recorded;
+    (void)dialogue_.ask_for(question, [&](const std::string& answer) { dialogue_.take(with_hook(answer)); });
+  }
+  [[nodiscard]] Working working() const { return open_.state.fabric.working; }
+  [[nodiscard]] Options with_hook(const std::string& answer) const {
+    std::vector<std::string> counts;
+    for (const char c : answer) {
+      const bool digit = c >= '0' && c <= '9';
+      if (digit && (counts.empty() || counts.back().ends_with(' '))) counts.emplace_back();
+      if (digit) counts.back() += c;
+      if (!digit && !counts.empty() && !counts.back().ends_with(' ')) counts.back() += ' ';
+    }
+    if (counts.empty() || counts.size() > 2) {
+      throw Problem(Fault::content, fmt::format("write the {0} the hook is in and the stitches of it that are done, "
+                                                "like 40, 25; a finished {0} alone, like 40",
+                                                row_word(working())));
+    }
+    Options with = dialogue_.options();
+    with.add("row", {std::string(trim(counts.front()))});
+    if (counts.size() == 2) with.add("stitch", {std::string(trim(counts.back()))});
+    const Fabric fabric = terms_of(with, open_.project, open_.state).fabric;
+    const int most = fabric.stitches.value_or(INT_MAX);
+    if (count_option(with, "stitch", 0).value_or(0) > most) {
+      throw Problem(Fault::content, fmt::format("a {} has {} stitches", row_word(working()), most));
+    }
+    return with;
   }
 
   void ask_ball() {
@@ -171,8 +247,10 @@ Options with_project(const Options& options, const Context& context, const Commo
 
 std::optional<Options> with_ends(const OpenProject& open, const Options& options, const Context& context,
                                  const Common& common) {
-  if (!can_ask(context, common) || reads_standard_input(options) || !lacks_an_end(open, options)) return std::nullopt;
-  return ProjectEnds(open, options, context, common).asked();
+  if (!can_ask(context, common) || reads_standard_input(options)) return std::nullopt;
+  const bool ends = lacks_an_end(open, options);
+  if (!ends && !hook_is_open(open, options)) return std::nullopt;
+  return ProjectEnds(open, options, context, common).asked(ends);
 }
 
 Options with_yarn_and_ends(const Options& options, const Context& context, const Common& common) {

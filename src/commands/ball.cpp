@@ -5,12 +5,12 @@
 #include <algorithm>
 #include <array>
 #include <optional>
-#include <set>
 #include <string_view>
 
 #include "base/text.hpp"
 #include "commands/ask.hpp"
 #include "commands/ball_ends.hpp"
+#include "commands/balls.hpp"
 #include "commands/first_stitch.hpp"
 #include "commands/record.hpp"
 
@@ -59,20 +59,6 @@ void refuse_what_cannot_be(const Options& options) {
   }
   if (options.has("plain") && (options.has("outside") || options.has("inside") || options.has("begin"))) {
     refuse("--plain: a ball of one colour has no repeat to read or to begin with; leave the rest out");
-  }
-}
-
-// A, B, ..., Z, AA, AB, ...: the first that no ball bears.
-std::string next_name(const State& state) {
-  constexpr std::size_t letters = 26;
-  std::set<std::string_view> borne;
-  for (const BallState& ball : state.balls) borne.insert(ball.id);
-  for (std::size_t n = 0;; ++n) {
-    std::string name;
-    for (std::size_t rest = n + 1; rest > 0; rest = (rest - 1) / letters) {
-      name.insert(name.begin(), static_cast<char>('A' + (rest - 1) % letters));
-    }
-    if (borne.count(name) == 0) return name;
   }
 }
 

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
+#include <string_view>
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
@@ -40,6 +42,19 @@ std::vector<const BallState*> fresh_balls(const State& state) {
     if (ball.use == BallUse::fresh && !ball.plain) fresh.push_back(&ball);
   }
   return fresh;
+}
+
+std::string next_name(const State& state) {
+  constexpr std::size_t letters = 26;
+  std::set<std::string_view> borne;
+  for (const BallState& ball : state.balls) borne.insert(ball.id);
+  for (std::size_t n = 0;; ++n) {
+    std::string name;
+    for (std::size_t rest = n + 1; rest > 0; rest = (rest - 1) / letters) {
+      name.insert(name.begin(), static_cast<char>('A' + (rest - 1) % letters));
+    }
+    if (borne.count(name) == 0) return name;
+  }
 }
 
 }  // namespace ballchange

@@ -13,4 +13,7 @@ namespace ballchange {
 // Balls of the dyed yarn that are still whole, as added.
 [[nodiscard]] std::vector<const BallState*> fresh_balls(const State& state);
 
+// A, B, ..., Z, AA, AB, ...: the first that no ball bears.
+[[nodiscard]] std::string next_name(const State& state);
+
 }  // namespace ballchange

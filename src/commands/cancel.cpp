@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <charconv>
+#include <optional>
 
 #include "base/text.hpp"
 #include "commands/record.hpp"
@@ -11,20 +12,31 @@
 namespace ballchange {
 namespace {
 
-int entry_number(const Options& options) {
-  if (options.words().empty()) {
-    throw Problem(Fault::content,
-                  "cancel needs the number of an entry: ballchange cancel 5; ballchange log shows them");
-  }
-  const std::string_view word = trim(options.words().back());
+std::optional<int> number_in(std::string_view text) {
+  const std::string_view word = trim(text);
   int number = 0;
   const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), number);
-  if (error != std::errc() || end != word.data() + word.size() || number < 1) {
-    throw Problem(Fault::content, fmt::format("'{}' is no entry's number; ballchange log shows them, and the number "
-                                              "comes last: ballchange cancel 5",
-                                              printable(word, 40)));
-  }
+  if (error != std::errc() || end != word.data() + word.size() || number < 1) return std::nullopt;
   return number;
+}
+
+// As it would have to be typed: with the project where one was named.
+std::string typed_log(const Options& options, std::string_view command) {
+  const std::vector<std::string>& words = options.words();
+  const bool named = words.size() > 1 || (words.size() == 1 && words.front().ends_with(".yaml"));
+  return fmt::format("ballchange {}{}{}", command, named ? " " : "", named ? typed_path(words.front()) : std::string());
+}
+
+int entry_number(const Options& options) {
+  const std::string how = fmt::format("{} 5; {} shows them", typed_log(options, "cancel"), typed_log(options, "log"));
+  const std::vector<std::string>& words = options.words();
+  const auto number = words.empty() ? std::nullopt : number_in(words.back());
+  if (number) return *number;
+  if (words.empty() || (words.size() == 1 && words.front().ends_with(".yaml"))) {
+    throw Problem(Fault::content, "cancel needs the number of an entry: " + how);
+  }
+  throw Problem(Fault::content, fmt::format("'{}' is no entry's number; the number comes last: {}",
+                                            printable(trim(words.back()), 40), how));
 }
 
 did::Cancel cancel_of(int number, const Project& project, const State& state) {
@@ -52,7 +64,8 @@ Outcome run_cancel(const Options& options, Context& context) {
     return std::vector<Did>{cancel_of(number, project, state)};
   });
   const Did& was = recorded.project.entries[static_cast<std::size_t>(number) - 1].what;
-  std::string lines = labelled("Was", entry_words(was) + ".", common.screen.text_columns());
+  std::string lines =
+      labelled("Was", entry_words(was, recorded.after.fabric.working) + ".", common.screen.text_columns());
   if (const auto* cancel = std::get_if<did::Cancel>(&was)) {
     lines += labelled("So", fmt::format("entry {} counts again.", cancel->entry), common.screen.text_columns());
   }

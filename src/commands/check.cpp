@@ -9,10 +9,12 @@
 #include "base/text.hpp"
 #include "commands/advise_project.hpp"
 #include "commands/ask.hpp"
+#include "commands/balls.hpp"
 #include "commands/join_options.hpp"
 #include "commands/record.hpp"
 #include "commands/screen.hpp"
 #include "join/choice.hpp"
+#include "reading/name.hpp"
 #include "show/check.hpp"
 #include "show/log.hpp"
 
@@ -129,8 +131,8 @@ Outcome check_whole(const Options& options, const Context& context, const Common
 }
 
 // The answer to "Record it?"; where nobody answers, no.
-bool wants_it_recorded(const Context& context) {
-  while (const auto answer = context.ask("Record it? (y/n) ")) {
+bool wants_it_recorded(const Context& context, const std::string& question) {
+  while (const auto answer = context.ask(question)) {
     const std::string word = fold_case(trim(*answer));
     if (word == "y" || word == "yes") return true;
     if (word == "n" || word == "no") return false;
@@ -146,18 +148,42 @@ void refuse_if_changed(const OpenProject& shown, const Project& now) {
                                          printable(shown.path)));
 }
 
+// The join, and before it the fresh ball where none is on record: by the name `added`, with the end that was read.
+std::vector<Did> entries_of(ProjectAdvice advised, const std::string& added, const OpenProject& open,
+                            const Options& options, const EndTexts& texts) {
+  if (!added.empty()) advised.on_record.ball = added;
+  did::Join join = entry_of(advised, open.project, open.state, options, texts);
+  if (added.empty()) return {std::move(join)};
+  did::Ball ball;
+  ball.ball = added;
+  ball.outside = join.new_reading;
+  return {std::move(ball), std::move(join)};
+}
+
+void tell_to_name_it(const OpenProject& open, const Context& context, const Common& common) {
+  std::vector<std::string> names;
+  for (const BallState* ball : fresh_balls(open.state)) names.push_back(ball->id);
+  answer(context, common,
+         labelled("Then", fmt::format("to record it, add --ball with the fresh ball's name: {}.", listed(names)),
+                  common.screen.text_columns()));
+}
+
 void offer_to_record(const OpenProject& open, const ProjectAdvice& advised, const EndTexts& texts,
                      const Options& options, const Context& context, const Common& common) {
   const bool can_ask = context.ask && common.ask && common.format == Format::text;
-  if (!can_ask || advised.on_record.ball.empty()) return;
-  const did::Join entry = entry_of(advised, open.project, open.state, options, texts);
-  if (!wants_it_recorded(context)) {
+  if (!can_ask || advised.on_record.too_much_left) return;
+  const bool unnamed = advised.on_record.ball.empty();
+  if (unnamed && !fresh_balls(open.state).empty()) return tell_to_name_it(open, context, common);
+  const std::string added = unnamed ? next_name(open.state) : std::string();
+  const std::vector<Did> entries = entries_of(advised, added, open, options, texts);
+  if (!wants_it_recorded(context, unnamed ? fmt::format("Record it, and ball {} with this reading? (y/n) ", added)
+                                          : "Record it? (y/n) ")) {
     context.out << "Nothing recorded.\n";
     return;
   }
   const Recorded recorded = record(open, options, context, [&](const Project& now, const State&) {
     refuse_if_changed(open, now);
-    return std::vector<Did>{entry};
+    return entries;
   });
   const Measures& measures = advised.terms.measures;
   tell_recorded(recorded, waste_line(recorded.after.totals, measures.told, common.screen.text_columns()), options,

@@ -130,9 +130,12 @@ plan::Work work_of(const Case& given, const Options& options, Method& method) {
       joining::terms_in_force(given.wish, given.fabric, given.yarn.reckoning, given.yarn.felts);
   method = terms.method;
   if (!given.yarn.ball_length) {
+    const bool profile = options.words().empty() && options.has("yarn");
     throw Problem(Fault::content,
-                  "how much a ball holds isn't known; the yarn's `ball: {mass: 50 g, length: 125 m}` "
-                  "tells it, as its ball band does");
+                  fmt::format("how much a ball holds isn't known; write it into {}, as its ball band tells it: "
+                              "ball: {{mass: 50 g, length: 125 m}}",
+                              profile ? fmt::format("the profile {}", printable(*options.text("yarn"), 60))
+                                      : std::string("the project file, under yarn")));
   }
   plan::Work work;
   work.needed = length_option(options, "needed", given.measures.ruler).value_or(given.needed.value_or(Length()));

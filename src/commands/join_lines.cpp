@@ -18,18 +18,20 @@ std::string which(const JoinState& join) {
                      printable(join.new_ball, 60), join.entry);
 }
 
-std::string fate(const JoinState& before, const JoinState& after) {
+std::string fate(const JoinState& before, const JoinState& after, Working working) {
   const std::string_view method = method_row(after.method).name;
   switch (after.held) {
     case JoinHeld::ahead: {
       std::string text = fmt::format("{} stays joined ({})", which(after), method);
-      if (after.place) text += fmt::format(" and lands at {} again when that is worked", place_words(*after.place));
+      if (after.place)
+        text += fmt::format(" and lands at {} again when that is worked", place_words(*after.place, working));
       return text + ".";
     }
     case JoinHeld::apart:
       return fmt::format(
-          "{} comes apart ({}); what was trimmed stays trimmed. Read both loose ends again before joining them.",
-          which(after), method);
+          "{} comes apart ({}); what was trimmed stays trimmed. Read {} end again before choosing a ball, and the end "
+          "at the hook.",
+          which(after), method, after.knot ? "the other" : fmt::format("ball {}'s", printable(after.new_ball, 60)));
     case JoinHeld::cut_out:
       return fmt::format("{} is cut out.", which(after));
     case JoinHeld::in_work:
@@ -48,7 +50,7 @@ std::string join_lines(const Recorded& recorded, std::size_t columns) {
     const JoinState& before = recorded.before.joins[i];
     const JoinState& after = recorded.after.joins[i];
     if (before.held == after.held) continue;
-    const std::string text = fate(before, after);
+    const std::string text = fate(before, after, recorded.after.fabric.working);
     if (text.empty()) continue;
     if (told == kMostJoins) {
       ++more;

@@ -5,6 +5,7 @@
 #include "commands/balls.hpp"
 #include "commands/join_options.hpp"
 #include "reading/name.hpp"
+#include "show/check_project.hpp"
 
 namespace ballchange {
 namespace {
@@ -28,10 +29,21 @@ std::string text_on_record(const std::string& text, Unit bare, const Reading& re
 
 std::string which_ball(const State& state) {
   const auto fresh = fresh_balls(state);
-  if (fresh.empty()) return "no fresh ball is on record: add it with ball first";
+  if (fresh.empty())
+    return "no fresh ball is on record: add it first, ballchange ball --outside \"plum 15, sand 11, rust 30\"";
   std::vector<std::string> names;
   for (const BallState* ball : fresh) names.push_back(ball->id);
   return fmt::format("which ball is joined? Tell it with --ball: {}", listed(names));
+}
+
+// It would be recorded where it can't be.
+void refuse_unknown_hook(const ProjectAdvice& advised) {
+  const auto& much = advised.on_record.too_much_left;
+  if (!much) return;
+  std::string text = too_much_left_text(*much, advised.terms.measures.told);
+  text.front() = 'b';
+  text.pop_back();
+  refuse("can't tell where it lands: " + text);
 }
 
 void tell_readings(const ProjectAdvice& advised, const Project& project, const EndTexts& texts, did::Join& join) {
@@ -91,6 +103,7 @@ did::Join entry_of(const ProjectAdvice& advised, const Project& project, const S
     refuse(fmt::format("--take: there {} only {} way{} to cut; check --verbose shows them",
                        joins.size() == 1 ? "is" : "are", joins.size(), joins.size() == 1 ? "" : "s"));
   }
+  refuse_unknown_hook(advised);
   if (advised.on_record.ball.empty()) refuse(which_ball(state));
   const Join& advice = joins[take - 1];
   const Ruler& ruler = advised.terms.measures.ruler;
@@ -126,6 +139,7 @@ did::Join entry_as_cut(const Project& project, const State& state, const Options
   join.stitch = count_option(options, "stitch", 0);
   if (texts.old_text && (texts.new_text || ball.first_reading())) {
     const ProjectAdvice ends = ends_in(project, state, options, texts, ball);
+    refuse_unknown_hook(ends);
     tell_shift_as_cut(ends, project, options, join);
     tell_readings(ends, project, texts, join);
   } else if (texts.old_text) {

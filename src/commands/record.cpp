@@ -132,6 +132,14 @@ std::string recorded_json(const Recorded& recorded) {
   return json.take();
 }
 
+void refuse_date_alone(std::string_view at) {
+  constexpr std::size_t date_bytes = 10;  // 2026-03-02
+  const std::string date(trim(at));
+  if (date.size() != date_bytes) return;
+  static_cast<void>(parse_moment(date + "T20:00Z", "--at"));
+  throw Problem(Fault::content, fmt::format("--at: '{0}' is a date alone; add a time, like {0}T20:00Z", date));
+}
+
 }  // namespace
 
 const OptionGroup& writing_options() { return kWritingGroup; }
@@ -142,7 +150,10 @@ Patience patience(const std::string& path, const Context& context) {
 }
 
 Moment moment_of(const Options& options, const Context& context) {
-  if (const auto at = options.text("at")) return parse_moment(*at, "--at");
+  if (const auto at = options.text("at")) {
+    refuse_date_alone(*at);
+    return parse_moment(*at, "--at");
+  }
   return {context.clock.now()};
 }
 
@@ -165,11 +176,12 @@ void tell_recorded(const Recorded& recorded, std::string_view lines, const Optio
   std::string text;
   for (const LogEntry& entry : recorded.entries()) {
     const std::string_view start = recorded.written ? "Recorded as entry" : "Would be entry";
-    const std::string words = entry_words(entry.what);
+    const std::string words = entry_words(entry.what, recorded.after.fabric.working);
     text += wrapped(fmt::format("{} {}: {}{}", start, entry.n, words, words.ends_with('.') ? "" : "."), columns);
   }
   text += lines;
-  for (const std::string& remark : recorded.remarks) text += labelled("Note", remark + ".", columns);
+  for (const std::string& remark : recorded.remarks)
+    text += labelled("Note", remark + (remark.ends_with('?') ? "" : "."), columns);
   text += work_lines(recorded.after, told, columns);
   if (!recorded.written) {
     text += wrapped("Nothing was written. It would be:", columns);

@@ -20,7 +20,7 @@ std::string back_line(const Recorded& recorded, Told told, std::size_t columns) 
   const State& before = recorded.before;
   const State& after = recorded.after;
   const int rows = before.at->row - (after.at->stitch == 0 ? 0 : after.at->row);
-  std::string text = fmt::format("{} row{}", rows, rows == 1 ? "" : "s");
+  std::string text = rows_words(rows, after.fabric.working);
   if (before.used && after.used) text += fmt::format(" and {} of yarn", amount(*before.used - *after.used, told));
   return labelled("Back", text + ", to be worked again.", columns);
 }

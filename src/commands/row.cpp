@@ -2,12 +2,16 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <climits>
+#include <utility>
 
 #include "base/text.hpp"
 #include "commands/join_lines.hpp"
 #include "commands/record.hpp"
 #include "commands/seen.hpp"
+#include "ledger/fold.hpp"
 #include "show/entry_text.hpp"
 
 namespace ballchange {
@@ -38,18 +42,53 @@ did::Row row_of(const Options& options, const Project& project, const State& sta
   for (const std::string& text : options.texts("seen")) {
     const Seen seen = parse_seen(text, project.yarn.repeat.colours());
     if (state.fabric.stitches && seen.place.stitch.value_or(0) > *state.fabric.stitches) {
-      throw Problem(Fault::content, fmt::format("--seen: stitch {} of a row of {}; write 1 to {}", *seen.place.stitch,
-                                                *state.fabric.stitches, *state.fabric.stitches));
+      throw Problem(Fault::content,
+                    fmt::format("--seen: stitch {} of a {} of {}; write 1 to {}", *seen.place.stitch,
+                                row_word(state.fabric.working), *state.fabric.stitches, *state.fabric.stitches));
     }
     const bool ahead = seen.place.row > row.row || (seen.place.row == row.row && row.stitch && seen.place.stitch &&
                                                     *seen.place.stitch > *row.stitch + 1);
     if (ahead) {
       throw Problem(Fault::content, fmt::format("--seen: {} is not worked yet: the work stands at {}",
-                                                place_words(seen.place), place_words({row.row, row.stitch})));
+                                                place_words(seen.place, state.fabric.working),
+                                                place_words({row.row, row.stitch}, state.fabric.working)));
     }
     row.seen.push_back(seen.text);
   }
   return row;
+}
+
+// Both lines that tell of work ravelled back and begun again.
+void refuse_behind(const did::Row& row, const std::string& path, const Project& project, const State& state) {
+  const WorkPlace place{row.row, row.stitch ? row.stitch : state.fabric.stitches};
+  if (!state.at || !(place < *state.at) || row.stitch.value_or(0) > state.fabric.stitches.value_or(INT_MAX)) return;
+  const int own = static_cast<int>(project.entries.size()) + 1;
+  const std::vector<Trouble> troubles = check_next(project, row);
+  const bool refused = std::any_of(troubles.begin(), troubles.end(),
+                                   [&](const Trouble& trouble) { return trouble.entry == own && trouble.skipped; });
+  if (!refused) return;
+  const Working working = state.fabric.working;
+  const std::string file = typed_path(path);
+  std::string lines = fmt::format("ballchange rip {} --row {}", file, row.stitch ? row.row - 1 : row.row);
+  if (row.stitch.value_or(0) > 0) {
+    lines += fmt::format(", then ballchange row {} --row {} --stitch {}", file, row.row, *row.stitch);
+  }
+  throw Problem(Fault::content, fmt::format("{}: {} lies before {}, where the work stands; if it was ravelled back, "
+                                            "type: {}",
+                                            printable(path), place_words({row.row, row.stitch}, working),
+                                            place_words(*state.at, working), lines));
+}
+
+std::optional<std::string> beyond_the_ball(const Recorded& recorded, const std::string& path) {
+  const State& after = recorded.after;
+  const auto reach = reaches_only(after);
+  if (!reach || reaches_only(recorded.before)) return std::nullopt;
+  const std::string undo =
+      recorded.written ? fmt::format(" (ballchange cancel {} {})", typed_path(path), recorded.entries().back().n)
+                       : std::string();
+  return fmt::format("ball {} reaches only about {} {}: was a join not recorded, or is {} a slip{}?",
+                     printable(after.balls[*after.working].id, 60), row_word(after.fabric.working), *reach,
+                     after.at->row, undo);
 }
 
 }  // namespace
@@ -58,9 +97,15 @@ std::vector<OptionGroup> row_options() { return {kGroup, writing_options(), comm
 
 Outcome run_row(const Options& options, Context& context) {
   const Common common = common_of(options, context);
-  const Recorded recorded = record(
-      project_path(options, context), options, context,
-      [&](const Project& project, const State& state) { return std::vector<Did>{row_of(options, project, state)}; });
+  const std::string path = project_path(options, context);
+  Recorded recorded = record(path, options, context, [&](const Project& project, const State& state) {
+    const did::Row row = row_of(options, project, state);
+    refuse_behind(row, path, project, state);
+    return std::vector<Did>{row};
+  });
+  if (auto beyond = beyond_the_ball(recorded, path)) {
+    recorded.remarks.insert(recorded.remarks.begin(), std::move(*beyond));
+  }
   tell_recorded(recorded, join_lines(recorded, common.screen.text_columns()), options, context, common);
   return Outcome::done;
 }

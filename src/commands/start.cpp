@@ -146,6 +146,14 @@ void refuse_what_is_there(const std::string& path, const Context& context) {
                 fmt::format("{} is there already and was left as it is; choose another name", printable(path)));
 }
 
+// The line that holds the piece, as it must become; 60 stands for the stitches of a row.
+std::string piece_line(Project project) {
+  project.piece.stitches = 60;
+  const std::string text = write_project(project);
+  const std::size_t start = text.find("\npiece:") + 1;
+  return text.substr(start, text.find('\n', start) - start);
+}
+
 }  // namespace
 
 std::vector<OptionGroup> start_options() {
@@ -172,7 +180,7 @@ Outcome run_start(const Options& given, Context& context) {
       complain(context, remark);
     }
   }
-  const StartShown shown{path, project, state, remarks_on(project, state), !dry, text};
+  const StartShown shown{path, project, state, remarks_on(project, state), !dry, text, piece_line(project)};
   answer(context, common,
          common.format == Format::json ? start_json(shown)
                                        : start_screen(shown, common.screen, measures_of(options, project, state).told));

@@ -1,5 +1,6 @@
 #pragma once
 #include <optional>
+#include <string_view>
 
 #include "base/length.hpp"
 
@@ -7,6 +8,10 @@
 namespace ballchange {
 
 enum class Working { rows, rounds, turned_rounds };
+// What people call a row of it.
+[[nodiscard]] constexpr std::string_view row_word(Working working) {
+  return working == Working::rows ? "row" : "round";
+}
 
 // `row: R, stitch: S`: S stitches of row R are done. Both count from 1; stitch 0 is the row's beginning.
 struct RowStitch {

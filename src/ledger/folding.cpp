@@ -12,9 +12,9 @@
 namespace ballchange {
 namespace {
 
-std::string place_text(const WorkPlace& place) {
-  if (!place.stitch) return fmt::format("row {}", place.row);
-  return fmt::format("row {}, stitch {}", place.row, *place.stitch);
+std::string place_text(const WorkPlace& place, Working working) {
+  if (!place.stitch) return fmt::format("{} {}", row_word(working), place.row);
+  return fmt::format("{} {}, stitch {}", row_word(working), place.row, *place.stitch);
 }
 
 }  // namespace
@@ -76,8 +76,8 @@ Length Folding::length(const std::optional<Amount>& amount, std::string_view wha
 WorkPlace Folding::place(int row, std::optional<int> stitch) const {
   const std::optional<int> stitches = state_.fabric.stitches;
   if (stitch && stitches && *stitch > *stitches) {
-    throw Problem(Fault::content,
-                  fmt::format("stitch {} of a row of {}; write 0 to {}", *stitch, *stitches, *stitches));
+    throw Problem(Fault::content, fmt::format("stitch {} of a {} of {}; write 0 to {}", *stitch,
+                                              row_word(state_.fabric.working), *stitches, *stitches));
   }
   return {row, stitch ? stitch : stitches};
 }
@@ -93,7 +93,7 @@ void Folding::apply(const did::Row& entry) {
   if (told_ && at < *told_) {
     throw Problem(Fault::content,
                   fmt::format("{} lies before {}, where the work stands; if it was ravelled back, tell that with rip",
-                              place_text(at), place_text(*told_)));
+                              place_text(at, state_.fabric.working), place_text(*told_, state_.fabric.working)));
   }
   if (state_.at && at < *state_.at) state_.gauge.back_to(at);
   told_ = at;
@@ -104,9 +104,10 @@ void Folding::apply(const did::Rip& entry) {
   const WorkPlace back = entry.row == 0 ? WorkPlace{1, 0} : place(entry.row, std::nullopt);
   if (!state_.at) throw Problem(Fault::content, "nothing is worked yet; tell where the work stands with row first");
   if (back >= *state_.at) {
-    throw Problem(Fault::content, fmt::format("the end of row {} isn't behind {}, where the work stands; name a row "
+    throw Problem(Fault::content, fmt::format("the end of {0} {1} isn't behind {2}, where the work stands; name a {0} "
                                               "that is finished",
-                                              entry.row, place_text(*state_.at)));
+                                              row_word(state_.fabric.working), entry.row,
+                                              place_text(*state_.at, state_.fabric.working)));
   }
   state_.gauge.back_to(back);
   told_ = back;

@@ -19,6 +19,9 @@ enum class BallUse {
   used_up
 };
 
+// Of its length, a ball may well hold so much more or less than it should.
+inline constexpr double kBallDoubt = 0.05;
+
 struct BallState {
   std::string id;
   int entry = 0;  // that added it
@@ -31,6 +34,7 @@ struct BallState {
   BallUse use = BallUse::fresh;
   std::optional<Length> length;  // when it was added: told, by its mass, or by the yarn's ball band
   std::optional<Length> left;    // not yet worked, joined or cut off
+  Length overdrawn;              // so much more was worked from it than it held
 
   [[nodiscard]] const std::optional<std::string>& first_reading() const {  // of the end it is worked from
     return from == BallEnd::outside ? outside : inside;
@@ -73,7 +77,9 @@ struct Totals {
 struct Left {
   std::optional<Length> length;  // on all balls of the dyed yarn
   std::optional<int> rows;       // whole rows that makes
-  std::optional<bool> enough;    // for the rows planned and the edging, joins not counted
+  // For the rows planned and the edging, joins not counted; not known where the log holds more rows than yarn.
+  std::optional<bool> enough;
+  std::optional<Length> missing;  // where it isn't enough
 };
 
 // An entry that doesn't fit what stands before it.

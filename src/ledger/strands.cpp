@@ -169,6 +169,7 @@ void Strands::tell(std::vector<BallState>& balls) const {
   for (BallState& ball : balls) {
     ball.use = BallUse::used_up;
     ball.left = Length();
+    ball.overdrawn = Length();
   }
   const auto count = [&](const StrandPiece& piece, Maybe from, BallUse use) {
     if (!piece.ball) return;
@@ -178,6 +179,7 @@ void Strands::tell(std::vector<BallState>& balls) const {
       ball.use = use;
     }
     const Maybe left = difference(piece.end, from);
+    if (use == BallUse::working && left) ball.overdrawn = std::max(-*left, Length());
     ball.left = sum(ball.left, left ? Maybe(std::max(*left, Length())) : std::nullopt);
   };
   const auto count_behind = [&](const Chain& chain, std::size_t first) {

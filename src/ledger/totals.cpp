@@ -51,6 +51,19 @@ std::optional<Length> needed(const Piece& piece, const State& state, const Aside
   return std::max(rest, Length()) + aside.edging;
 }
 
+constexpr double kHair = 1e-9;
+
+// What was worked beyond the end of a ball came from another one. Where it is too much for that, the log lacks a join,
+// or a row is a slip of the pen.
+void tell_enough(Length need, State& state) {
+  const BallState* ball = state.working ? &state.balls[*state.working] : nullptr;
+  const Length overdrawn = ball != nullptr ? ball->overdrawn : Length();
+  if (overdrawn > kBallDoubt * (ball != nullptr ? ball->length.value_or(Length()) : Length())) return;
+  const Length left = *state.left.length - overdrawn;
+  state.left.enough = left + Length::cm(kHair) >= need;
+  if (!*state.left.enough) state.left.missing = need - left;
+}
+
 }  // namespace
 
 void add_up(const Project& project, const Aside& aside, State& state) {
@@ -67,11 +80,10 @@ void add_up(const Project& project, const Aside& aside, State& state) {
   }
   state.left.length = sum_of(state.balls, &BallState::left);
   if (!state.left.length) return;
-  constexpr double hair = 1e-9;
   constexpr double most = 1e9;
-  if (row) state.left.rows = static_cast<int>(std::min(std::floor(*state.left.length / *row + hair), most));
+  if (row) state.left.rows = static_cast<int>(std::min(std::floor(*state.left.length / *row + kHair), most));
   if (const auto need = needed(project.piece, state, aside)) {
-    state.left.enough = *state.left.length + Length::cm(hair) >= *need;
+    tell_enough(*need, state);
   }
 }
 

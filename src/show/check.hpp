@@ -15,11 +15,26 @@ struct BallCost {
   std::string ball;
   Length discard;
 };
+// By the record the ball in the work holds far more yarn than hangs loose.
+struct TooMuchLeft {
+  std::string ball;
+  Length left, loose;
+};
+// An end that was read before the ball was begun, and is not where the strand in hand lies.
+struct OtherEnd {
+  std::string ball;
+  BallEnd end = BallEnd::inside;
+  std::string reading;
+};
 struct CheckProject {
-  std::string ball;              // the fresh one; empty where it has no name yet
-  bool chosen = false;           // as the one that costs least, not by the crafter
-  std::vector<BallCost> others;  // the other fresh balls that could be joined now, cheapest first
-  Totals totals;                 // before this join
+  std::string ball;                          // the fresh one; empty where it has no name yet
+  bool chosen = false;                       // as the one that costs least, not by the crafter
+  std::vector<BallCost> others;              // the other fresh balls that could be joined now, cheapest first
+  Totals totals;                             // before this join
+  std::optional<TooMuchLeft> too_much_left;  // the record doesn't tell where the hook is then
+  std::optional<WorkPlace> hook_at_knot;     // as recorded last; nothing bears it out
+  std::optional<OtherEnd> other_end;
+  std::vector<std::string> came_apart;  // balls with no end on record since their join came apart
 };
 
 // The advice and all it was given for.

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "show/entry_text.hpp"
 #include "show/log.hpp"
 #include "show/trim_doubt.hpp"
 
@@ -10,6 +11,8 @@ namespace ballchange {
 namespace {
 
 constexpr std::size_t kOthers = 5;  // told; JSON has them all
+
+std::string_view inner_or_outer(BallEnd end) { return end == BallEnd::outside ? "outer" : "inner"; }
 
 std::string name(const BallCost& ball) { return printable(ball.ball, 40); }
 
@@ -61,6 +64,35 @@ std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told
   const std::size_t more = others.size() - from - rest.size();
   const std::string tail = more > 0 ? fmt::format(", and {} more", more) : std::string();
   return text + labelled("Others", fmt::format("ball {}{}.", fmt::join(rest, ", "), tail), columns);
+}
+
+std::string too_much_left_text(const TooMuchLeft& much, Told told) {
+  return fmt::format(
+      "By the record ball {} still holds {}, but its end is {} from the hook: tell where the hook is "
+      "with --row and --stitch (or it is another ball, or a knot).",
+      printable(much.ball, 40), amount(much.left, told), amount(much.loose, told));
+}
+
+std::vector<std::string> record_minds(const CheckShown& shown) {
+  std::vector<std::string> minds;
+  if (shown.project == nullptr) return minds;
+  const CheckProject& record = *shown.project;
+  if (record.hook_at_knot) {
+    minds.push_back(
+        fmt::format("The hook is taken to be at {}, as recorded last: if it is elsewhere, tell --row and "
+                    "--stitch.",
+                    place_words(*record.hook_at_knot, shown.fabric.working)));
+  }
+  if (record.other_end) {
+    minds.push_back(fmt::format("Ball {}'s {} end was read as {}. A knot, or another strand in hand?",
+                                printable(record.other_end->ball, 40), inner_or_outer(record.other_end->end),
+                                printable(record.other_end->reading, 200)));
+  }
+  for (const std::string& ball : record.came_apart) {
+    minds.push_back(
+        fmt::format("Ball {} came apart from here: read its end again before choosing.", printable(ball, 40)));
+  }
+  return minds;
 }
 
 void others_member(Json& json, const CheckShown& shown) {

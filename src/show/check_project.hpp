@@ -1,5 +1,6 @@
 #pragma once
 #include <string>
+#include <vector>
 
 #include "show/check.hpp"
 #include "show/json.hpp"
@@ -13,6 +14,13 @@ namespace ballchange {
 [[nodiscard]] std::string waste_so_far_text(const CheckShown& shown, Told told);
 // Which fresh ball costs less, and what the others cost, as lines of a screen.
 [[nodiscard]] std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told told);
+
+// "By the record ball A still holds 70.9 m, but its end is 1.07 m from the hook: tell where the hook is with --row and
+// --stitch (or it is another ball, or a knot)."
+[[nodiscard]] std::string too_much_left_text(const TooMuchLeft& much, Told told);
+// What the record says against the ends in hand, a sentence or two each; what stands in the way of landing not among
+// them.
+[[nodiscard]] std::vector<std::string> record_minds(const CheckShown& shown);
 
 void others_member(Json& json, const CheckShown& shown);
 // Trims, allowances and swatches before this join and after it.

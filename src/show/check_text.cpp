@@ -187,7 +187,10 @@ std::string check_screen(const CheckShown& shown, const Screen& screen, Told tol
       no_fit_screen(page, shown);
       break;
   }
-  if (shown.advice.verdict != JoinVerdict::cut) page.add(other_balls_lines(shown, screen.text_columns(), told));
+  if (shown.advice.verdict != JoinVerdict::cut) {
+    page.add(other_balls_lines(shown, screen.text_columns(), told));
+    for (const std::string& mind : record_minds(shown)) page.say("Mind", mind);
+  }
   if (!verbose || shown.yarn == nullptr) return page.take();
   for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
     page.add(reasons_text({*shown.yarn, strand->reading, strand->placing}, screen, told));

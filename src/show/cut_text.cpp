@@ -46,6 +46,12 @@ void headline(Page& page, const CheckShown& shown, const Join& join) {
   page.say(fmt::format("{}Don't cut yet: {} first.", first, fit ? "dry fit" : "mark both ends"));
 }
 
+// Where it lands can't be told otherwise.
+void hook_first(Page& page, const CheckShown& shown) {
+  if (shown.project == nullptr || !shown.project->too_much_left) return;
+  page.say("Mind", too_much_left_text(*shown.project->too_much_left, page.told()));
+}
+
 void ends_and_cut(Page& page, const CheckShown& shown, const Join& join) {
   const Told told = page.told();
   page.say("Old end", end_text(shown, join, End::old_end, told));
@@ -140,6 +146,7 @@ bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbos
 
 void cautions(Page& page, const CheckShown& shown, const Join& join, bool verbose) {
   misread(page, shown);
+  for (const std::string& mind : record_minds(shown)) page.say("Mind", mind);
   if (shown.yarn == nullptr && !shown.wish.knot) {
     page.say("Mind", "Both balls must run the same way round: the colours must follow in one order on both.");
   }
@@ -173,6 +180,7 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
                                    shown.old_strand, shown.new_strand, join);
   const std::string drawn = scene ? strands_text(*scene, page.screen(), page.told()) : std::string();
   if (!drawn.empty()) page.add(drawn + "\n");
+  hook_first(page, shown);
   headline(page, shown, join);
   if (!join.leave_knot) {
     as_they_are(page, shown.advice);

@@ -56,13 +56,13 @@ std::string words(const did::Begin& begin) {
   return parts.take();
 }
 
-std::string words(const did::Row& row) {
-  std::string text = place_words({row.row, row.stitch}) + (row.stitch ? "" : " finished");
+std::string words(const did::Row& row, Working working) {
+  std::string text = place_words({row.row, row.stitch}, working) + (row.stitch ? "" : " finished");
   for (const std::string& seen : row.seen) text += fmt::format("; seen: {}", said(seen));
   return text;
 }
 
-std::string words(const did::Join& join) {
+std::string words(const did::Join& join, Working working) {
   Parts parts(join.knot ? fmt::format("knot in ball {}", said(join.ball))
                         : fmt::format("joined to ball {}", said(join.ball)));
   if (join.method) parts.add(method_row(*join.method).name);
@@ -73,7 +73,7 @@ std::string words(const did::Join& join) {
     const Amount size{std::abs(join.shift->number), join.shift->unit};
     parts.add(fmt::format("colours {} {}", join.shift->number > 0 ? "skip" : "repeat", said(size)));
   }
-  if (join.row) parts.add("at " + place_words({*join.row, join.stitch}));
+  if (join.row) parts.add("at " + place_words({*join.row, join.stitch}, working));
   return parts.take();
 }
 
@@ -81,19 +81,19 @@ std::string words(const did::Weigh& weigh) {
   return fmt::format("ball {} weighs {}", said(weigh.ball), said(weigh.mass));
 }
 
-std::string words(const did::Rip& rip) {
+std::string words(const did::Rip& rip, Working working) {
   return rip.row == 0 ? std::string("ravelled back to the foundation")
-                      : fmt::format("ravelled back to the end of row {}", rip.row);
+                      : fmt::format("ravelled back to the end of {} {}", row_word(working), rip.row);
 }
 
 std::string words(const did::Cancel& cancel) { return fmt::format("entry {} cancelled", cancel.entry); }
 
-std::string words(const did::Gauge& gauge) {
+std::string words(const did::Gauge& gauge, Working working) {
   Parts parts("");
   parts.add("{} of yarn a stitch", gauge.yarn_per_stitch);
   parts.add("{} of yarn a turn", gauge.yarn_per_turn);
   if (gauge.stitches_in_10cm) parts.add(fmt::format("{:.4g} stitches in 10 cm", *gauge.stitches_in_10cm));
-  if (gauge.rows_in_10cm) parts.add(fmt::format("{:.4g} rows in 10 cm", *gauge.rows_in_10cm));
+  if (gauge.rows_in_10cm) parts.add(fmt::format("{:.4g} {}s in 10 cm", *gauge.rows_in_10cm, row_word(working)));
   parts.add("size {}", gauge.size);
   return parts.take();
 }
@@ -104,9 +104,10 @@ std::string words(const did::Swatch& swatch) {
 
 std::string words(const did::Note& note) { return said(note.text); }
 
-std::string rows(double count) {
+std::string rows(double count, Working working) {
   const auto whole = static_cast<long>(std::floor(count + 1e-9));
-  return fmt::format("about {} row{}", whole, whole == 1 ? "" : "s");
+  if (whole < 1) return fmt::format("less than one {}", row_word(working));
+  return "about " + rows_words(whole, working);
 }
 
 // "78.8 m left on ball A, about 70 rows"
@@ -114,8 +115,13 @@ std::string ball_words(const State& state, Told told) {
   if (!state.working) return {};
   const BallState& ball = state.balls[*state.working];
   if (!ball.left || ball.plain) return {};
+  const Working working = state.fabric.working;
+  if (const auto reach = reaches_only(state)) {
+    return fmt::format("ball {} reaches only about {} {}", said(ball.id), row_word(working), *reach);
+  }
+  if (ball.overdrawn > Length()) return fmt::format("ball {} should be about used up", said(ball.id));
   std::string text = fmt::format("{} left on ball {}", amount(*ball.left, told), said(ball.id));
-  if (const auto row = state.gauge.row()) text += fmt::format(", {}", rows(*ball.left / *row));
+  if (const auto row = state.gauge.row()) text += fmt::format(", {}", rows(*ball.left / *row, working));
   return text;
 }
 
@@ -125,27 +131,68 @@ std::string all_words(const State& state, Told told) {
   if (!state.left.length || balls < 2) return {};
   const std::string which = balls == 2 ? "both" : fmt::format("all {}", balls);
   std::string text = fmt::format("{} on {} balls", amount(*state.left.length, told), which);
-  if (state.left.rows) text += fmt::format(", {}", rows(*state.left.rows));
+  if (state.left.rows) text += fmt::format(", {}", rows(*state.left.rows, state.fabric.working));
+  return text;
+}
+
+// ". Not enough yet for the rows planned: 13.4 m short, about 12 rows or 1 ball"
+std::string enough_words(const State& state, Told told) {
+  if (!state.left.enough) return {};
+  const Working working = state.fabric.working;
+  const std::string planned = fmt::format("for the {}s planned", row_word(working));
+  if (*state.left.enough) return ". Enough " + planned;
+  std::string text = ". Not enough yet " + planned;
+  if (!state.left.missing) return text;
+  const Length missing = *state.left.missing;
+  text += fmt::format(": {} short", amount(missing, told));
+  if (const auto row = state.gauge.row()) {
+    text += fmt::format(", about {}", rows_words(static_cast<long>(std::ceil(missing / *row - 1e-9)), working));
+  }
+  if (const auto& ball = state.yarn.ball_length) {
+    const auto balls = static_cast<long>(std::ceil(missing / *ball - 1e-9));
+    text += fmt::format(" or {} ball{}", balls, balls == 1 ? "" : "s");
+  }
   return text;
 }
 
 }  // namespace
 
-std::string entry_words(const Did& what) {
-  return std::visit([](const auto& entry) { return words(entry); }, what);
+std::string entry_words(const Did& what, Working working) {
+  return std::visit(
+      [working](const auto& entry) {
+        if constexpr (requires { words(entry, working); }) {
+          return words(entry, working);
+        } else {
+          return words(entry);
+        }
+      },
+      what);
 }
 
-std::string place_words(const WorkPlace& place) {
-  if (!place.stitch) return fmt::format("row {}", place.row);
-  return fmt::format("row {}, stitch {}", place.row, *place.stitch);
+std::string place_words(const WorkPlace& place, Working working) {
+  const std::string row = fmt::format("{} {}", row_word(working), place.row);
+  return place.stitch ? fmt::format("{}, stitch {}", row, *place.stitch) : row;
+}
+
+std::string rows_words(long count, Working working) {
+  return fmt::format("{} {}{}", count, row_word(working), count == 1 ? "" : "s");
+}
+
+std::optional<int> reaches_only(const State& state) {
+  if (!state.working || !state.used) return std::nullopt;
+  const BallState& ball = state.balls[*state.working];
+  if (!ball.length || ball.overdrawn <= kBallDoubt * *ball.length) return std::nullopt;
+  const auto end = state.gauge.place(*state.used - ball.overdrawn);
+  return end ? std::optional(end->row) : std::nullopt;
 }
 
 std::string work_lines(const State& state, Told told, std::size_t columns) {
   std::string text;
+  const Working working = state.fabric.working;
   if (state.at) {
     const bool whole = state.at->stitch && state.at->stitch == state.fabric.stitches;
-    std::string stands =
-        whole ? fmt::format("stands at the end of row {}", state.at->row) : "stands at " + place_words(*state.at);
+    std::string stands = whole ? fmt::format("stands at the end of {} {}", row_word(working), state.at->row)
+                               : "stands at " + place_words(*state.at, working);
     if (state.used && *state.used > Length())
       stands += fmt::format(", with {} of yarn in it", amount(*state.used, told));
     text += labelled("Work", stands + ".", columns);
@@ -153,10 +200,9 @@ std::string work_lines(const State& state, Told told, std::size_t columns) {
   const std::string on_ball = ball_words(state, told);
   const std::string on_all = all_words(state, told);
   std::string yarn = on_ball + (on_ball.empty() || on_all.empty() ? "" : "; ") + on_all;
-  if (!yarn.empty() && state.left.enough) {
-    yarn += *state.left.enough ? ". Enough for the rows planned" : ". Not enough yet for the rows planned";
+  if (!yarn.empty()) {
+    text += labelled("Yarn", yarn + enough_words(state, told) + ".", columns);
   }
-  if (!yarn.empty()) text += labelled("Yarn", yarn + ".", columns);
   return text;
 }
 

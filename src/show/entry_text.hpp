@@ -1,5 +1,6 @@
 #pragma once
 #include <cstddef>
+#include <optional>
 #include <string>
 
 #include "ledger/entry.hpp"
@@ -10,10 +11,14 @@
 namespace ballchange {
 
 // What an entry tells, without its number and time: "ball B, 50.2 g, dye lot 17".
-[[nodiscard]] std::string entry_words(const Did& what);
+[[nodiscard]] std::string entry_words(const Did& what, Working working);
 
-// "row 40", "row 40, stitch 12".
-[[nodiscard]] std::string place_words(const WorkPlace& place);
+// "row 40", "round 40, stitch 12".
+[[nodiscard]] std::string place_words(const WorkPlace& place, Working working);
+// "1 row", "12 rounds".
+[[nodiscard]] std::string rows_words(long count, Working working);
+// More was worked from it than it held, by more than its length may be wrong; the row it reaches to.
+[[nodiscard]] std::optional<int> reaches_only(const State& state);
 
 // Where the work stands, the yarn on the ball in work and on all, as lines of a screen.
 [[nodiscard]] std::string work_lines(const State& state, Told told, std::size_t columns);

@@ -77,8 +77,6 @@ std::optional<RowStitch> first_of_both(const Join& join, const Fabric& fabric, i
   return RowStitch{join.lands->row - 1, std::max(*fabric.stitches + before, 0) + 1};
 }
 
-std::string_view row_word(const Fabric& fabric) { return fabric.working == Working::rows ? "row" : "round"; }
-
 // " Work 6 stitches with both strands, from about stitch 65 of row 118."
 std::string both_strands(const CheckShown& shown, const Join& join) {
   const auto& stitch = shown.fabric.yarn_per_stitch;
@@ -87,7 +85,7 @@ std::string both_strands(const CheckShown& shown, const Join& join) {
   if (count < 1) return {};
   std::string text = fmt::format(" Work {} with both strands", stitches(count));
   if (const auto first = first_of_both(join, shown.fabric, count)) {
-    text += fmt::format(", from about stitch {} of {} {}", first->stitch, row_word(shown.fabric), first->row);
+    text += fmt::format(", from about stitch {} of {} {}", first->stitch, row_word(shown.fabric.working), first->row);
   }
   return text + ".";
 }
@@ -145,7 +143,7 @@ bool cuts_nothing(const Join& join, Told told) {
 
 std::string landing_text(const Join& join, const Fabric& fabric, Told told) {
   const std::string colour = printable(join.colour);
-  const std::string_view row = row_word(fabric);
+  const std::string_view row = row_word(fabric.working);
   std::string out = is_nothing(join.into, told) ? fmt::format("at the start of {}", colour)
                                                 : fmt::format("{} into {}", tape(join.into, told), colour);
   if (join.lands) {

@@ -36,8 +36,8 @@ std::string entry_lines(const LogShown& shown, std::size_t columns) {
     const std::string_view mark = shown.state.cancelled[index] ? "(cancelled) "
                                   : skipped[index + 1]         ? "(doesn't count) "
                                                                : "";
-    text += labelled(fmt::format("{:>{}} {} ", entry.n, wide, date), fmt::format("{}{}", mark, entry_words(entry.what)),
-                     columns);
+    text += labelled(fmt::format("{:>{}} {} ", entry.n, wide, date),
+                     fmt::format("{}{}", mark, entry_words(entry.what, shown.state.fabric.working)), columns);
   }
   return text;
 }

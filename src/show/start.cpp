@@ -12,17 +12,6 @@
 namespace ballchange {
 namespace {
 
-// How a name stands in a command that is typed in a shell.
-std::string typed(const std::string& path) {
-  const bool plain = !path.empty() && path.find_first_not_of(
-                                          "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
-                                          "0123456789-_./+,:@%") == std::string::npos;
-  if (plain) return path;
-  std::string out = "'";
-  for (const char c : path) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
-  return printable(out + "'");
-}
-
 std::string yarn_text(const StartShown& shown, Told told) {
   const Yarn& yarn = shown.state.yarn;
   return fmt::format("{}, one repeat is {}.", printable(yarn.name, 60), amount(yarn.repeat.total(), told));
@@ -34,21 +23,25 @@ std::string row_text(const StartShown& shown, Told told) {
   if (!row || told == Told::stitches) return {};
   const double rows = shown.state.yarn.repeat.total() / *row;
   std::string text = fmt::format("takes {}", amount(*row, told));
-  if (rows >= 0.1 && rows < 1000) text += fmt::format(": one repeat makes {:.1f} rows", rows);
+  if (rows >= 0.1 && rows < 1000)
+    text += fmt::format(": one repeat makes {:.1f} {}s", rows, row_word(shown.project.piece.working));
   return text + ".";
 }
 
-std::string not_told(const StartShown& shown) {
-  if (!shown.project.piece.stitches)
-    return fmt::format(
-        "the stitches in a row are not told yet; once they are known, write them into {}, as in piece: "
-        "{{stitches: 60}}.",
-        printable(shown.path));
-  if (!shown.state.ruler.in_stitches && !shown.state.ruler.yarn_per_stitch) {
-    return "the yarn a stitch takes is not told yet; once it is known, record it: ballchange gauge "
-           "--yarn-per-stitch 1.85cm";
+std::string later_lines(const StartShown& shown, std::size_t columns) {
+  if (!shown.project.piece.stitches) {
+    return labelled("Later",
+                    fmt::format("the stitches in a {} are not told yet; once they are known (60, say), let the line "
+                                "'piece:' of {} become:",
+                                row_word(shown.project.piece.working), printable(shown.path)),
+                    columns) +
+           std::string(kLabelWidth, ' ') + shown.piece_line + "\n";
   }
-  return {};
+  if (shown.state.ruler.in_stitches || shown.state.ruler.yarn_per_stitch) return {};
+  return labelled("Later",
+                  "the yarn a stitch takes is not told yet; once it is known, record it: ballchange gauge "
+                  "--yarn-per-stitch 1.85cm",
+                  columns);
 }
 
 }  // namespace
@@ -60,13 +53,14 @@ std::string start_screen(const StartShown& shown, const Screen& screen, Told tol
   std::string out =
       wrapped(fmt::format("{} {}{}.", shown.written ? "Opened" : "Would open", printable(shown.path), name), columns);
   out += labelled("Yarn", yarn_text(shown, told), columns);
-  if (const std::string row = row_text(shown, told); !row.empty()) out += labelled("Row", row, columns);
+  if (const std::string row = row_text(shown, told); !row.empty())
+    out += labelled(shown.project.piece.working == Working::rows ? "Row" : "Round", row, columns);
   for (const std::string& note : profile_notes(shown.project.yarn)) out += labelled("Mind", note, columns);
   for (const std::string& remark : shown.remarks) out += labelled("Note", remark + ".", columns);
-  if (const std::string lacking = not_told(shown); !lacking.empty()) out += labelled("Later", lacking, columns);
+  out += later_lines(shown, columns);
   if (!shown.written) return out + wrapped("Nothing was written. It would be:", columns) + shown.text;
   out += labelled("Next", "begin with the first ball; what its end shows can be told with it (--outside):", columns);
-  return out + std::string(kLabelWidth, ' ') + fmt::format("ballchange ball {} --begin\n", typed(shown.path));
+  return out + std::string(kLabelWidth, ' ') + fmt::format("ballchange ball {} --begin\n", typed_path(shown.path));
 }
 
 std::string start_json(const StartShown& shown) {

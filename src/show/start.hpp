@@ -17,6 +17,7 @@ struct StartShown {
   std::vector<std::string> remarks;
   bool written = true;      // false for a dry run
   const std::string& text;  // what the file holds
+  std::string piece_line;   // of the file, as it becomes once the stitches of a row are known
 };
 
 [[nodiscard]] std::string start_screen(const StartShown& shown, const Screen& screen, Told told);

@@ -307,6 +307,7 @@ class Fold:
 
     def tell_balls(self):
         rank = ["used-up", "ahead", "fresh", "working"]
+        self.overdrawn = self.may_be_overdrawn = 0
         told = {name: ["used-up", 0] for name in self.balls}
 
         def count(piece, left, use):
@@ -319,7 +320,11 @@ class Fold:
             worked = self.used(self.at)
             passed = self.work.passed(worked)
             start = self.work.reach(passed)
-            count(self.work.pieces[passed], start + self.work.pieces[passed].length - max(start, worked), "working")
+            rest = start + self.work.pieces[passed].length - max(start, worked)
+            count(self.work.pieces[passed], rest, "working")
+            if self.work.pieces[passed].ball is not None:
+                self.overdrawn = max(0, -rest)
+                self.may_be_overdrawn = 0.05 * self.balls[self.work.pieces[passed].ball]["length"]
             for piece in self.work.pieces[passed + 1 :]:
                 count(piece, piece.length, "ahead")
         for strand in self.loose:
@@ -367,7 +372,9 @@ class Fold:
             need = self.foundation + self.planned * row
             if self.at:
                 need = max(0, self.between(self.at, (self.planned, self.stitches), (w, v)))
-            enough = left + 1e-9 >= need + self.edging
+            # Where far more was worked from a ball than it held, a join is missing, and nothing can be said.
+            if self.overdrawn <= self.may_be_overdrawn:
+                enough = left - self.overdrawn + 1e-9 >= need + self.edging
         return {
             "skipped": sorted(self.skipped), "at": list(self.at) if self.at else None, "used": self.used(self.at),
             "joins_counted": sum(j["held"] in ("in-work", "ahead") for j in self.joins),

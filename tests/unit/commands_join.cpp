@@ -150,7 +150,7 @@ TEST_CASE("advice is taken from the project as it stands under the lock") {
     meanwhile = false;
     return false;
   };
-  REQUIRE(wrap.join({"--old", kWrapOld}).code == Exit::done);
+  REQUIRE(wrap.join({"--old", kWrapOld, "--row", "110", "--stitch", "20"}).code == Exit::done);
   CHECK(wrap.added().find("n: 9, at: 2026-03-02T19:20:00Z, did: join, ball: B, ") != std::string::npos);
 }
 

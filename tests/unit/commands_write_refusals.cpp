@@ -101,8 +101,8 @@ const std::vector<Refusal>& refusals() {
       {{"row", "--row", "41", "--stitch", "61"}, 2, "wrap.yaml: stitch 61 of a row of 60; write 0 to 60"},
       {{"row", "--row", "30"},
        2,
-       "wrap.yaml: row 30, stitch 60 lies before row 40, stitch 60, where the work stands; if it was ravelled back, "
-       "tell that with rip"},
+       "wrap.yaml: row 30 lies before row 40, stitch 60, where the work stands; if it was ravelled back, type: "
+       "ballchange rip wrap.yaml --row 30"},
       {{"row", "--seen", "row 39 stitch 61 navy begins"}, 2, "--seen: stitch 61 of a row of 60; write 1 to 60"},
       {{"row", "--seen", "row 41 navy begins"}, 2, "--seen: row 41 is not worked yet: the work stands at row 40"},
       {{"row", "--seen", "row 39 nevy begins"}, 2, "--seen: 'nevy' is no colour of this yarn; did you mean navy?"},
@@ -167,7 +167,7 @@ const std::vector<Refusal>& refusals() {
       {{"cancel"}, 2, "cancel needs the number of an entry: ballchange cancel 5; ballchange log shows them"},
       {{"cancel", "A"},
        2,
-       "'A' is no entry's number; ballchange log shows them, and the number comes last: ballchange cancel 5"},
+       "'A' is no entry's number; the number comes last: ballchange cancel 5; ballchange log shows them"},
       {{"cancel", "9"}, 2, "there is no entry 9: the last one is 4"},
       {{"cancel", "1"},
        2,

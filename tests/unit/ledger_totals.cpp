@@ -137,7 +137,7 @@ TEST_CASE("what is left, and whether it is enough") {
       // Half a row in, 25 stitches and 59 rows more: 6,540.
       {{"ball, ball: A", "ball, ball: B, length: 65.45 m", "row, row: 41, stitch: 25", "join, ball: B"},
        "6540 cm, 59 rows, yes"},
-      {{"ball, ball: A", "row, row: 100"}, "0 cm, 0 rows, yes"},  // it reached, whatever the ball band says
+      {{"ball, ball: A", "row, row: 100"}, "0 cm, 0 rows, ?"},  // a join is missing, or the row is a slip
       {{"ball, ball: A", "ball, ball: P, plain: true, length: 900 m"}, "5000 cm, 45 rows, no"},
       // A knitter's needle may have changed: rows to come count by the gauge now, 10 + 50 x 4 = 210.
       {{"ball, ball: A", "gauge, yarn_per_stitch: 4 cm"}, "5000 cm, 23 rows, no"},

@@ -85,7 +85,7 @@ TEST_CASE("the screen tells entries, what was cut away and why, each ball, and w
         "          B: in the work, 123.48 m left.\n"
         "Work      stands at row 10, stitch 30, with 10.65 m of yarn in it.\n"
         "Yarn      123.48 m left on ball B, about 110 rows; 123.48 m on both balls, about 110 rows. Not\n"
-        "          enough yet for the rows planned.\n");
+        "          enough yet for the rows planned: 67.81 m short, about 61 rows or 1 ball.\n");
 }
 
 TEST_CASE("of one ball only what became of it is told") {
