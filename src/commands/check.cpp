@@ -175,7 +175,7 @@ void offer_to_record(const OpenProject& open, const ProjectAdvice& advised, cons
   const bool unnamed = advised.on_record.ball.empty();
   if (unnamed && !fresh_balls(open.state).empty()) return tell_to_name_it(open, context, common);
   const std::string added = unnamed ? next_name(open.state) : std::string();
-  const std::vector<Did> entries = entries_of(advised, added, open, options, texts);
+  std::vector<Did> entries = entries_of(advised, added, open, options, texts);
   if (!wants_it_recorded(context, unnamed ? fmt::format("Record it, and ball {} with this reading? (y/n) ", added)
                                           : "Record it? (y/n) ")) {
     context.out << "Nothing recorded.\n";
