@@ -73,7 +73,7 @@ std::vector<std::string> told_strands(const Options& options, const Context& con
 
 // What is learnt from, and in what terms.
 struct Lesson {
-  Strands strands;
+  MeasuredStrands strands;
   Measures measures;
   LearnOptions learn;
   std::optional<Known> known;

@@ -28,7 +28,8 @@ bool has_stitches(std::string_view text) {
 }
 
 // Word for word where that reads back the same: a profile knows no yarn per stitch, and has its own unit.
-std::string kept_text(const std::string& text, const Reading& reading, const Strands& strands, const Ruler& ruler) {
+std::string kept_text(const std::string& text, const Reading& reading, const MeasuredStrands& strands,
+                      const Ruler& ruler) {
   const bool as_it_stands = ruler.in_stitches || (ruler.bare == strands.kept_in && !has_stitches(text));
   if (as_it_stands) return single_spaced(trim(text));
   Ruler kept;
@@ -36,7 +37,7 @@ std::string kept_text(const std::string& text, const Reading& reading, const Str
   return format_reading(reading, strands.palette.colours, kept);
 }
 
-void add_reading(Strands& strands, const std::string& text, End end, std::string_view what, const Ruler& ruler,
+void add_reading(MeasuredStrands& strands, const std::string& text, End end, std::string_view what, const Ruler& ruler,
                  const MatchOptions& match) {
   strands.all.push_back({parse_reading(text, end, strands.palette, ruler, what), match});
 }
@@ -54,13 +55,13 @@ Measures strand_measures(const std::vector<std::string>& texts, const Options& o
   return measures;
 }
 
-void add_strand(Strands& strands, const std::string& text, std::string_view what, const Measures& measures,
+void add_strand(MeasuredStrands& strands, const std::string& text, std::string_view what, const Measures& measures,
                 const MatchOptions& match) {
   add_reading(strands, text, End::new_end, what, measures.ruler, match);
   strands.texts.push_back(kept_text(text, strands.all.back().reading, strands, measures.ruler));
 }
 
-void add_project_readings(Strands& strands, const OpenProject& open, const MatchOptions& match) {
+void add_project_readings(MeasuredStrands& strands, const OpenProject& open, const MatchOptions& match) {
   std::set<int> cancelled;
   for (const LogEntry& entry : open.project.entries) {
     if (const auto* cancel = std::get_if<did::Cancel>(&entry.what)) cancelled.insert(cancel->entry);

@@ -13,7 +13,7 @@
 // The strands that `measure` learns from, wherever they come from.
 namespace ballchange {
 
-struct Strands {
+struct MeasuredStrands {
   std::vector<MeasuredStrand> all;
   std::vector<std::string> texts;  // each as a profile keeps it
   Unit kept_in = Unit::cm;         // what numbers without a unit are there
@@ -25,9 +25,9 @@ struct Strands {
                                        const Common& common, const Yarn* known);
 
 // Adds one that was measured from the end its ball is worked from. Throws Problem(content).
-void add_strand(Strands& strands, const std::string& text, std::string_view what, const Measures& measures,
+void add_strand(MeasuredStrands& strands, const std::string& text, std::string_view what, const Measures& measures,
                 const MatchOptions& match);
 // The readings of a project's balls and joins.
-void add_project_readings(Strands& strands, const OpenProject& open, const MatchOptions& match);
+void add_project_readings(MeasuredStrands& strands, const OpenProject& open, const MatchOptions& match);
 
 }  // namespace ballchange
