@@ -64,6 +64,12 @@ std::string_view length_in(std::string_view item) {
   return {};
 }
 
+// The word or its first letter.
+bool says(std::string_view answer, std::string_view word) {
+  const std::string folded = fold_case(answer);
+  return folded == word || folded == word.substr(0, 1);
+}
+
 [[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
 
 std::string which_follows(Entries entries, const Reading& reading, std::string_view answer, const std::string& name) {
@@ -123,8 +129,12 @@ std::optional<std::string> answered(std::string_view text, const Reading& readin
     case Question::Kind::look_alike:
       return renamed(Entries(text), entry, answer, colours, question.other);
     case Question::Kind::overlooked:
+      if (says(answer, "no")) return std::nullopt;
+      if (says(answer, "yes")) refuse("then type the whole reading again, with that piece and its length in it");
+      break;
     case Question::Kind::wrong_way:
-      if (fold_case(answer) == "n" || fold_case(answer) == "no") return std::nullopt;
+      if (says(answer, "yes")) return std::nullopt;
+      if (says(answer, "no")) refuse("then type the reading again, from the loose end inward");
       break;
   }
   return std::string(answer);

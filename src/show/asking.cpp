@@ -66,6 +66,13 @@ std::string example_change(const PlaceShown& shown, std::size_t entry, Told told
                      printable(repeat.name_of((k + inward) % repeat.size()), 40));
 }
 
+// Of a line to type, what a question takes: --new "plum 15, sand" is plum 15, sand there.
+std::string_view without_option(std::string_view line) {
+  const std::size_t quote = line.find('"');
+  if (!line.starts_with("--") || quote == std::string_view::npos || !line.ends_with('"')) return line;
+  return line.substr(quote + 1, line.size() - quote - 2);
+}
+
 std::string how_settled(const PlaceShown& shown, Told told) {
   const Question& question = *shown.placing.ask;
   const std::string colour = entry_colour(shown, question.entry);
@@ -85,9 +92,12 @@ std::string how_settled(const PlaceShown& shown, Told told) {
     case Question::Kind::wrong_way:
       break;
   }
+  const std::string_view when = question.kind == Question::Kind::wrong_way ? "If not" : "If so";
   const auto line = how_to_answer(shown, told);
-  return line ? fmt::format("If so, type the reading again, like {}", line->line)
-              : std::string("If so, type the reading again as it is.");
+  if (!line) return fmt::format("{}, type the reading again as it is.", when);
+  const std::string again(without_option(line->line));
+  const bool gaps = again.find('?') != std::string::npos;
+  return fmt::format("{}, type the reading again{}: {}", when, gaps ? ", with a length for each ?" : "", again);
 }
 
 }  // namespace

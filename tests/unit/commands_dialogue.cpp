@@ -284,8 +284,21 @@ TEST_CASE("an answer is worked into the reading as it was written") {
       {"rust 30, sand 11, plum", Kind::look_alike, 0, "RUST", nullptr},
       {"rust 30, plum", Kind::overlooked, 0, "no", nullptr},
       {"rust 30, plum", Kind::overlooked, 0, "rust 15, sand 11, plum", "rust 15, sand 11, plum"},
+      {"rust 30, plum", Kind::wrong_way, 0, "yes", nullptr},
       {"rust 30, hook, sand 5st", Kind::which_follows, 1, "plum", "rust 30, hook, sand 5st, plum"},
   };
+  const auto refused = [&](Kind kind, const char* answer) {
+    Palette palette{colours, false};
+    const Reading reading = parse_reading("rust 30, plum", End::old_end, palette, {}, "--old");
+    try {
+      (void)answered("rust 30, plum", reading, {kind, 0, navy}, answer, colours);
+    } catch (const Problem& problem) {
+      return std::string(problem.what());
+    }
+    return std::string();
+  };
+  CHECK(refused(Kind::overlooked, "y") == "then type the whole reading again, with that piece and its length in it");
+  CHECK(refused(Kind::wrong_way, "n") == "then type the reading again, from the loose end inward");
   for (const Row& row : rows) {
     CAPTURE(row.text);
     CAPTURE(row.answer);
