@@ -34,15 +34,8 @@ constexpr std::array<OptionRow, 7> kRows{{
 }};
 constexpr OptionGroup kGroup{"What is to be made", kRows};
 
-struct Case {
-  Yarn yarn;
-  Measures measures;
-  Measures written;  // how readings were written down: --units doesn't reach those of a log
-  MatchOptions match;
-  JoinWish wish;
-  Fabric fabric;
+struct Case : BallsTold {  // the balls on hand
   std::optional<Length> needed;
-  std::vector<TwoEnds> balls;  // on hand
 };
 
 Case from_profile(const Options& options, const Context& context, const Common& common) {
@@ -51,12 +44,7 @@ Case from_profile(const Options& options, const Context& context, const Common& 
         Fault::content,
         "estimate needs a project, or a yarn and how much of it the work takes: --yarn PROFILE --needed 800m");
   }
-  Yarn yarn = yarn_of(options, context);
-  const Measures measures = measures_of(options, common, &yarn);
-  const MatchOptions match = match_options(options, measures);
-  Case given{std::move(yarn), measures, measures, match, join_wish(options, measures.ruler, match.tape), {}, {}, {}};
-  given.fabric.yarn_per_stitch = measures.ruler.yarn_per_stitch;
-  return given;
+  return {told_without_project(options, context, common), std::nullopt};
 }
 
 Case from_project(const Options& options, const Context& context) {
@@ -64,12 +52,16 @@ Case from_project(const Options& options, const Context& context) {
     throw Problem(Fault::content, "--yarn is for an estimate without a project; this project has its yarn");
   }
   const OpenProject open = open_project(options, context);
-  const ProjectTerms terms = terms_of(options, open.project, open.state);
-  const Measures written = written_in(terms.measures, open.project);
-  Case given{open.state.yarn, terms.measures, written, terms.match, terms.wish, terms.fabric, open.state.planned, {}};
+  Case given{told_by(open, options), open.state.planned};
+  const Fabric& recorded = open.state.fabric;
+  if (given.needed && recorded.yarn_per_stitch && given.fabric.yarn_per_stitch) {
+    // Rows by another yarn per stitch than the project's.
+    const Length more = *given.fabric.yarn_per_stitch - *recorded.yarn_per_stitch;
+    *given.needed += more * (open.project.piece.rows.value_or(0) * recorded.stitches.value_or(0));
+  }
   for (const BallState& ball : open.state.balls) {
     if (ball.plain) continue;
-    given.balls.push_back(recorded_ends(ball, options, given.yarn, written, context));
+    given.balls.push_back(recorded_ends(ball, options, given.yarn, given.written, context));
     given.balls.back().yarn = ball.length;
   }
   if (!given.needed && !options.has("needed")) {
@@ -123,6 +115,13 @@ plan::OnHand on_hand(const Case& given, const TwoEnds& ends) {
   if (!open.empty()) return {ends.yarn, std::nullopt, std::nullopt};
   if (placed.direction == Direction::backward) placed.start.swap(placed.finish);
   return {ends.yarn, placed.start, placed.finish};
+}
+
+// "1100", in a pattern metres, here centimetres.
+bool is_bare(const Options& options) {
+  const auto text = options.text("needed");
+  const auto letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+  return text && std::none_of(text->begin(), text->end(), letter);
 }
 
 plan::Work work_of(const Case& given, const Options& options, Method& method) {
@@ -192,7 +191,8 @@ Outcome run_estimate(const Options& options, Context& context) {
                             elsewhere.needed_plus_minus,
                             simulation.seed,
                             method,
-                            static_cast<std::size_t>(read)};
+                            static_cast<std::size_t>(read),
+                            is_bare(options) && work.needed < work.ball};
   answer(context, common,
          common.format == Format::json ? estimate_json(shown)
                                        : estimate_screen(shown, common.screen, given.measures.told));

@@ -29,14 +29,7 @@ constexpr std::array<OptionRow, 4> kRows{{
 constexpr OptionGroup kGroup{"The balls", kRows};
 
 // All that is known before anything is placed.
-struct Case {
-  Yarn yarn;
-  Measures measures;
-  Measures written;  // how readings were written down: --units doesn't reach those of a log
-  MatchOptions match;
-  JoinWish wish;
-  Fabric fabric;
-  std::vector<TwoEnds> balls;
+struct Case : BallsTold {
   std::optional<TwoEnds> on_hook;  // its finish is what the first ball is joined to
   Length out_of_step;
   Length still_on_hook;  // yarn of the strand in the work, not worked yet
@@ -48,12 +41,7 @@ Case from_profile(const Options& options, const Context& context, const Common& 
                   "order needs a project, or a yarn and its balls: --yarn PROFILE --ends \"A: plum 15, "
                   "sand 11, rust / navy 20, moss\"");
   }
-  Yarn yarn = yarn_of(options, context);
-  const Measures measures = measures_of(options, common, &yarn);
-  const MatchOptions match = match_options(options, measures);
-  Case given{
-      std::move(yarn), measures, measures, match, join_wish(options, measures.ruler, match.tape), {}, {}, {}, {}, {}};
-  given.fabric = fabric_of(options, measures.ruler);
+  Case given{told_without_project(options, context, common), {}, {}, {}};
   given.balls = parse_all_ends(options.texts("ends"), given.yarn, context);
   return given;
 }
@@ -80,10 +68,10 @@ Case from_project(const Options& options, const Context& context) {
   }
   const OpenProject open = open_project(options, context);
   const State& state = open.state;
-  const ProjectTerms terms = terms_of(options, open.project, state);
-  const Measures written = written_in(terms.measures, open.project);
-  Case given{state.yarn, terms.measures, written, terms.match, terms.wish, terms.fabric, {}, {}, {}, {}};
-  const auto ends = [&](const BallState& ball) { return recorded_ends(ball, options, state.yarn, written, context); };
+  Case given{told_by(open, options), {}, {}, {}};
+  const auto ends = [&](const BallState& ball) {
+    return recorded_ends(ball, options, state.yarn, given.written, context);
+  };
   for (const BallState& ball : state.balls) {
     if (ball.plain) continue;
     if (ball.use == BallUse::fresh) given.balls.push_back(ends(ball));

@@ -4,6 +4,7 @@
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
+#include "commands/advise_project.hpp"
 #include "commands/screen.hpp"
 #include "files/source.hpp"
 #include "show/place.hpp"
@@ -159,6 +160,21 @@ TwoEnds recorded_ends(const BallState& ball, const Options& options, const Yarn&
     }
   }
   return ends;
+}
+
+BallsTold told_without_project(const Options& options, const Context& context, const Common& common) {
+  Yarn yarn = yarn_of(options, context);
+  const Measures measures = measures_of(options, common, &yarn);
+  const MatchOptions match = match_options(options, measures);
+  BallsTold told{std::move(yarn), measures, measures, match, join_wish(options, measures.ruler, match.tape), {}, {}};
+  told.fabric.yarn_per_stitch = measures.ruler.yarn_per_stitch;
+  return told;
+}
+
+BallsTold told_by(const OpenProject& open, const Options& options) {
+  const ProjectTerms terms = terms_of(options, open.project, open.state);
+  const Measures written = written_in(terms.measures, open.project);
+  return {open.state.yarn, terms.measures, written, terms.match, terms.wish, terms.fabric, {}};
 }
 
 }  // namespace ballchange

@@ -6,6 +6,7 @@
 
 #include "commands/common.hpp"
 #include "commands/context.hpp"
+#include "commands/join_options.hpp"
 #include "commands/project.hpp"
 #include "show/order.hpp"
 
@@ -32,6 +33,20 @@ struct TwoEnds {
 // is no reading: that end counts as not read, and a remark tells why.
 [[nodiscard]] TwoEnds recorded_ends(const BallState& ball, const Options& options, const Yarn& yarn,
                                     const Measures& written, const Context& context);
+
+// What both planning commands go by, before anything is placed.
+struct BallsTold {
+  Yarn yarn;
+  Measures measures;
+  Measures written;  // how readings were written down: --units doesn't reach those of a log
+  MatchOptions match;
+  JoinWish wish;
+  Fabric fabric;
+  std::vector<TwoEnds> balls;
+};
+// By --yarn and the options, no balls yet; and by a project, none yet either. Throws Problem.
+[[nodiscard]] BallsTold told_without_project(const Options& options, const Context& context, const Common& common);
+[[nodiscard]] BallsTold told_by(const OpenProject& open, const Options& options);
 
 // Both ends placed, so that the colours of both run one way.
 struct PlacedBall {

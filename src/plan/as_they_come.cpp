@@ -7,6 +7,7 @@
 #include "plan/blocks.hpp"
 #include "plan/estimate.hpp"
 #include "plan/kept.hpp"
+#include "plan/knots.hpp"
 #include "plan/supply.hpp"
 #include "plan/trims.hpp"
 
@@ -17,7 +18,7 @@ constexpr std::int64_t kJoins = 20'000'000;  // simulated in all, unless told ho
 constexpr std::int64_t kMost = 200'000;
 constexpr std::int64_t kBlock = 4096;
 
-// N(0, 1), five times as fast as Random's own and as good for balls: between 2,048 points of its quantile straight
+// N(0, 1), quicker than Random's own and as good for balls: between 2,048 points of its quantile straight
 // lines, off by less than 1e-4; the outer shares by the quantile itself.
 class Normals {
  public:
@@ -35,33 +36,6 @@ class Normals {
   static constexpr std::size_t kPoints = 2048;
   static constexpr std::size_t kOuter = 32;
   std::array<double, kPoints + 1> at_{};
-};
-
-// A count of knots, by how likely each is; a large mean in parts, whose chances are still numbers.
-class Knots {
- public:
-  explicit Knots(double mean) : parts_(static_cast<int>(std::ceil(mean / 50))), mean_(mean / std::max(parts_, 1)) {}
-  int draw(Random& random) const {
-    int count = 0;
-    for (int part = 0; part < parts_; ++part) count += draw_part(random);
-    return count;
-  }
-
- private:
-  int draw_part(Random& random) const {
-    double rest = random.uniform();
-    double chance = none_;
-    int count = 0;
-    while (rest >= chance && count < 1000) {
-      rest -= chance;
-      chance *= mean_ / ++count;
-    }
-    return count;
-  }
-
-  int parts_;
-  double mean_;
-  double none_ = std::exp(-mean_);
 };
 
 // What is the same for every work.
@@ -119,19 +93,15 @@ class OnePiece {
     const Length yarn =
         same_.usual.mean * count + same_.usual.plus_minus * (std::sqrt(count) * same_.normals.draw(random_));
     Length lost = same_.work.allowance * joins;
-    for (int k = 0; k < joins; ++k) lost += unknown_trim();
+    for (int k = 0; k < joins; ++k) lost += same_.spread.draw(random_);
     waste += lost;
     left_ -= yarn - lost;
   }
 
-  [[nodiscard]] Length unknown_trim() {
-    const double cut = random_.uniform() - same_.spread.nothing;
-    return same_.work.period * std::max(0.0, cut);
-  }
-
   // Of a join whose ends are known, or unknown while each join's shift counts for those after it.
   Length trim_between(std::optional<Tenths> between) {
-    if (!same_.work.keep_from_start) return between ? length(trim(same_.hand, *between).discard) : unknown_trim();
+    if (!same_.work.keep_from_start)
+      return between ? length(trim(same_.hand, *between).discard) : same_.spread.draw(random_);
     const Tenths is = between.value_or(static_cast<Tenths>(random_.uniform() * static_cast<double>(same_.hand.period)));
     const Joined joined = ways(same_.hand, is, running_).way[0];
     shift_ = joined.shift;

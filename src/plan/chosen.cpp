@@ -5,6 +5,7 @@
 
 #include "plan/blocks.hpp"
 #include "plan/estimate.hpp"
+#include "plan/knots.hpp"
 #include "plan/supply.hpp"
 #include "plan/trims.hpp"
 #include "plan/worked_out.hpp"
@@ -36,7 +37,7 @@ constexpr Effort kEffort{200'000};
 class Balls {
  public:
   Balls(const Work& work, const Supply& supply, Random& random)
-      : work_(work), supply_(supply), random_(random), hand_(joining_as(work)) {}
+      : work_(work), supply_(supply), random_(random), knots_(work.knots), hand_(joining_as(work)) {}
 
   // Of that many balls, what is lost whatever is trimmed between them.
   Length lost_at_least(int balls) {
@@ -56,7 +57,7 @@ class Balls {
     const std::size_t k = hand_.balls.size();
     const Supply::Yarn supplied = supply_.ball(static_cast<int>(k));
     const Length holds = supplied.mean + supplied.plus_minus * random_.normal();
-    const int knots = count_of_knots();
+    const int knots = knots_.draw(random_);
     Ball ball;
     ball.start = tenths(work_.period * random_.uniform());
     // A knot breaks the repeat: from there on the ball is anywhere else on it.
@@ -70,24 +71,14 @@ class Balls {
     hand_.balls.push_back(ball);
     yarn_ += holds;
     Length in_knots = in_knots_.empty() ? Length() : in_knots_.back();
-    const double nothing = trim_spread(work_).nothing;
-    for (int q = 0; q < knots; ++q) {
-      in_knots += work_.period * std::max(0.0, random_.uniform() - nothing) + work_.allowance;
-    }
+    for (int q = 0; q < knots; ++q) in_knots += trim_spread(work_).draw(random_) + work_.allowance;
     in_knots_.push_back(in_knots);
-  }
-
-  int count_of_knots() {
-    if (work_.knots <= 0) return 0;
-    double product = random_.uniform();
-    int count = 0;
-    for (const double least = std::exp(-work_.knots); product > least; ++count) product *= random_.uniform();
-    return count;
   }
 
   const Work& work_;
   const Supply& supply_;
   Random& random_;
+  Knots knots_;
   Hand hand_;
   Length yarn_;
   std::vector<Length> in_knots_;

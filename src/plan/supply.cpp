@@ -25,7 +25,7 @@ double Reach::chance(Length lost) const {
 
 TrimSpread trim_spread(const Work& work) {
   const double uncut = std::min(1.0, (work.sparing ? 2 : 1) * (work.tolerance / work.period));
-  return {work.period * (1 - uncut), uncut};
+  return {work.period * (1 - uncut), uncut, work.period};
 }
 
 Supply::Yarn Supply::ball(int index) const {

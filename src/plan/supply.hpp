@@ -1,6 +1,8 @@
 #pragma once
+#include <algorithm>
 #include <vector>
 
+#include "base/random.hpp"
 #include "plan/estimate.hpp"
 #include "plan/order.hpp"
 
@@ -11,7 +13,8 @@ namespace ballchange::plan {
 struct TrimSpread {
   Length most;
   double nothing = 0;
-  [[nodiscard]] Length mean() const { return most * ((1 - nothing) / 2); }
+  Length period;
+  [[nodiscard]] Length draw(Random& random) const { return period * std::max(0.0, random.uniform() - nothing); }
 };
 [[nodiscard]] TrimSpread trim_spread(const Work& work);
 

@@ -20,6 +20,7 @@ struct EstimateShown {
   std::uint64_t seed = 1;
   Method method = Method::threaded;
   std::size_t balls_read = 0;  // of those on hand, both or one end
+  bool unit_in_doubt = false;  // the yarn needed is little, and was told without a unit
 };
 
 [[nodiscard]] std::string estimate_screen(const EstimateShown& shown, const Screen& screen, Told told);

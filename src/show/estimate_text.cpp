@@ -25,11 +25,18 @@ class Page {
   Page(const EstimateShown& shown, const Screen& screen, Told told) : shown_(shown), screen_(screen), told_(told) {}
 
   std::string take() {
+    if (shown_.unit_in_doubt) {
+      say("Mind", fmt::format("the yarn needed was taken as {}; if that is not what you meant, write its unit: "
+                              "--needed 800m.",
+                              amount(shown_.work.needed, told_)));
+    }
     buy();
     needed();
-    way(0, "Any ball");
-    way(1, "Best one");
-    way(2, "In order");
+    if (any().balls.p95 > 1) {
+      way(0, "Any ball");
+      way(1, "Best one");
+      way(2, "In order");
+    }
     print();
     how();
     return std::move(text_);
