@@ -92,8 +92,7 @@ class OnePiece {
     const int joins = balls - 1 + same_.sums.draw(random_);
     const Length yarn =
         same_.usual.mean * count + same_.usual.plus_minus * (std::sqrt(count) * same_.normals.draw(random_));
-    Length lost = same_.work.allowance * joins;
-    for (int k = 0; k < joins; ++k) lost += same_.spread.draw(random_);
+    const Length lost = same_.work.allowance * joins + same_.spread.draw(random_, joins);
     waste += lost;
     left_ -= yarn - lost;
   }

@@ -6,6 +6,7 @@
 #include <exception>
 #include <mutex>
 #include <thread>
+#include <utility>
 
 namespace ballchange::plan {
 namespace {
@@ -49,13 +50,12 @@ Simulated simulate_blocks(const Simulation& simulation, std::int64_t pieces, std
   for (std::thread& other : others) other.join();
   if (failed) std::rethrow_exception(failed);
 
-  std::vector<Length> waste;
-  waste.reserve(static_cast<std::size_t>(pieces));
+  std::vector<std::vector<Length>> waste;
   Simulated all;
   double summed = 0;
-  for (const Block& block : blocks) {
-    waste.insert(waste.end(), block.waste.begin(), block.waste.end());
+  for (Block& block : blocks) {
     const auto more = static_cast<double>(block.waste.size());
+    waste.push_back(std::move(block.waste));
     add_chances(all.chances, block.chances, summed, more);
     summed += more;
   }

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 
 namespace ballchange::plan {
 namespace {
@@ -11,34 +12,74 @@ namespace {
 // Lengths counted by size, so that only the few around a quantile need be sorted.
 class Shelves {
  public:
-  explicit Shelves(const std::vector<Length>& all) : all_(all) {
-    const auto [least, most] = std::minmax_element(all.begin(), all.end());
-    least_ = *least;
-    step_ = (*most - *least) / static_cast<double>(count_.size() - 1);
-    for (const Length one : all) ++count_[shelf(one)];
+  explicit Shelves(const std::vector<std::vector<Length>>& all) : all_(all), least_(never()), most_(-never()) {
+    for (const auto& part : all_) add(part);
+    const Length step = (most_ - least_) / static_cast<double>(count_.size() - 1);
+    if (step > Length()) a_cm_ = 1 / step.cm();
+    for (const auto& part : all_) {
+      for (const Length one : part) ++count_[shelf(one)];
+    }
   }
 
-  // The least that this share of all do not exceed.
-  [[nodiscard]] Length least_of(double share) const {
-    auto rank = static_cast<std::size_t>(std::ceil(share * static_cast<double>(all_.size()))) - 1;
-    std::size_t at = 0;
-    while (rank >= count_[at]) rank -= count_[at++];
-    std::vector<Length> near;
-    for (const Length one : all_) {
-      if (shelf(one) == at) near.push_back(one);
+  [[nodiscard]] std::size_t size() const { return size_; }
+  [[nodiscard]] Length mean() const { return sum_ / static_cast<double>(size_); }
+
+  // The least that these shares of all do not exceed.
+  template <std::size_t n>
+  [[nodiscard]] std::array<Length, n> least_of(const std::array<double, n>& shares) const {
+    std::array<Wanted, n> wanted;
+    for (std::size_t k = 0; k < n; ++k) wanted[k] = wanted_at(shares[k]);
+    for (const auto& part : all_) {
+      for (const Length one : part) {
+        const std::size_t at = shelf(one);
+        for (Wanted& each : wanted) {
+          if (each.shelf == at) each.near.push_back(one);
+        }
+      }
     }
-    const auto found = near.begin() + static_cast<std::ptrdiff_t>(rank);
-    std::nth_element(near.begin(), found, near.end());
-    return *found;
+    std::array<Length, n> found;
+    for (std::size_t k = 0; k < n; ++k) {
+      const auto at = wanted[k].near.begin() + static_cast<std::ptrdiff_t>(wanted[k].rank);
+      std::nth_element(wanted[k].near.begin(), at, wanted[k].near.end());
+      found[k] = *at;
+    }
+    return found;
   }
 
  private:
-  [[nodiscard]] std::size_t shelf(Length one) const {
-    return step_ > Length() ? std::min(static_cast<std::size_t>((one - least_) / step_), count_.size() - 1) : 0;
+  struct Wanted {
+    std::size_t shelf = 0, rank = 0;  // the rank on that shelf
+    std::vector<Length> near;
+  };
+
+  static Length never() { return Length::cm(std::numeric_limits<double>::infinity()); }
+
+  void add(const std::vector<Length>& part) {
+    size_ += part.size();
+    Length sum;
+    for (const Length one : part) {
+      least_ = std::min(least_, one);
+      most_ = std::max(most_, one);
+      sum += one;
+    }
+    sum_ += sum;
   }
 
-  const std::vector<Length>& all_;
-  Length least_, step_;
+  [[nodiscard]] Wanted wanted_at(double share) const {
+    auto rank = static_cast<std::size_t>(std::ceil(share * static_cast<double>(size_))) - 1;
+    std::size_t at = 0;
+    while (rank >= count_[at]) rank -= count_[at++];
+    return {at, rank, {}};
+  }
+
+  [[nodiscard]] std::size_t shelf(Length one) const {
+    return std::min(static_cast<std::size_t>((one - least_).cm() * a_cm_), count_.size() - 1);
+  }
+
+  const std::vector<std::vector<Length>>& all_;
+  Length least_, most_, sum_;
+  double a_cm_ = 0;  // shelves to a centimetre
+  std::size_t size_ = 0;
   std::array<std::size_t, 1024> count_{};
 };
 
@@ -67,13 +108,11 @@ Waste Weighed::told() {
   return told;
 }
 
-Waste waste_of(const std::vector<Length>& all) {
-  if (all.empty()) return {};
-  Length sum;
-  for (const Length one : all) sum += one;
-  const Shelves shelves(all);
-  return {sum / static_cast<double>(all.size()), shelves.least_of(0.50), shelves.least_of(0.90),
-          shelves.least_of(0.95)};
+Waste waste_of(const std::vector<std::vector<Length>>& parts) {
+  const Shelves shelves(parts);
+  if (shelves.size() == 0) return {};
+  const auto [p50, p90, p95] = shelves.least_of(std::array{0.50, 0.90, 0.95});
+  return {shelves.mean(), p50, p90, p95};
 }
 
 }  // namespace ballchange::plan

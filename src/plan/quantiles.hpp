@@ -20,7 +20,7 @@ class Weighed {
   std::vector<One> all_;
 };
 
-// The same of lengths that weigh alike.
-[[nodiscard]] Waste waste_of(const std::vector<Length>& all);
+// The same of lengths that weigh alike, in any number of parts.
+[[nodiscard]] Waste waste_of(const std::vector<std::vector<Length>>& parts);
 
 }  // namespace ballchange::plan

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "base/normal.hpp"
 #include "base/problem.hpp"
@@ -21,6 +22,20 @@ constexpr double kWeighed = 0.005;
 double Reach::chance(Length lost) const {
   if (spread <= Length()) return over >= lost ? 1 : 0;
   return normal_cdf((over - lost) / spread);
+}
+
+Length TrimSpread::draw(Random& random, int joins) const {
+  constexpr int bits = 21;
+  constexpr std::int64_t parts = std::int64_t{1} << bits;
+  const std::int64_t uncut = std::lround(nothing * parts);
+  std::int64_t sum = 0;
+  for (int k = 0; k < joins; k += 3) {
+    std::uint64_t drawn = random.bits();
+    for (int each = std::min(3, joins - k); each > 0; --each, drawn >>= bits) {
+      sum += std::max<std::int64_t>(0, static_cast<std::int64_t>(drawn % parts) - uncut);
+    }
+  }
+  return period * (static_cast<double>(sum) / parts);
 }
 
 TrimSpread trim_spread(const Work& work) {

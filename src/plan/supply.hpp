@@ -15,6 +15,8 @@ struct TrimSpread {
   double nothing = 0;
   Length period;
   [[nodiscard]] Length draw(Random& random) const { return period * std::max(0.0, random.uniform() - nothing); }
+  // So many at once: three to a random number, each a whole number of 2,097,152nds of the repeat.
+  [[nodiscard]] Length draw(Random& random, int joins) const;
 };
 [[nodiscard]] TrimSpread trim_spread(const Work& work);
 
