@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "commands/gauge_fall.hpp"
+#include "commands/gauge_swatch.hpp"
 #include "commands/record.hpp"
 #include "commands/yarn_per_stitch.hpp"
 
@@ -30,9 +31,11 @@ did::Gauge gauge_of(const Options& options, const Project& project, const State&
   gauge.rows_in_10cm = count_in_10cm(options, "rows-in-10cm");
   gauge.size = options.text("size");
   if (gauge == did::Gauge()) {
-    throw Problem(Fault::content,
-                  "gauge needs something to record: --yarn-per-stitch 1.9cm, --yarn-per-turn, "
-                  "--stitches-in-10cm, --rows-in-10cm or --size; or the widths to choose from, --widths 60-120");
+    throw Problem(
+        Fault::content,
+        "gauge needs something to record: --yarn-per-stitch 1.9cm, --yarn-per-turn, "
+        "--stitches-in-10cm, --rows-in-10cm or --size; or a swatch, --swatch \"4 mm, 33 st over 15 cm\"; or the "
+        "widths to choose from, --widths 60-120");
   }
   return gauge;
 }
@@ -51,9 +54,12 @@ std::string row_line(const Recorded& recorded, Told told, std::size_t columns) {
 
 }  // namespace
 
-std::vector<OptionGroup> gauge_options() { return {kGroup, fall_options(), writing_options(), common_options()}; }
+std::vector<OptionGroup> gauge_options() {
+  return {kGroup, swatch_options(), fall_options(), writing_options(), common_options()};
+}
 
 Outcome run_gauge(const Options& options, Context& context) {
+  if (tells_swatches(options)) return run_swatches(options, context);
   if (asks_how_colours_fall(options)) return run_fall(options, context);
   const Common common = common_of(options, context);
   const Recorded recorded = record(

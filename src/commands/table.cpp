@@ -40,8 +40,9 @@ constexpr std::array<std::string_view, 1> kStartUsage{"[PROJECT] --yarn PROFILE 
 constexpr std::array<std::string_view, 1> kBallUsage{"[PROJECT] [--ball ID] [options]"};
 constexpr std::array<std::string_view, 1> kRowUsage{"[PROJECT] --row N [--stitch N] [--seen TEXT]... [options]"};
 constexpr std::array<std::string_view, 1> kRipUsage{"[PROJECT] --row N [options]"};
-constexpr std::array<std::string_view, 3> kGaugeUsage{
+constexpr std::array<std::string_view, 4> kGaugeUsage{
     "[PROJECT] --yarn-per-stitch L [options]",
+    "[PROJECT] --swatch TEXT ... [--want GAUGE] [--record] [options]",
     "[PROJECT] --widths 60-120 [options]",
     "--yarn PROFILE --yarn-per-stitch L --widths 60-120 [options]",
 };
@@ -90,7 +91,7 @@ constexpr std::array<CommandRow, 15> kCommands{{
      kReadings},
     {"row", "records where the work stands, and where colours really fell", kRowUsage, row_options, run_row, 1},
     {"rip", "records ravelling back", kRipUsage, rip_options, run_rip, 1},
-    {"gauge", "records a gauge; how the colours will fall at each width", kGaugeUsage, gauge_options, run_gauge, 1},
+    {"gauge", "swatches and the size to try next; how the colours will fall", kGaugeUsage, gauge_options, run_gauge, 1},
     {"note", "records a remark", kNoteUsage, note_options, run_note, 2},
     {"cancel", "cancels an entry of the log; nothing is erased", kCancelUsage, cancel_options, run_cancel, 2},
     {"log", "what was recorded, what it cost, what is left", kLogUsage, log_options, run_log, 1},

@@ -1,0 +1,365 @@
+#include "commands/swatch_told.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <functional>
+
+#include "base/code_points.hpp"
+#include "base/number.hpp"
+#include "base/problem.hpp"
+#include "base/quantity.hpp"
+#include "base/text.hpp"
+#include "commands/tool_size.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr Length kLeastPart = 0.08_cm, kMostPart = 15_cm;    // a stitch's width or a row's height
+constexpr Length kLeastYarn = 0.01_cm, kMostYarn = 1000_cm;  // in a stitch
+constexpr double kMostCount = 5000;
+constexpr std::string_view kForms =
+    "4 mm; 33 st over 15 cm; 24 rows over 14.5 cm; 20 st take 41 cm; a row takes 1.1 m; 147 st a repeat; used 9 m";
+
+enum class Part { stitches, rows };
+
+// Words of one piece, taken from the front.
+class Words {
+ public:
+  explicit Words(std::string_view text) : text_(trim(text)) {}
+
+  [[nodiscard]] bool done() const { return text_.empty(); }
+  [[nodiscard]] std::string_view rest() const { return text_; }
+
+  bool take(std::string_view word) {
+    const std::string_view next = first();
+    if (fold_case(next) != word) return false;
+    text_ = trim(text_.substr(next.size()));
+    return true;
+  }
+  bool take_any(std::initializer_list<std::string_view> words) {
+    return std::any_of(words.begin(), words.end(), [this](std::string_view word) { return take(word); });
+  }
+
+  // "33 st", "24 rows", "33 1/2 stitches".
+  std::optional<std::pair<double, Part>> count() {
+    const std::size_t letter = first_letter();
+    if (letter == 0 || letter == text_.size() || !means_number(text_, 0)) return std::nullopt;
+    const Words back = *this;
+    const std::string_view number = text_.substr(0, letter);
+    text_ = text_.substr(letter);
+    std::optional<Part> part;
+    if (take_any({"st", "sts", "stitch", "stitches"})) part = Part::stitches;
+    if (!part && take_any({"row", "rows", "round", "rounds", "rnd", "rnds"})) part = Part::rows;
+    if (!part) {
+      *this = back;
+      return std::nullopt;
+    }
+    const auto parts = parse_quantities(number, "a count, like 33", "count");
+    return std::pair(parts.front().number, *part);
+  }
+
+ private:
+  [[nodiscard]] std::string_view first() const { return text_.substr(0, std::min(text_.find(' '), text_.size())); }
+  [[nodiscard]] std::size_t first_letter() const {
+    std::size_t at = 0;
+    while (at < text_.size() && !((text_[at] | 0x20) >= 'a' && (text_[at] | 0x20) <= 'z')) ++at;
+    return at;
+  }
+
+  std::string_view text_;
+};
+
+std::string_view plural(Part part) { return part == Part::stitches ? "stitches" : "rows"; }
+
+// What can be neither a stitch nor a row.
+void check_part(const Counted& counted, Part part, const std::function<void(const std::string&)>& refuse) {
+  if (!(counted.count >= 1 && counted.count <= kMostCount)) {
+    refuse(fmt::format("{} {}: write from 1 to {:.0f}", plain_number(counted.count, 2), plural(part), kMostCount));
+  }
+  const Length one = counted.over / counted.count;
+  if (one >= kLeastPart && one <= kMostPart) return;
+  refuse(fmt::format("{} {} over {} cm make each {} cm: one is from 0.08 to 15 cm; look at the count and the unit",
+                     plain_number(counted.count, 2), plural(part), plain_number(counted.over.cm(), 2),
+                     plain_number(one.cm(), 3)));
+}
+
+class SwatchReader {
+ public:
+  SwatchReader(const SwatchTerms& terms, const std::string& what) : terms_(terms), what_(what) {}
+
+  void entry(std::string_view text, std::string_view before) {
+    ++entry_;
+    text_ = trim(text);
+    if (text_.empty()) refuse("nothing written between the commas; write one of: " + std::string(kForms));
+    refuse_decimal_comma(before);
+    if (size()) return;
+    refuse_size();
+    Words words(text_);
+    if (words.take("used")) return used(words);
+    if (const auto count = counted(words)) return after_count(words, count->first, count->second);
+    words.take_any({"a", "one", "each", "the"});
+    if (words.take_any({"row", "round"})) return rows_take(words, 1);
+    if (words.take("repeat") && words.take_any({"is", "makes", "takes"})) {
+      if (const auto count = counted(words); count && count->second == Part::stitches && words.done()) {
+        return repeat(count->first);
+      }
+    }
+    refuse_unknown();
+  }
+
+  SwatchTold take() {
+    const Swatch& swatch = told_.swatch;
+    if (!swatch.stitches && !swatch.rows && swatch.yarn.empty() && !told_.rows_taken && !told_.repeat_stitches) {
+      throw Problem(Fault::content, what_ + ": nothing is counted; add what was, as 33 st over 15 cm");
+    }
+    return std::move(told_);
+  }
+
+ private:
+  [[noreturn]] void refuse(const std::string& why) const {
+    throw Problem(Fault::content, fmt::format("{}, entry {}: {}", what_, entry_, why));
+  }
+  [[noreturn]] void refuse_unknown() const { refuse(fmt::format("'{}' is none of: {}", printable(text_, 40), kForms)); }
+  void refuse_size() const {
+    const std::string word = fold_case(text_);
+    if (!word.ends_with("mm") || word.find_first_not_of("0123456789. ") != word.size() - 2) return;
+    refuse(fmt::format("'{}' is no size of hook or needle; they are from 0.5 to 60 mm", printable(text_, 40)));
+  }
+  void once(bool there, std::string_view of) const {
+    if (there) refuse(fmt::format("{} told twice; give each swatch a --swatch of its own", of));
+  }
+
+  // "14,5 cm" falls apart into "... 14" and "5 cm".
+  void refuse_decimal_comma(std::string_view before) const {
+    if (before.empty() || before.back() < '0' || before.back() > '9' || text_.front() < '0' || text_.front() > '9')
+      return;
+    if (Words(text_).count() || tool_size(text_, terms_.tool)) return;
+    const std::size_t space = before.find_last_of(' ');
+    const std::string_view whole = before.substr(space == std::string_view::npos ? 0 : space + 1);
+    refuse(fmt::format("decimals take a point: write {}.{}", printable(whole, 20), printable(text_, 20)));
+  }
+
+  std::optional<std::pair<double, Part>> counted(Words& words) const {
+    try {
+      return words.count();
+    } catch (const Problem& problem) {
+      refuse(problem.what());
+    }
+  }
+
+  [[nodiscard]] Written written(std::string_view text) const {
+    const std::string where = fmt::format("{}, entry {}", what_, entry_);
+    const Written written = parse_written(text, terms_.bare, where);
+    if (written.unit == Unit::st) refuse(fmt::format("'{}' is in stitches; write cm or in", printable(text_, 40)));
+    if (written.number <= 0) refuse("a length is more than nothing; write what the tape showed, like 15 cm");
+    return written;
+  }
+  [[nodiscard]] Length length(std::string_view text) const {
+    return to_length(written(text), {terms_.bare, {}, false}, what_);
+  }
+
+  bool size() {
+    std::string text(text_);
+    for (const std::string_view tool : {"hook", "needles", "needle"}) {
+      if (!fold_case(text).ends_with(fmt::format(" {}", tool))) continue;
+      text = fmt::format("{} {}", tool, text.substr(0, text.size() - tool.size() - 1));
+      break;
+    }
+    const auto size = tool_size(text, terms_.tool);
+    if (!size) return false;
+    once(told_.swatch.mm.has_value(), "the size is");
+    told_.swatch.mm = size->mm;
+    told_.tool = size->tool;
+    told_.size_note = size->note;
+    return true;
+  }
+
+  void used(Words& words) {
+    once(told_.used.has_value(), "the yarn used is");
+    const std::string_view rest = words.rest();
+    const std::size_t of = fold_case(rest).find(" of ");
+    told_.used = written(rest.substr(0, of));
+    if (of == std::string_view::npos) return;
+    Words ball(rest.substr(of + 4));
+    ball.take("ball");
+    told_.ball = std::string(ball.rest());
+  }
+
+  void after_count(Words& words, double count, Part part) {
+    if (words.take_any({"over", "in", "to", "per", "across", "up"}) && !is_repeat(words)) {
+      const Counted counted{count, length(words.rest())};
+      check_part(counted, part, [this](const std::string& why) { refuse(why); });
+      auto& place = part == Part::stitches ? told_.swatch.stitches : told_.swatch.rows;
+      once(place.has_value(), fmt::format("{} are", plural(part)));
+      if (part == Part::stitches) whole_multiples(count);
+      place = counted;
+      return;
+    }
+    if (part == Part::rows) return rows_take(words, count);
+    if (words.take_any({"take", "takes", "use", "uses"})) return stitches_take(count, length(words.rest()));
+    if (is_repeat(words)) return repeat(count);
+    if (!words.done()) refuse_unknown();
+    refuse(fmt::format("'{0}' over what? Write it too, as {0} over 15 cm, or the yarn they took: 20 st take 41 cm",
+                       printable(text_, 40)));
+  }
+
+  static bool is_repeat(const Words& words) {
+    Words rest = words;
+    rest.take_any({"a", "the", "one", "each"});
+    return rest.take("repeat") && rest.done();
+  }
+
+  void whole_multiples(double count) const {
+    const Multiple& pattern = terms_.pattern;
+    if (pattern.of == 1) return;
+    const double over = std::fmod(count, pattern.of);
+    if (over == 0 || over == pattern.plus % pattern.of) return;
+    const double low = count > over ? count - over : pattern.of;
+    refuse(fmt::format("{} stitches are no whole multiples of {}: count {} or {}, and measure that many",
+                       plain_number(count, 2), pattern.of, plain_number(low, 0), plain_number(low + pattern.of, 0)));
+  }
+
+  void check_yarn(double stitches, Length yarn) const {
+    if (!(stitches >= 1 && stitches <= kMostCount)) {
+      refuse(fmt::format("{} stitches: write from 1 to {:.0f}", plain_number(stitches, 2), kMostCount));
+    }
+    const Length one = yarn / stitches;
+    if (one < kLeastYarn || one > kMostYarn) {
+      refuse(fmt::format("{} stitches can't take {} cm: one takes from 0.1 mm to 10 m", plain_number(stitches, 2),
+                         plain_number(yarn.cm(), 2)));
+    }
+  }
+
+  void stitches_take(double count, Length yarn) {
+    once(!told_.swatch.yarn.empty(), "the yarn of the stitches is");
+    check_yarn(count, yarn);
+    whole_multiples(count);
+    told_.swatch.yarn.push_back(yarn_of_stitches(count, yarn));
+  }
+
+  void rows_take(Words& words, double rows) {
+    once(told_.rows_taken.has_value(), "the yarn of a row is");
+    RowsTaken taken{rows, {}, {}};
+    if (words.take("of")) {
+      const auto count = counted(words);
+      const bool whole = count && count->second == Part::stitches && count->first == std::floor(count->first);
+      if (!whole || count->first < 1 || count->first > kMostCount) refuse_unknown();
+      taken.stitches = static_cast<int>(count->first);
+    }
+    if (!words.take_any({"take", "takes", "use", "uses"})) {
+      if (!words.done() || rows == 1) refuse_unknown();
+      refuse(fmt::format("'{0}' over what? Write it too, as {0} over 14.5 cm, or the yarn they took: a row takes 1.1 m",
+                         printable(text_, 40)));
+    }
+    if (rows < 1 || rows > kMostCount || rows != std::floor(rows)) {
+      refuse(fmt::format("{} rows: write whole ones, edge to edge", plain_number(rows, 2)));
+    }
+    taken.yarn = length(words.rest());
+    if (taken.stitches) check_yarn(*taken.stitches * rows, taken.yarn);
+    told_.rows_taken = taken;
+  }
+
+  void repeat(double count) {
+    once(told_.repeat_stitches.has_value(), "the stitches of a repeat are");
+    if (!(count >= 1 && count <= kMostCount)) {
+      refuse(fmt::format("{} stitches a repeat: write from 1 to {:.0f}", plain_number(count, 2), kMostCount));
+    }
+    told_.repeat_stitches = count;
+  }
+
+  const SwatchTerms& terms_;
+  const std::string& what_;
+  int entry_ = 0;
+  std::string_view text_;
+  SwatchTold told_;
+};
+
+// The gauge wanted, from the front: a count, perhaps what it is over.
+class WantedReader {
+ public:
+  WantedReader(std::string_view text, Unit bare, const std::string& what) : text_(text), bare_(bare), what_(what) {}
+
+  WantedGauge read() {
+    std::string_view rest = text_;
+    while (!trim(rest).empty()) rest = one(rest);
+    if (!stitches_ && !rows_) refuse_whole();
+    const Length usual = bare_ == Unit::in ? 10.16_cm : 10_cm;
+    WantedGauge wanted;
+    for (const Part part : {Part::stitches, Part::rows}) {
+      const auto& count = part == Part::stitches ? stitches_ : rows_;
+      if (!count) continue;
+      // "22 st 18 rows over 10 cm": what stands at the end is for both.
+      const Counted counted{count->count, count->over > Length() ? count->over : over_ ? *over_ : usual};
+      check_part(counted, part, [this](const std::string& why) { refuse(why); });
+      (part == Part::stitches ? wanted.stitch : wanted.row) = counted.over / counted.count;
+    }
+    return wanted;
+  }
+
+ private:
+  [[noreturn]] void refuse(const std::string& why) const { throw Problem(Fault::content, what_ + ": " + why); }
+  [[noreturn]] void refuse_whole() const {
+    refuse(fmt::format("'{}' is no gauge, like \"22 st\", \"22 st 18 rows\" or \"20 st over 10 cm\"",
+                       printable(trim(text_), 40)));
+  }
+
+  std::string_view one(std::string_view rest) {
+    Words words(rest);
+    words.take_any({"and", ","});
+    std::optional<std::pair<double, Part>> count;
+    const std::size_t comma = words.rest().find(',');
+    Words piece(words.rest().substr(0, comma));
+    const std::string_view after =
+        comma == std::string_view::npos ? std::string_view() : words.rest().substr(comma + 1);
+    try {
+      count = piece.count();
+    } catch (const Problem&) {
+      refuse_whole();
+    }
+    if (!count) refuse_whole();
+    auto& place = count->second == Part::stitches ? stitches_ : rows_;
+    if (place) refuse(fmt::format("{} are told twice; once is enough", plural(count->second)));
+    place = {count->first, {}};
+    if (!piece.take_any({"over", "in", "to", "per"})) {
+      // Another count may follow with no comma between.
+      const std::string_view left = piece.rest();
+      return left.empty() ? after : words.rest().substr(static_cast<std::size_t>(left.data() - words.rest().data()));
+    }
+    const Written written = parse_written(piece.rest(), bare_, what_);
+    if (written.unit == Unit::st) refuse_whole();
+    place->over = to_length(written, {bare_, {}, false}, what_);
+    if (place->over <= Length()) refuse_whole();
+    if (!over_) over_ = place->over;
+    return after;
+  }
+
+  std::string_view text_;
+  Unit bare_;
+  const std::string& what_;
+  std::optional<Counted> stitches_, rows_;
+  std::optional<Length> over_;
+};
+
+}  // namespace
+
+SwatchTold parse_swatch(std::string_view text, const SwatchTerms& terms, const std::string& what) {
+  SwatchReader reader(terms, what);
+  std::string_view before;
+  for (std::size_t from = 0; from <= text.size();) {
+    const std::size_t comma = std::min(text.find(',', from), text.size());
+    const std::string_view piece = text.substr(from, comma - from);
+    reader.entry(piece, before);
+    before = trim(piece);
+    from = comma + 1;
+  }
+  return reader.take();
+}
+
+WantedGauge parse_wanted(std::string_view text, Unit bare, const std::string& what) {
+  return WantedReader(text, bare, what).read();
+}
+
+}  // namespace ballchange
