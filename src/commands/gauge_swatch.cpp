@@ -12,7 +12,7 @@
 #include "commands/gauge_fall.hpp"
 #include "commands/join_options.hpp"
 #include "commands/record.hpp"
-#include "commands/swatch_told.hpp"
+#include "commands/swatches_told.hpp"
 #include "commands/tool_size.hpp"
 #include "commands/yarn_per_stitch.hpp"
 #include "ledger/fold.hpp"
@@ -20,9 +20,6 @@
 
 namespace ballchange {
 namespace {
-
-constexpr std::size_t kMostSwatches = 200;
-constexpr double kMostTurn = 10;  // stitches; a turning chain of the tallest stitch takes about four
 
 constexpr std::array<OptionRow, 6> kRows{{
     {"swatch", "TEXT", "one swatch: \"4 mm, 33 st over 15 cm, 24 rows over 14.5 cm, 20 st take 41 cm\"", true},
@@ -68,19 +65,7 @@ void refuse_what_goes_apart(const Options& options) {
   }
 }
 
-// What is known beside the swatches.
-struct Known {
-  std::optional<OpenProject> project;
-  std::optional<Yarn> yarn;
-  SwatchTerms terms;
-  Told told = Told::centimetres;
-  std::optional<int> stitches;
-  std::optional<Length> turn;  // yarn of one, where it was told
-  std::string usual_size;      // of a swatch that tells none; may be empty
-  TurningChain chain = TurningChain::not_told;
-};
-
-void take_project(const Options& options, const Context& context, Known& known) {
+void take_project(const Options& options, const Context& context, SwatchKnown& known) {
   const bool asked = !options.words().empty() || options.has("record");
   if (!asked && (options.has("yarn") || project_files(context).size() != 1)) return;
   known.project = open_project(options, context);
@@ -91,8 +76,8 @@ void take_project(const Options& options, const Context& context, Known& known) 
   known.usual_size = state.size.value_or("");
 }
 
-Known known_of(const Options& options, const Context& context, const Common& common) {
-  Known known;
+SwatchKnown known_of(const Options& options, const Context& context, const Common& common) {
+  SwatchKnown known;
   take_project(options, context, known);
   if (options.has("yarn")) known.yarn = yarn_of(options, context);
   const bool inches =
@@ -110,152 +95,13 @@ Known known_of(const Options& options, const Context& context, const Common& com
   return known;
 }
 
-Length repeat_doubt(const Yarn& yarn) {
-  const auto hidden = static_cast<double>(hidden_repeats(yarn.repeat));
-  double sum = std::pow(yarn.ball_plus_minus * (yarn.repeat.total() / hidden).cm(), 2);
-  for (const Section& section : yarn.repeat.sections()) sum += std::pow(section.plus_minus.cm(), 2) / hidden;
-  return Length::cm(std::sqrt(sum));
-}
-
-struct Turn {
-  Length yarn;
-  Length doubt;  // nine times in ten
-};
-
-// What several swatches say of the turn, and the yarn they used.
-struct Gathered {
-  std::vector<Swatch> swatches;
-  std::vector<SwatchTold> told;
-  std::optional<Tool> tool;
-  std::vector<std::string> notes;
-  std::vector<Turn> turns;
-  bool turn_guessed = false;
-};
-
-class Gathering {
- public:
-  Gathering(const Options& options, const Known& known) : options_(options), known_(known) {}
-
-  Gathered take() {
-    const std::vector<std::string> texts = options_.texts("swatch");
-    if (texts.size() > kMostSwatches) refuse(fmt::format("--swatch: at most {} of them", kMostSwatches));
-    for (std::size_t k = 0; k < texts.size(); ++k) {
-      what_ = texts.size() == 1 ? std::string("--swatch") : fmt::format("--swatch {}", k + 1);
-      add(parse_swatch(texts[k], known_.terms, what_));
-    }
-    return std::move(found_);
-  }
-
- private:
-  void add(SwatchTold told) {
-    if (!told.swatch.mm && !known_.usual_size.empty()) usual_size(told);
-    if (told.tool) {
-      if (found_.tool && *found_.tool != *told.tool) {
-        refuse(what_ + ": one swatch with a hook and one with needles can't be compared; tell those of one tool");
-      }
-      found_.tool = told.tool;
-    }
-    if (!told.size_note.empty() &&
-        std::find(found_.notes.begin(), found_.notes.end(), told.size_note) == found_.notes.end()) {
-      found_.notes.push_back(told.size_note);
-    }
-    if (told.repeat_stitches) by_repeat(told);
-    if (told.rows_taken) by_row(told);
-    check_yarn(told.swatch);
-    found_.swatches.push_back(told.swatch);
-    found_.told.push_back(std::move(told));
-  }
-
-  void usual_size(SwatchTold& told) const {
-    const auto size = tool_size(known_.usual_size, known_.terms.tool);
-    if (!size) {
-      if (!options_.has("size")) return;  // what a project says may be anything
-      refuse(fmt::format("--size: '{}' is no hook or needle, like 4mm, hook G or needle US 6",
-                         printable(known_.usual_size, 40)));
-    }
-    told.swatch.mm = size->mm;
-    told.tool = size->tool;
-    told.size_note = size->note;
-  }
-
-  void by_repeat(SwatchTold& told) const {
-    if (!known_.yarn) {
-      refuse(what_ + ": stitches a repeat need the yarn: --yarn PROFILE, or a project; or measure 20 st take 41 cm");
-    }
-    if (known_.yarn->reckoning == Reckoning::stitches) {
-      refuse(what_ + ": this yarn is written in stitches already; measure 20 st take 41 cm instead");
-    }
-    const Length repeat = known_.yarn->repeat.total() / static_cast<double>(hidden_repeats(known_.yarn->repeat));
-    told.swatch.yarn.push_back(yarn_of_repeat(*told.repeat_stitches, repeat, repeat_doubt(*known_.yarn)));
-  }
-
-  // A row of S stitches takes S w + v. With the chain counted it is one of the S, and v nothing.
-  void by_row(SwatchTold& told) {
-    const RowsTaken& taken = *told.rows_taken;
-    const auto stitches = taken.stitches ? taken.stitches : known_.stitches;
-    if (!stitches) {
-      refuse(what_ + ": a row's yarn needs the stitches in it: a row of 33 st takes 1.1 m, or --stitches 33");
-    }
-    const Length row = taken.yarn / taken.rows;
-    if (known_.chain == TurningChain::counts) return row_stitches(told, *stitches, row);
-    if (known_.turn) return row_stitches(told, *stitches, row - *known_.turn);
-    if (!told.swatch.yarn.empty()) return turn_left(told, *stitches, row);
-    if (known_.chain == TurningChain::not_told) return row_stitches(told, *stitches, row);
-    row_stitches(told, *stitches, row * (*stitches / (*stitches + 1.0)));
-    found_.turns.push_back({row / (*stitches + 1.0), {}});
-    found_.turn_guessed = true;
-  }
-
-  void row_stitches(SwatchTold& told, int stitches, Length of_stitches) const {
-    if (of_stitches < 0.01_cm * stitches) {
-      refuse(fmt::format("{}: {} cm a row leave nothing for {} stitches beside the turn; look at both lengths", what_,
-                         plain_number((told.rows_taken->yarn / told.rows_taken->rows).cm(), 2), stitches));
-    }
-    const double rows = told.rows_taken->rows;
-    told.swatch.yarn.push_back(yarn_of_rows(stitches * rows, of_stitches * rows));
-  }
-
-  void turn_left(const SwatchTold& told, int stitches, Length row) {
-    const YarnTold& measured = told.swatch.yarn.front();
-    const Length stitch = measured.yarn / measured.stitches;
-    const Length turn = row - stitches * stitch;
-    if (turn < -0.05 * row || turn > kMostTurn * stitch) {
-      refuse(
-          fmt::format("{}: the yarn of a row and of its stitches don't agree: {} stitches take {} cm, and the row "
-                      "takes {} cm; measure once more and give the one you trust",
-                      what_, stitches, plain_number((stitches * stitch).cm(), 1), plain_number(row.cm(), 1)));
-    }
-    const YarnTold whole = yarn_of_rows(stitches * told.rows_taken->rows, told.rows_taken->yarn);
-    const GaugeMean blurred{
-        row, std::hypot(whole.doubt / whole.yarn, stitches * stitch / row * (measured.doubt / measured.yarn))};
-    found_.turns.push_back({std::max(turn, Length()), blurred.give_or_take()});
-  }
-
-  // Yarn can't be shorter than the way it goes.
-  void check_yarn(const Swatch& swatch) const {
-    if (!swatch.stitches) return;
-    const Length width = swatch.stitches->over / swatch.stitches->count;
-    for (const YarnTold& told : swatch.yarn) {
-      const Length one = told.yarn / told.stitches;
-      if (one >= width) continue;
-      refuse(fmt::format("{}: a stitch is {} cm wide and takes {} cm of yarn, less than its width; look at the units",
-                         what_, plain_number(width.cm(), 2), plain_number(one.cm(), 2)));
-    }
-  }
-
-  const Options& options_;
-  const Known& known_;
-  std::string what_;
-  Gathered found_;
-};
-
-TurnShown turn_of(const Known& known, const Gathered& gathered) {
+TurnShown turn_of(const SwatchKnown& known, const SwatchesTold& gathered) {
   TurnShown turn{known.chain, known.stitches, known.turn, {}, gathered.turn_guessed};
   if (known.chain == TurningChain::counts) turn.yarn = Length();
   if (gathered.turns.empty()) return turn;
   Length sum;
   double squares = 0;
-  for (const Turn& one : gathered.turns) {
+  for (const TurnMeasured& one : gathered.turns) {
     sum += one.yarn;
     squares += one.doubt.cm() * one.doubt.cm();
   }
@@ -293,7 +139,7 @@ std::size_t least_known(const std::vector<SizeGauge>& gauges) {
   return static_cast<std::size_t>(least - gauges.begin());
 }
 
-void take_wanted(const Options& options, const Known& known, SwatchShown& shown) {
+void take_wanted(const Options& options, const SwatchKnown& known, SwatchShown& shown) {
   const auto text = options.text("want");
   if (!text) return;
   shown.wanted = parse_wanted(*text, known.terms.bare, "--want");
@@ -325,12 +171,12 @@ const YarnClass* class_option(const Options& options) {
                      did_you_mean(fold_case(*text), names)));
 }
 
-std::string yarn_word(const Options& options, const Known& known) {
+std::string yarn_word(const Options& options, const SwatchKnown& known) {
   if (known.project) return typed_path(known.project->path);
   return options.has("yarn") ? "--yarn " + typed_path(*options.text("yarn")) : std::string();
 }
 
-SwatchShown shown_of(const Options& options, const Known& known, const Gathered& gathered) {
+SwatchShown shown_of(const Options& options, const SwatchKnown& known, const SwatchesTold& gathered) {
   SwatchShown shown;
   shown.tool = gathered.tool.value_or(known.terms.tool);
   shown.gauges = gauges(gathered.swatches);
@@ -348,7 +194,7 @@ SwatchShown shown_of(const Options& options, const Known& known, const Gathered&
 
 double kept(double value) { return std::round(value * 100) / 100; }
 
-did::Gauge gauge_entry(const Options& options, const Known& known, const SwatchShown& shown) {
+did::Gauge gauge_entry(const Options& options, const SwatchKnown& known, const SwatchShown& shown) {
   if (!told_in_hand(options, shown)) {
     refuse("--record: the swatches are of several sizes; say which one the work is made with: --size \"4 mm\"");
   }
@@ -378,8 +224,8 @@ std::string ball_of_swatch(const SwatchTold& told, const State& state) {
   refuse("--record: which ball was the swatch worked from? Write it into --swatch: used 9 m of ball A");
 }
 
-Outcome record_swatches(const Options& options, const Context& context, const Common& common, const Known& known,
-                        const Gathered& gathered, const SwatchShown& shown) {
+Outcome record_swatches(const Options& options, const Context& context, const Common& common, const SwatchKnown& known,
+                        const SwatchesTold& gathered, const SwatchShown& shown) {
   const did::Gauge gauge = gauge_entry(options, known, shown);
   const Recorded recorded = record(*known.project, options, context, [&](const Project&, const State& state) {
     std::vector<Did> entries{gauge};
@@ -404,8 +250,8 @@ bool tells_swatches(const Options& options) {
 Outcome run_swatches(const Options& options, Context& context) {
   refuse_what_goes_apart(options);
   const Common common = common_of(options, context);
-  const Known known = known_of(options, context, common);
-  const Gathered gathered = Gathering(options, known).take();
+  const SwatchKnown known = known_of(options, context, common);
+  const SwatchesTold gathered = swatches_told(options, known);
   const SwatchShown shown = shown_of(options, known, gathered);
   if (options.has("record")) return record_swatches(options, context, common, known, gathered, shown);
   answer(context, common,

@@ -3,88 +3,20 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <functional>
 
-#include "base/code_points.hpp"
 #include "base/number.hpp"
 #include "base/problem.hpp"
-#include "base/quantity.hpp"
 #include "base/text.hpp"
+#include "commands/swatch_words.hpp"
 #include "commands/tool_size.hpp"
 
 namespace ballchange {
 namespace {
 
-constexpr Length kLeastPart = 0.08_cm, kMostPart = 15_cm;    // a stitch's width or a row's height
 constexpr Length kLeastYarn = 0.01_cm, kMostYarn = 1000_cm;  // in a stitch
-constexpr double kMostCount = 5000;
 constexpr std::string_view kForms =
     "4 mm; 33 st over 15 cm; 24 rows over 14.5 cm; 20 st take 41 cm; a row takes 1.1 m; 147 st a repeat; used 9 m";
-
-enum class Part { stitches, rows };
-
-// Words of one piece, taken from the front.
-class Words {
- public:
-  explicit Words(std::string_view text) : text_(trim(text)) {}
-
-  [[nodiscard]] bool done() const { return text_.empty(); }
-  [[nodiscard]] std::string_view rest() const { return text_; }
-
-  bool take(std::string_view word) {
-    const std::string_view next = first();
-    if (fold_case(next) != word) return false;
-    text_ = trim(text_.substr(next.size()));
-    return true;
-  }
-  bool take_any(std::initializer_list<std::string_view> words) {
-    return std::any_of(words.begin(), words.end(), [this](std::string_view word) { return take(word); });
-  }
-
-  // "33 st", "24 rows", "33 1/2 stitches".
-  std::optional<std::pair<double, Part>> count() {
-    const std::size_t letter = first_letter();
-    if (letter == 0 || letter == text_.size() || !means_number(text_, 0)) return std::nullopt;
-    const Words back = *this;
-    const std::string_view number = text_.substr(0, letter);
-    text_ = text_.substr(letter);
-    std::optional<Part> part;
-    if (take_any({"st", "sts", "stitch", "stitches"})) part = Part::stitches;
-    if (!part && take_any({"row", "rows", "round", "rounds", "rnd", "rnds"})) part = Part::rows;
-    if (!part) {
-      *this = back;
-      return std::nullopt;
-    }
-    const auto parts = parse_quantities(number, "a count, like 33", "count");
-    return std::pair(parts.front().number, *part);
-  }
-
- private:
-  [[nodiscard]] std::string_view first() const { return text_.substr(0, std::min(text_.find(' '), text_.size())); }
-  [[nodiscard]] std::size_t first_letter() const {
-    std::size_t at = 0;
-    while (at < text_.size() && !((text_[at] | 0x20) >= 'a' && (text_[at] | 0x20) <= 'z')) ++at;
-    return at;
-  }
-
-  std::string_view text_;
-};
-
-std::string_view plural(Part part) { return part == Part::stitches ? "stitches" : "rows"; }
-
-// What can be neither a stitch nor a row.
-void check_part(const Counted& counted, Part part, const std::function<void(const std::string&)>& refuse) {
-  if (!(counted.count >= 1 && counted.count <= kMostCount)) {
-    refuse(fmt::format("{} {}: write from 1 to {:.0f}", plain_number(counted.count, 2), plural(part), kMostCount));
-  }
-  const Length one = counted.over / counted.count;
-  if (one >= kLeastPart && one <= kMostPart) return;
-  refuse(fmt::format("{} {} over {} cm make each {} cm: one is from 0.08 to 15 cm; look at the count and the unit",
-                     plain_number(counted.count, 2), plural(part), plain_number(counted.over.cm(), 2),
-                     plain_number(one.cm(), 3)));
-}
 
 class SwatchReader {
  public:
@@ -97,13 +29,13 @@ class SwatchReader {
     refuse_decimal_comma(before);
     if (size()) return;
     refuse_size();
-    Words words(text_);
+    SwatchWords words(text_);
     if (words.take("used")) return used(words);
     if (const auto count = counted(words)) return after_count(words, count->first, count->second);
     words.take_any({"a", "one", "each", "the"});
     if (words.take_any({"row", "round"})) return rows_take(words, 1);
     if (words.take("repeat") && words.take_any({"is", "makes", "takes"})) {
-      if (const auto count = counted(words); count && count->second == Part::stitches && words.done()) {
+      if (const auto count = counted(words); count && count->second == SwatchPart::stitches && words.done()) {
         return repeat(count->first);
       }
     }
@@ -136,13 +68,13 @@ class SwatchReader {
   void refuse_decimal_comma(std::string_view before) const {
     if (before.empty() || before.back() < '0' || before.back() > '9' || text_.front() < '0' || text_.front() > '9')
       return;
-    if (Words(text_).count() || tool_size(text_, terms_.tool)) return;
+    if (SwatchWords(text_).count() || tool_size(text_, terms_.tool)) return;
     const std::size_t space = before.find_last_of(' ');
     const std::string_view whole = before.substr(space == std::string_view::npos ? 0 : space + 1);
     refuse(fmt::format("decimals take a point: write {}.{}", printable(whole, 20), printable(text_, 20)));
   }
 
-  std::optional<std::pair<double, Part>> counted(Words& words) const {
+  std::optional<std::pair<double, SwatchPart>> counted(SwatchWords& words) const {
     try {
       return words.count();
     } catch (const Problem& problem) {
@@ -177,28 +109,28 @@ class SwatchReader {
     return true;
   }
 
-  void used(Words& words) {
+  void used(SwatchWords& words) {
     once(told_.used.has_value(), "the yarn used is");
     const std::string_view rest = words.rest();
     const std::size_t of = fold_case(rest).find(" of ");
     told_.used = written(rest.substr(0, of));
     if (of == std::string_view::npos) return;
-    Words ball(rest.substr(of + 4));
+    SwatchWords ball(rest.substr(of + 4));
     ball.take("ball");
     told_.ball = std::string(ball.rest());
   }
 
-  void after_count(Words& words, double count, Part part) {
+  void after_count(SwatchWords& words, double count, SwatchPart part) {
     if (words.take_any({"over", "in", "to", "per", "across", "up"}) && !is_repeat(words)) {
       const Counted counted{count, length(words.rest())};
       check_part(counted, part, [this](const std::string& why) { refuse(why); });
-      auto& place = part == Part::stitches ? told_.swatch.stitches : told_.swatch.rows;
+      auto& place = part == SwatchPart::stitches ? told_.swatch.stitches : told_.swatch.rows;
       once(place.has_value(), fmt::format("{} are", plural(part)));
-      if (part == Part::stitches) whole_multiples(count);
+      if (part == SwatchPart::stitches) whole_multiples(count);
       place = counted;
       return;
     }
-    if (part == Part::rows) return rows_take(words, count);
+    if (part == SwatchPart::rows) return rows_take(words, count);
     if (words.take_any({"take", "takes", "use", "uses"})) return stitches_take(count, length(words.rest()));
     if (is_repeat(words)) return repeat(count);
     if (!words.done()) refuse_unknown();
@@ -206,8 +138,8 @@ class SwatchReader {
                        printable(text_, 40)));
   }
 
-  static bool is_repeat(const Words& words) {
-    Words rest = words;
+  static bool is_repeat(const SwatchWords& words) {
+    SwatchWords rest = words;
     rest.take_any({"a", "the", "one", "each"});
     return rest.take("repeat") && rest.done();
   }
@@ -223,8 +155,8 @@ class SwatchReader {
   }
 
   void check_yarn(double stitches, Length yarn) const {
-    if (!(stitches >= 1 && stitches <= kMostCount)) {
-      refuse(fmt::format("{} stitches: write from 1 to {:.0f}", plain_number(stitches, 2), kMostCount));
+    if (!(stitches >= 1 && stitches <= kMostSwatchCount)) {
+      refuse(fmt::format("{} stitches: write from 1 to {:.0f}", plain_number(stitches, 2), kMostSwatchCount));
     }
     const Length one = yarn / stitches;
     if (one < kLeastYarn || one > kMostYarn) {
@@ -240,13 +172,13 @@ class SwatchReader {
     told_.swatch.yarn.push_back(yarn_of_stitches(count, yarn));
   }
 
-  void rows_take(Words& words, double rows) {
+  void rows_take(SwatchWords& words, double rows) {
     once(told_.rows_taken.has_value(), "the yarn of a row is");
     RowsTaken taken{rows, {}, {}};
     if (words.take("of")) {
       const auto count = counted(words);
-      const bool whole = count && count->second == Part::stitches && count->first == std::floor(count->first);
-      if (!whole || count->first < 1 || count->first > kMostCount) refuse_unknown();
+      const bool whole = count && count->second == SwatchPart::stitches && count->first == std::floor(count->first);
+      if (!whole || count->first < 1 || count->first > kMostSwatchCount) refuse_unknown();
       taken.stitches = static_cast<int>(count->first);
     }
     if (!words.take_any({"take", "takes", "use", "uses"})) {
@@ -254,7 +186,7 @@ class SwatchReader {
       refuse(fmt::format("'{0}' over what? Write it too, as {0} over 14.5 cm, or the yarn they took: a row takes 1.1 m",
                          printable(text_, 40)));
     }
-    if (rows < 1 || rows > kMostCount || rows != std::floor(rows)) {
+    if (rows < 1 || rows > kMostSwatchCount || rows != std::floor(rows)) {
       refuse(fmt::format("{} rows: write whole ones, edge to edge", plain_number(rows, 2)));
     }
     taken.yarn = length(words.rest());
@@ -264,8 +196,8 @@ class SwatchReader {
 
   void repeat(double count) {
     once(told_.repeat_stitches.has_value(), "the stitches of a repeat are");
-    if (!(count >= 1 && count <= kMostCount)) {
-      refuse(fmt::format("{} stitches a repeat: write from 1 to {:.0f}", plain_number(count, 2), kMostCount));
+    if (!(count >= 1 && count <= kMostSwatchCount)) {
+      refuse(fmt::format("{} stitches a repeat: write from 1 to {:.0f}", plain_number(count, 2), kMostSwatchCount));
     }
     told_.repeat_stitches = count;
   }
@@ -275,72 +207,6 @@ class SwatchReader {
   int entry_ = 0;
   std::string_view text_;
   SwatchTold told_;
-};
-
-// The gauge wanted, from the front: a count, perhaps what it is over.
-class WantedReader {
- public:
-  WantedReader(std::string_view text, Unit bare, const std::string& what) : text_(text), bare_(bare), what_(what) {}
-
-  WantedGauge read() {
-    std::string_view rest = text_;
-    while (!trim(rest).empty()) rest = one(rest);
-    if (!stitches_ && !rows_) refuse_whole();
-    const Length usual = bare_ == Unit::in ? 10.16_cm : 10_cm;
-    WantedGauge wanted;
-    for (const Part part : {Part::stitches, Part::rows}) {
-      const auto& count = part == Part::stitches ? stitches_ : rows_;
-      if (!count) continue;
-      // "22 st 18 rows over 10 cm": what stands at the end is for both.
-      const Counted counted{count->count, count->over > Length() ? count->over : over_ ? *over_ : usual};
-      check_part(counted, part, [this](const std::string& why) { refuse(why); });
-      (part == Part::stitches ? wanted.stitch : wanted.row) = counted.over / counted.count;
-    }
-    return wanted;
-  }
-
- private:
-  [[noreturn]] void refuse(const std::string& why) const { throw Problem(Fault::content, what_ + ": " + why); }
-  [[noreturn]] void refuse_whole() const {
-    refuse(fmt::format("'{}' is no gauge, like \"22 st\", \"22 st 18 rows\" or \"20 st over 10 cm\"",
-                       printable(trim(text_), 40)));
-  }
-
-  std::string_view one(std::string_view rest) {
-    Words words(rest);
-    words.take_any({"and", ","});
-    std::optional<std::pair<double, Part>> count;
-    const std::size_t comma = words.rest().find(',');
-    Words piece(words.rest().substr(0, comma));
-    const std::string_view after =
-        comma == std::string_view::npos ? std::string_view() : words.rest().substr(comma + 1);
-    try {
-      count = piece.count();
-    } catch (const Problem&) {
-      refuse_whole();
-    }
-    if (!count) refuse_whole();
-    auto& place = count->second == Part::stitches ? stitches_ : rows_;
-    if (place) refuse(fmt::format("{} are told twice; once is enough", plural(count->second)));
-    place = {count->first, {}};
-    if (!piece.take_any({"over", "in", "to", "per"})) {
-      // Another count may follow with no comma between.
-      const std::string_view left = piece.rest();
-      return left.empty() ? after : words.rest().substr(static_cast<std::size_t>(left.data() - words.rest().data()));
-    }
-    const Written written = parse_written(piece.rest(), bare_, what_);
-    if (written.unit == Unit::st) refuse_whole();
-    place->over = to_length(written, {bare_, {}, false}, what_);
-    if (place->over <= Length()) refuse_whole();
-    if (!over_) over_ = place->over;
-    return after;
-  }
-
-  std::string_view text_;
-  Unit bare_;
-  const std::string& what_;
-  std::optional<Counted> stitches_, rows_;
-  std::optional<Length> over_;
 };
 
 }  // namespace
@@ -356,10 +222,6 @@ SwatchTold parse_swatch(std::string_view text, const SwatchTerms& terms, const s
     from = comma + 1;
   }
   return reader.take();
-}
-
-WantedGauge parse_wanted(std::string_view text, Unit bare, const std::string& what) {
-  return WantedReader(text, bare, what).read();
 }
 
 }  // namespace ballchange

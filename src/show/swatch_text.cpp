@@ -283,7 +283,22 @@ class SwatchPage {
       return;
     }
     page_.say("Colours", "how they fall at this gauge:");
-    page_.typed(command());
+    typed(command());
+  }
+
+  // Broken before an option where it is too long, so that it can be copied as it stands.
+  void typed(std::string_view text) {
+    const std::size_t most = page_.screen().text_columns() - kLabelWidth - 6;
+    std::string_view indent;
+    while (text.size() > most) {
+      std::size_t at = text.rfind(" --", most);
+      if (at == std::string_view::npos || at == 0) at = text.find(" --", 1);
+      if (at == std::string_view::npos) break;
+      page_.typed(fmt::format("{}{} \\", indent, text.substr(0, at)));
+      text.remove_prefix(at + 1);
+      indent = "    ";
+    }
+    page_.typed(fmt::format("{}{}", indent, text));
   }
 
   [[nodiscard]] std::string command() const {
