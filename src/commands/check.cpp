@@ -8,6 +8,7 @@
 
 #include "base/text.hpp"
 #include "commands/advise_project.hpp"
+#include "commands/ahead.hpp"
 #include "commands/ask.hpp"
 #include "commands/balls.hpp"
 #include "commands/join_options.hpp"
@@ -205,7 +206,8 @@ Outcome check_in_project(const Options& given, const Context& context, const Com
     open = open_project(open.path, context.muted());
   }
   const EndTexts texts = end_texts(options, context);
-  const ProjectAdvice advised = advise_in(open.project, open.state, options, texts);
+  ProjectAdvice advised = advise_in(open.project, open.state, options, texts);
+  advised.on_record.ahead = balls_ahead(open, advised, options, context);
   for (const std::string& note : advised.terms.notes) remark(context, note);
   const Outcome outcome = tell_check(advised.shown(), context, common, advised.terms.measures.told);
   if (outcome == Outcome::done) offer_to_record(open, advised, texts, options, context, common);

@@ -10,9 +10,9 @@
 #include "base/text.hpp"
 #include "commands/advise_project.hpp"
 #include "commands/join_options.hpp"
+#include "commands/laying.hpp"
 #include "commands/place_word.hpp"
 #include "commands/two_ends.hpp"
-#include "join/choice.hpp"
 #include "plan/order.hpp"
 
 namespace ballchange {
@@ -102,101 +102,44 @@ void refuse_bad_balls(const Case& given) {
   }
 }
 
-// The hand, on the repeat as the work runs along it.
-class Laying {
- public:
-  Laying(const Case& given, const Options& options) : given_(given), options_(options) {
-    const joining::Terms terms =
-        joining::terms_in_force(given.wish, given.fabric, given.yarn.reckoning, given.yarn.felts);
-    method = terms.method;
-    // Where the same sections come several times over, no reading tells one time from the next, and none need.
-    hand.period = plan::tenths(given.yarn.repeat.total() / static_cast<double>(hidden_repeats(given.yarn.repeat)));
-    hand.allowance = plan::tenths(terms.allowance);
-    hand.tolerance = plan::tenths(terms.tolerance);
-    hand.sparing = given.wish.sparing;
-    hand.keep_from_start = given.wish.from_the_start;
-    if (hand.keep_from_start) hand.tolerance = std::min(hand.tolerance, (hand.period - 1) / 2);
-    if (const auto axis = mirror_axis(given.yarn.repeat)) hand.mirror = plan::tenths(*axis);
+void begin(Laying& laying, const Case& given, const Options& options, std::vector<OpenEnd>& open) {
+  const auto first = options.text("first");
+  if (!given.on_hook) {
+    if (first) laying.begins_at(parse_place(*first, given.yarn.repeat, given.measures.ruler, "--first"));
+    return;
   }
-
-  void lay() {
-    begin();
-    for (const TwoEnds& ends : given_.balls) add(ends);
-    need();
+  if (first) {
+    throw Problem(Fault::content, "--first is for work that has not begun; this one goes on from the ball in work");
   }
+  PlacedBall placed;
+  if (given.on_hook->finish) placed = placed_ball(*given.on_hook, given.yarn, given.written, given.match, open);
+  laying.goes_on_from(placed.finish, placed.direction.value_or(Direction::forward), given.out_of_step);
+}
 
-  plan::Hand hand;
-  std::vector<OrderedBall> balls;
-  std::vector<OpenEnd> open;
-  Method method = Method::threaded;
-
- private:
-  void begin() {
-    if (given_.on_hook) {
-      if (options_.has("first")) {
-        throw Problem(Fault::content, "--first is for work that has not begun; this one goes on from the ball in work");
-      }
-      plan::Begin begin{std::nullopt, hand.allowance, plan::tenths(given_.out_of_step)};
-      if (given_.on_hook->finish) {
-        const PlacedBall placed = placed_ball(*given_.on_hook, given_.yarn, given_.written, given_.match, open);
-        runs_ = placed.direction.value_or(Direction::forward);
-        if (placed.finish) begin.place = on_the_way(*placed.finish);
-      }
-      hand.begin = begin;
-    } else if (const auto first = options_.text("first")) {
-      hand.begin =
-          plan::Begin{on_the_way(parse_place(*first, given_.yarn.repeat, given_.measures.ruler, "--first")), 0, 0};
-    }
+void need(Laying& laying, const Case& given, const Options& options) {
+  const auto needed = length_option(options, "need", given.measures.ruler);
+  if (!needed) return;
+  for (const TwoEnds& ball : given.balls) {
+    if (ball.yarn) continue;
+    throw Problem(Fault::content, fmt::format("--need: how much yarn is on ball {} is not known; the profile's "
+                                              "`ball: {{mass: 50 g, length: 125 m}}` tells it",
+                                              printable(ball.id, 40)));
   }
+  laying.needs(std::max(Length(), *needed - given.still_on_hook));
+}
 
-  void add(const TwoEnds& ends) {
-    PlacedBall placed = placed_ball(ends, given_.yarn, given_.written, given_.match, open);
-    // A ball that runs against the work is worked from its other end: what was its start is then its finish.
-    const bool other_end = placed.direction && *placed.direction != runs_;
-    if (other_end) placed.start.swap(placed.finish);
-    plan::Ball ball;
-    if (placed.start) ball.start = on_the_way(*placed.start);
-    if (placed.finish) ball.finish = on_the_way(*placed.finish);
-    if (options_.has("need")) {
-      if (!ends.yarn) {
-        throw Problem(Fault::content, fmt::format("--need: how much yarn is on ball {} is not known; the profile's "
-                                                  "`ball: {{mass: 50 g, length: 125 m}}` tells it",
-                                                  printable(ends.id, 40)));
-      }
-      ball.yarn = plan::tenths(*ends.yarn);
-    }
-    hand.balls.push_back(ball);
-    balls.push_back({ends.id, other_end});
-  }
-
-  void need() {
-    const auto needed = length_option(options_, "need", given_.measures.ruler);
-    if (needed) hand.need = plan::tenths(std::max(Length(), *needed - given_.still_on_hook));
-  }
-
-  // Where the work runs backward along the yarn, places count the other way.
-  [[nodiscard]] plan::Tenths on_the_way(Length place) const {
-    const plan::Tenths p = plan::tenths(place);
-    return plan::wrapped(runs_ == Direction::forward ? p : -p, hand.period);
-  }
-
-  const Case& given_;
-  const Options& options_;
-  Direction runs_ = Direction::forward;
-};
-
-Outcome tell(const Case& given, const Laying& laid, const Context& context, const Common& common) {
+Outcome tell(const Case& given, const Laying& laid, const std::vector<OpenEnd>& open, const Context& context,
+             const Common& common) {
   const bool in_json = common.format == Format::json;
-  if (!laid.open.empty()) {
+  if (!open.empty()) {
     answer(context, common,
-           in_json ? open_ends_json(laid.open, given.measures.ruler.in_stitches)
-                   : open_ends_screen(laid.open, common.screen));
+           in_json ? open_ends_json(open, given.measures.ruler.in_stitches) : open_ends_screen(open, common.screen));
     return Outcome::settles_nothing;
   }
-  const plan::Best best = plan::best_order(laid.hand);
-  const plan::Order listed = plan::as_listed(laid.hand);
-  const plan::Order nearest = plan::nearest_next(laid.hand);
-  OrderShown shown{given.yarn, laid.hand, laid.balls, best, listed, nearest, laid.method, std::nullopt};
+  const plan::Best best = plan::best_order(laid.hand());
+  const plan::Order listed = plan::as_listed(laid.hand());
+  const plan::Order nearest = plan::nearest_next(laid.hand());
+  OrderShown shown{given.yarn, laid.hand(), laid.balls(), best, listed, nearest, laid.method(), std::nullopt};
   if (given.on_hook) shown.on_hook = given.on_hook->id;
   answer(context, common, in_json ? order_json(shown) : order_screen(shown, common.screen, given.measures.told));
   return Outcome::done;
@@ -212,9 +155,12 @@ Outcome run_order(const Options& options, Context& context) {
   const Case given = without_project ? from_profile(options, context, common) : from_project(options, context);
   refuse_bad_balls(given);
   try {
-    Laying laying(given, options);
-    laying.lay();
-    return tell(given, laying, context, common);
+    Laying laying(given);
+    std::vector<OpenEnd> open;
+    begin(laying, given, options, open);
+    for (const TwoEnds& ball : given.balls) laying.add(ball, open);
+    need(laying, given, options);
+    return tell(given, laying, open, context, common);
   } catch (const Lacking& lacking) {
     throw Problem(lacking.fault(), with_what_to_type(lacking, options));
   }

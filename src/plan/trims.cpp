@@ -7,11 +7,6 @@
 namespace ballchange::plan {
 namespace {
 
-Joined priced(const Hand& hand, std::optional<Tenths> between) {
-  return between ? trim(hand, *between) : mean_trim(hand);
-}
-
-// Start and finish as the ball lies.
 std::optional<Tenths> start_of(const Hand& hand, const Placed& placed) {
   const Ball& ball = hand.balls[placed.ball];
   if (!placed.turned) return ball.start;
@@ -19,14 +14,14 @@ std::optional<Tenths> start_of(const Hand& hand, const Placed& placed) {
   return wrapped(*hand.mirror - *ball.finish, hand.period);
 }
 
+}  // namespace
+
 std::optional<Tenths> finish_of(const Hand& hand, const Placed& placed) {
   const Ball& ball = hand.balls[placed.ball];
   if (!placed.turned) return ball.finish;
   if (!ball.start) return std::nullopt;
   return wrapped(*hand.mirror - *ball.start, hand.period);
 }
-
-}  // namespace
 
 Joined trim(const Hand& hand, Tenths between) {
   const Tenths t = hand.tolerance;
@@ -40,6 +35,10 @@ Joined mean_trim(const Hand& hand) {
   // In doubles: a repeat of many metres squared, in tenths of a millimetre, leaves no room to spare.
   const double mean = static_cast<double>(span) * static_cast<double>(span) / (2 * static_cast<double>(hand.period));
   return {std::llround(mean), 0, true};
+}
+
+Joined priced(const Hand& hand, std::optional<Tenths> between) {
+  return between ? trim(hand, *between) : mean_trim(hand);
 }
 
 std::optional<Tenths> between(const Hand& hand, const Placed& from, const Placed& to) {

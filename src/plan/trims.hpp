@@ -15,6 +15,10 @@ constexpr Tenths never = std::numeric_limits<Tenths>::max() / 4096;
 [[nodiscard]] Joined trim(const Hand& hand, Tenths between);
 // The mean over all places an unknown end may be at, rounded.
 [[nodiscard]] Joined mean_trim(const Hand& hand);
+// The one or the other; nothing: an end is not known.
+[[nodiscard]] Joined priced(const Hand& hand, std::optional<Tenths> between);
+// Where a ball that lies so ends; nothing: not known.
+[[nodiscard]] std::optional<Tenths> finish_of(const Hand& hand, const Placed& placed);
 
 // A table of joins, row-major. "Lays": the ways a ball can lie, one each, two where balls may be turned
 // (2 ball + turned). Row and column `rest` stand for what comes before the first ball and after the last.

@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,6 +16,15 @@ struct BallCost {
   std::string ball;
   Length discard;
 };
+// A fresh ball taken next, by the ends on record.
+struct BallAhead {
+  std::string ball;
+  bool other_end = false;              // worked from its other end
+  Length now;                          // cut off at this join
+  Length later;                        // what all joins after it lose at least, an end not read by its mean
+  std::optional<std::string> follows;  // the ball after it, which then needs nothing cut off
+  [[nodiscard]] Length in_all() const { return now + later; }
+};
 // By the record the ball in the work holds far more yarn than hangs loose.
 struct TooMuchLeft {
   std::string ball;
@@ -30,6 +40,7 @@ struct CheckProject {
   std::string ball;                          // the fresh one; empty where it has no name yet
   bool chosen = false;                       // as the one that costs least, not by the crafter
   std::vector<BallCost> others;              // the other fresh balls that could be joined now, cheapest first
+  std::vector<BallAhead> ahead;              // the fresh balls, least lost in all first; empty: all leave the same
   Totals totals;                             // before this join
   std::optional<TooMuchLeft> too_much_left;  // the record doesn't tell where the hook is then
   std::optional<WorkPlace> hook_at_knot;     // as recorded last; nothing bears it out

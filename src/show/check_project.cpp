@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "base/text.hpp"
 #include "show/entry_text.hpp"
 #include "show/log.hpp"
@@ -10,17 +12,28 @@
 namespace ballchange {
 namespace {
 
-constexpr std::size_t kOthers = 5;  // told; JSON has them all
+constexpr Length kWorthTelling = 20_cm;  // less, in all, for a ball that isn't the cheapest now
+constexpr std::size_t kOthers = 5;       // told; JSON has them all
 
 std::string_view inner_or_outer(BallEnd end) { return end == BallEnd::outside ? "outer" : "inner"; }
 
 std::string name(const BallCost& ball) { return printable(ball.ball, 40); }
+
+const BallAhead* ahead_of(const CheckProject& record, const std::string& ball) {
+  const auto found = std::find_if(record.ahead.begin(), record.ahead.end(),
+                                  [&](const BallAhead& ahead) { return ahead.ball == ball; });
+  return found == record.ahead.end() ? nullptr : &*found;
+}
 
 // By something that a tape can hold.
 bool is_cheaper(const CheckShown& shown, const BallCost& other, Told told) {
   const std::vector<Join>& joins = shown.advice.joins;
   if (!joins.front().discard) return false;
   return other.discard < *joins.front().discard && !is_nothing(*joins.front().discard - other.discard, told);
+}
+
+void later_member(Json& json, const CheckProject& record, const std::string& ball) {
+  if (const BallAhead* ahead = ahead_of(record, ball)) json.member("later", ahead->later);
 }
 
 }  // namespace
@@ -66,6 +79,26 @@ std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told
   return text + labelled("Others", fmt::format("ball {}{}.", fmt::join(rest, ", "), tail), columns);
 }
 
+std::string ahead_text(const CheckShown& shown, Told told) {
+  if (shown.project == nullptr || shown.advice.verdict != JoinVerdict::cut) return {};
+  const std::vector<BallAhead>& ahead = shown.project->ahead;
+  const BallAhead* own = ahead_of(*shown.project, shown.project->ball);
+  if (own == nullptr) return {};
+  const BallAhead& best = ahead.front();
+  if (own->in_all() - best.in_all() >= kWorthTelling) {
+    const Length more = best.now - own->now;
+    const std::string now = is_nothing(more, told) ? "as much now"
+                                                   : fmt::format("{} {} now", amount(std::max(more, -more), told),
+                                                                 more > Length() ? "more" : "less");
+    return fmt::format("ball {}{} costs {}, {} the joins after it {} less: take it with --ball {}.",
+                       printable(best.ball, 40), best.other_end ? " (from its other end)" : "", now,
+                       more > Length() ? "but" : "and", amount(own->later - best.later, told),
+                       printable(best.ball, 40));
+  }
+  if (!own->follows) return {};
+  return fmt::format("ball {} follows with nothing to cut off.", printable(*own->follows, 40));
+}
+
 std::string too_much_left_text(const TooMuchLeft& much, Told told) {
   return fmt::format(
       "By the record ball {} still holds {}, but its end is {} from the hook: tell where the hook is "
@@ -99,11 +132,14 @@ void others_member(Json& json, const CheckShown& shown) {
   if (shown.project != nullptr) {
     const std::string& ball = shown.project->ball;
     json.member("ball", ball.empty() ? std::nullopt : std::optional(ball));
+    later_member(json, *shown.project, ball);
   }
   json.key("others").array();
   if (shown.project != nullptr) {
     for (const BallCost& other : shown.project->others) {
-      json.object().member("ball", other.ball).member("discard", other.discard).end();
+      json.object().member("ball", other.ball).member("discard", other.discard);
+      later_member(json, *shown.project, other.ball);
+      json.end();
     }
   }
   json.end();

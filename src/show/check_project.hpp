@@ -15,6 +15,10 @@ namespace ballchange {
 // Which fresh ball costs less, and what the others cost, as lines of a screen.
 [[nodiscard]] std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told told);
 
+// "Ball C costs 12 cm more now, but the joins after it 1.4 m less: take it with --ball C." or "Ball D follows it with
+// nothing to cut off."; empty where looking ahead changes nothing.
+[[nodiscard]] std::string ahead_text(const CheckShown& shown, Told told);
+
 // "By the record ball A still holds 70.9 m, but its end is 1.07 m from the hook: tell where the hook is with --row and
 // --stitch (or it is another ball, or a knot)."
 [[nodiscard]] std::string too_much_left_text(const TooMuchLeft& much, Told told);
@@ -22,6 +26,7 @@ namespace ballchange {
 // them.
 [[nodiscard]] std::vector<std::string> record_minds(const CheckShown& shown);
 
+// With what each leaves for the balls after it, where that is known.
 void others_member(Json& json, const CheckShown& shown);
 // Trims, allowances and swatches before this join and after it.
 void waste_member(Json& json, const CheckShown& shown);

@@ -194,6 +194,7 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
   if (shown.yarn != nullptr) page.say("Sure", percent(shown.advice.sureness) + ".");
   costs(page, shown, join);
   page.add(other_balls_lines(shown, page.screen().text_columns(), page.told()));
+  if (const std::string ahead = ahead_text(shown, page.told()); !ahead.empty()) page.say("Ahead", ahead);
   cautions(page, shown, join, verbose);
   if (!scene) page.say("Picture", no_picture(join));
   if (verbose) other_splits(page, shown);
