@@ -180,6 +180,7 @@ class SwatchReader {
       const bool whole = count && count->second == SwatchPart::stitches && count->first == std::floor(count->first);
       if (!whole || count->first < 1 || count->first > kMostSwatchCount) refuse_unknown();
       taken.stitches = static_cast<int>(count->first);
+      whole_multiples(count->first);
     }
     if (!words.take_any({"take", "takes", "use", "uses"})) {
       if (!words.done() || rows == 1) refuse_unknown();
