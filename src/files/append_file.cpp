@@ -39,6 +39,14 @@ bool is_temporary(std::string_view name) {
   return name.substr(kPrefix.size(), 2 * kDigits).find_first_not_of("0123456789abcdef") == std::string_view::npos;
 }
 
+// A file bears this until all of it is written, so that it never held what a project or an editor put there: what dies
+// half-written holds nothing that anybody needs.
+constexpr std::string_view kUnfinished = "-part";
+
+std::string unfinished(const std::string& path) { return fmt::format("{}{}", path, kUnfinished); }
+
+bool is_unfinished(std::string_view name) { return is_temporary(name) && name.ends_with(kUnfinished); }
+
 bool names_digest(std::string_view name, std::string_view sum) {
   return name.substr(kPrefix.size(), kDigits) == sum || name.substr(kPrefix.size() + kDigits, kDigits) == sum;
 }
@@ -76,18 +84,40 @@ void remove_if_ours(Disk& disk, const std::string& path, const std::string& byte
   }
 }
 
+// Whether a file may take this name without another losing it.
+bool is_free(const Disk& disk, const std::string& path) {
+  try {
+    static_cast<void>(disk.facts(path));
+    return false;
+  } catch (const std::system_error& e) {
+    if (e.code() == std::errc::no_such_file_or_directory) return true;
+    throw;
+  }
+}
+
 // A left-over may bear the name already.
+std::string free_name(const Disk& disk, const std::string& wanted) {
+  for (int again = 0; again <= 9; ++again) {
+    std::string path = again == 0 ? wanted : fmt::format("{}-{}", wanted, again);
+    if (is_free(disk, path) && is_free(disk, unfinished(path))) return path;
+  }
+  throw std::system_error(EEXIST, std::generic_category());
+}
+
 std::string write_beside(Disk& disk, const Place& place, const std::string& name, const std::string& bytes,
                          const std::optional<FileFacts>& like) {
-  for (int again = 0;; ++again) {
-    std::string path = beside(place.folder, name);
-    if (again > 0) path += fmt::format("-{}", again);
+  try {
+    std::string path = free_name(disk, beside(place.folder, name));
+    disk.create(unfinished(path), bytes, like);
     try {
-      disk.create(path, bytes, like);
-      return path;
-    } catch (const std::system_error& e) {
-      if (e.code() != std::errc::file_exists || again == 9) throw cannot_write(place, e);
+      disk.rename(unfinished(path), path);
+    } catch (const std::system_error&) {
+      remove_if_possible(disk, unfinished(path));
+      throw;
     }
+    return path;
+  } catch (const std::system_error& e) {
+    throw cannot_write(place, e);
   }
 }
 
@@ -186,6 +216,10 @@ Remarks clear_left_overs(Disk& disk, const std::string& folder, const std::strin
     const std::string path = beside(folder, name);
     try {
       if (disk.facts(path).kind != FileFacts::Kind::file) continue;
+      if (is_unfinished(name)) {
+        disk.remove(path);
+        continue;
+      }
       const std::string bytes = disk.read(path, kWhole);
       if (names_digest(name, digest(bytes)) || current.starts_with(bytes)) {
         disk.remove(path);

@@ -21,7 +21,7 @@ CALLS = ",".join("?" + call for call in (
     "openat open read write close flock fstat newfstatat stat statx access faccessat faccessat2 readlink readlinkat "
     "getdents64 fchown fchmod fsync rename renameat renameat2 unlink unlinkat link linkat").split())
 ENVIRONMENT = {"PATH": "/usr/bin:/bin"}
-CALLS_OF_AN_APPEND = 34  # the last so many, with what closes the program; those before load it
+CALLS_OF_AN_APPEND = 37  # the last so many, with what closes the program; those before load it
 KILLED = (-signal.SIGKILL, 128 + signal.SIGKILL)
 NO_EXCHANGE = ["-e", "inject=?renameat2:error=EINVAL:when=1+"]
 

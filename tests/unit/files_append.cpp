@@ -176,7 +176,7 @@ TEST_CASE("at whichever step an editor saves, its version is kept") {
       std::string replaced;
       disk.before = [&](std::string_view what) {
         // Where names can't be exchanged, a save right before the renaming goes unseen.
-        if (++step == n && what != "rename") replaced = std::exchange(disk.files[kPath], kEditors);
+        if (++step == n && (can_exchange || what != "rename")) replaced = std::exchange(disk.files[kPath], kEditors);
       };
       const Outcome outcome = record(disk);
       CAPTURE(outcome.said);
@@ -294,6 +294,34 @@ TEST_CASE("what can't be replaced is refused before anything is written") {
   }
 }
 
+TEST_CASE("what was left half-written is cleared away, whatever the project holds by now") {
+  FakeDisk disk = disk_with(kOld);
+  disk.before = [](std::string_view what) {
+    if (what == "write the rest") throw Died();
+  };
+  CHECK_THROWS_AS(static_cast<void>(record(disk)), Died);
+  REQUIRE(others(disk) == std::vector{kNew.substr(0, kNew.size() - 2)});
+  disk.files[kPath] = kEditors;
+  disk.before = {};
+  disk.locks_held = 0;
+  CHECK(record(disk).remarks.empty());
+  CHECK(others(disk).empty());
+}
+
+TEST_CASE("what an editor saved with an entry of its own is kept, though the project's bytes begin it") {
+  FakeDisk disk = disk_with(kOld);
+  int exchanges = 0;
+  disk.before = [&](std::string_view what) {
+    if (what != "exchange") return;
+    if (++exchanges == 1) disk.files[kPath] = kNew + "  - {n: 3, did: note, text: mine}\n";
+    if (exchanges == 2) throw std::system_error(EIO, std::generic_category());
+  };
+  CHECK(record(disk).said.find("one version is there, the other was kept as") != std::string::npos);
+  REQUIRE(disk.files[kPath] == kNew);
+  CHECK(record(disk, kPath, "{n: 3, did: note}").remarks.size() == 1);
+  CHECK(others(disk) == std::vector{kNew + "  - {n: 3, did: note, text: mine}\n"});
+}
+
 TEST_CASE("files of others that look like left-overs are left alone") {
   FakeDisk disk = disk_with(kOld);
   disk.files["home/.ballchange-notes"] = "";
@@ -328,7 +356,7 @@ TEST_CASE("a new project is put where none is, and only there") {
 TEST_CASE("whichever step of starting a project fails or is the last, the file is whole or not there") {
   for (const bool dies : {false, true}) {
     CAPTURE(dies);
-    for (int n = 1; n <= 8; ++n) {
+    for (int n = 1; n <= 12; ++n) {
       CAPTURE(n);
       FakeStopwatch watch;
       FakeDisk disk;

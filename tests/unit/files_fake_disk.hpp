@@ -1,4 +1,5 @@
 #pragma once
+#include <algorithm>
 #include <cerrno>
 #include <functional>
 #include <map>
@@ -69,7 +70,7 @@ struct FakeDisk : Disk {
     if (facts.size == 0) facts.size = size;
     return facts;
   }
-  // In steps, as a real disk has it: empty, half of it, all of it.
+  // In steps, as a real disk has it: empty, half of it, nearly all of it, all of it.
   void create(const std::string& name, const std::string& bytes, const std::optional<FileFacts>& like) override {
     step("create");
     const std::string path = plain(name);
@@ -79,6 +80,8 @@ struct FakeDisk : Disk {
       step("write");
       files[path] = bytes.substr(0, bytes.size() / 2);
       step("write more");
+      files[path] = bytes.substr(0, bytes.size() - std::min<std::size_t>(bytes.size(), 2));
+      step("write the rest");
       files[path] = bytes;
       if (like) attributes[path] = *like;
       step("sync");
@@ -96,9 +99,9 @@ struct FakeDisk : Disk {
   }
   void rename(const std::string& from, const std::string& to) override {
     step("rename");
-    files[to] = found(from)->second;
-    attributes[to] = attributes[from];
-    files.erase(from);
+    files[plain(to)] = found(from)->second;
+    attributes[plain(to)] = attributes[plain(from)];
+    files.erase(plain(from));
   }
   void rename_to_new(const std::string& from, const std::string& name) override {
     step("rename_to_new");
