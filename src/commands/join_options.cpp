@@ -196,12 +196,9 @@ std::optional<RowStitch> hook_of(const Options& options) {
 }
 
 void take_habits(const JoinHabit& habit, const Ruler& ruler, JoinWish& wish) {
-  const Method usual = habit.method.value_or(Method::threaded);
+  const Method used = wish.method.value_or(habit.usual_method());
   if (!wish.method) wish.method = habit.method;
-  // A length told for one method says nothing of another.
-  if (!wish.allowance && wish.method.value_or(Method::threaded) == usual) {
-    wish.allowance = length_of(habit.allowance, ruler, "allowance");
-  }
+  if (!wish.allowance) wish.allowance = length_of(habit.allowance_for(used), ruler, "allowance");
   if (!wish.tolerance) wish.tolerance = length_of(habit.tolerance, ruler, "tolerance");
 }
 

@@ -126,7 +126,7 @@ std::vector<std::string> remarks_on(const Project& project, const State& state) 
   std::vector<std::string> remarks;
   for (const Trouble& trouble : state.troubles) remarks.push_back(trouble.message);
   if (!project.join.allowance) return remarks;
-  const Method method = project.join.method.value_or(Method::threaded);
+  const Method method = project.join.usual_method();
   const Reckoning reckoning = state.ruler.in_stitches ? Reckoning::stitches : Reckoning::centimetres;
   const auto range = allowance_range(method, reckoning, state.ruler.yarn_per_stitch);
   const Amount& told = *project.join.allowance;
@@ -179,6 +179,7 @@ Outcome run_start(const Options& given, Context& context) {
     for (const std::string& remark : start_file(context.disk, path, patience(path, context), text)) {
       complain(context, remark);
     }
+    stands_now(context, fmt::format("{} was opened", printable(path)));
   }
   const StartShown shown{path, project, state, remarks_on(project, state), !dry, text, piece_line(project)};
   answer(context, common,

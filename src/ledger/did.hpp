@@ -93,6 +93,9 @@ struct Join {
   std::optional<int> row, stitch;  // where the join's middle fell
   std::optional<Amount> shift;     // + skipped, - repeated; not known when left out
   std::optional<std::string> old_reading, new_reading;
+
+  // A knot that stays as it was tied: nothing is cut, and nothing of the work's yarn goes into it.
+  [[nodiscard]] bool leaves_knot() const { return knot && !method && !allowance && !trim_old && !trim_new; }
   template <typename Self, typename Visit>
   static void fields(Self& self, Visit&& visit) {
     visit("ball", self.ball);

@@ -162,11 +162,9 @@ void Folding::apply(const did::Swatch& entry) {
 }
 
 std::optional<Length> Folding::allowance_of(const did::Join& entry, Method method) const {
-  const bool left_alone = entry.knot && !entry.method && !entry.trim_old && !entry.trim_new;
   if (entry.allowance) return length(entry.allowance, "allowance");
-  if (left_alone) return Length();
-  const JoinHabit& habit = project_.join;
-  if (habit.allowance && habit.method.value_or(Method::threaded) == method) return length(habit.allowance, "allowance");
+  if (entry.leaves_knot()) return Length();
+  if (const auto told = project_.join.allowance_for(method)) return length(told, "allowance");
   const Reckoning reckoning = state_.ruler.in_stitches ? Reckoning::stitches : Reckoning::centimetres;
   const auto range = allowance_range(method, reckoning, state_.gauge.now().yarn_per_stitch);
   return range ? std::optional(range->usual) : std::nullopt;
@@ -177,9 +175,8 @@ JoinState Folding::join_of(const did::Join& entry) const {
   join.entry = entry_;
   join.new_ball = entry.ball;
   join.knot = entry.knot;
-  const bool left_alone = entry.knot && !entry.allowance && !entry.trim_old && !entry.trim_new;
-  const Method usual = left_alone ? Method::knotted : project_.join.method.value_or(Method::threaded);
-  join.method = entry.method.value_or(usual);
+  join.knot_left = entry.leaves_knot();
+  join.method = join.knot_left ? Method::knotted : entry.method.value_or(project_.join.usual_method());
   join.allowance = allowance_of(entry, join.method);
   join.trim_old = length(entry.trim_old, "trim_old");
   join.trim_new = length(entry.trim_new, "trim_new");

@@ -23,6 +23,12 @@ struct JoinHabit {
   std::optional<Method> method;
   std::optional<Amount> allowance, tolerance;
   bool keep_from_the_start = false;  // the running shift is held within the tolerance too
+
+  [[nodiscard]] Method usual_method() const { return method.value_or(Method::threaded); }
+  // Nothing for any method but the usual one: a length told for one says nothing of another.
+  [[nodiscard]] std::optional<Amount> allowance_for(Method used) const {
+    return used == usual_method() ? allowance : std::nullopt;
+  }
 };
 
 struct Project {

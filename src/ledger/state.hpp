@@ -52,6 +52,7 @@ struct JoinState {
   int entry = 0;
   std::string old_ball, new_ball;  // old_ball may be empty: a ball that was never added
   bool knot = false;
+  bool knot_left = false;  // as it was tied: no join was made
   Method method = Method::threaded;
   std::optional<Length> allowance;  // not known: in stitches, and no yarn per stitch told
   Length trim_old, trim_new;
@@ -63,7 +64,8 @@ struct JoinState {
 };
 
 struct Totals {
-  int joins = 0;  // in the work or ahead
+  // In the work or ahead; a knot that was left is no join.
+  int joins = 0, knots_left = 0;
   Length discard, allowance, waste;
   std::optional<Length> running_shift;
   struct {

@@ -15,7 +15,9 @@ Totals waste_of(const State& state, const Aside& aside) {
     const Length discard = join.trim_old + join.trim_new;
     // What a join took is back on the strands once its ends have come apart.
     const Length allowance = join.held == JoinHeld::apart ? Length() : join.allowance.value_or(Length());
-    if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) ++totals.joins;
+    if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) {
+      ++(join.knot_left ? totals.knots_left : totals.joins);
+    }
     totals.discard += discard;
     totals.allowance += allowance;
     if (join.knot) {

@@ -93,7 +93,8 @@ void entry_members(Json& json, const LogEntry& entry, const Ruler& ruler) {
 }
 
 void totals_json(Json& json, const Totals& totals) {
-  json.object().member("joins", totals.joins).member("discard", totals.discard);
+  json.object().member("joins", totals.joins).member("knots_left", totals.knots_left);
+  json.member("discard", totals.discard);
   json.member("allowance", totals.allowance).member("waste", totals.waste);
   json.member("waste_mass", totals.waste_mass ? std::optional(totals.waste_mass->g()) : std::nullopt);
   json.member("waste_share", totals.waste_share).member("running_shift", totals.running_shift);

@@ -42,11 +42,15 @@ std::string entry_lines(const LogShown& shown, std::size_t columns) {
   return text;
 }
 
+// "3, 1 of them ahead of the work; 1 knot left as it is."
 std::string joins_line(const State& state) {
   int ahead = 0;
-  for (const JoinState& join : state.joins) ahead += join.held == JoinHeld::ahead ? 1 : 0;
+  for (const JoinState& join : state.joins) ahead += join.held == JoinHeld::ahead && !join.knot_left ? 1 : 0;
   std::string text = fmt::format("{}", state.totals.joins);
   if (ahead > 0) text += fmt::format(", {} of them ahead of the work", ahead);
+  if (const int left = state.totals.knots_left; left > 0) {
+    text += fmt::format("; {} knot{} left as {}", left, left == 1 ? "" : "s", left == 1 ? "it is" : "they are");
+  }
   return text + ".";
 }
 
@@ -137,7 +141,7 @@ std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
   if (shown.ball != nullptr) return text + ball_lines(shown, told, columns);
   text += labelled("Joins", joins_line(state), columns);
   text += labelled("Cut away", waste_in_full(state.totals, told), columns);
-  if (state.totals.joins > 0) text += labelled("Shift", shift_line(state, told), columns);
+  if (state.totals.joins + state.totals.knots_left > 0) text += labelled("Shift", shift_line(state, told), columns);
   text += ball_lines(shown, told, columns);
   return text + work_lines(state, told, columns);
 }

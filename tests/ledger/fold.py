@@ -224,10 +224,13 @@ class Fold:
         far.length -= length
         self.swatches += length
 
+    def left_alone(self, entry):
+        return entry.get("knot", False) and not {"method", "allowance", "trim_old", "trim_new"} & set(entry)
+
     def allowance(self, entry, method):
         if "allowance" in entry:
             return self.told_length(entry, "allowance")
-        if entry.get("knot") and not {"method", "trim_old", "trim_new"} & set(entry):
+        if self.left_alone(entry):
             return 0
         if "allowance" in self.habit and self.habit.get("method", "threaded") == method:
             return self.told_length(self.habit, "allowance")
@@ -236,10 +239,10 @@ class Fold:
     def do_join(self, entry):
         ball, knot = entry["ball"], entry.get("knot", False)
         self.known(ball)
-        alone = knot and not {"allowance", "trim_old", "trim_new"} & set(entry)
+        alone = self.left_alone(entry)
         method = entry.get("method", "knotted" if alone else self.habit.get("method", "threaded"))
         join = {
-            "new": ball, "knot": knot, "method": method, "held": "in-work",
+            "new": ball, "knot": knot, "left": alone, "method": method, "held": "in-work",
             "allowance": self.allowance(entry, method),
             "trim_old": self.told_length(entry, "trim_old"), "trim_new": self.told_length(entry, "trim_new"),
             "shift": self.told_length(entry, "shift") if "shift" in entry else None,
@@ -377,7 +380,8 @@ class Fold:
                 enough = left - self.overdrawn + 1e-9 >= need + self.edging
         return {
             "skipped": sorted(self.skipped), "at": list(self.at) if self.at else None, "used": self.used(self.at),
-            "joins_counted": sum(j["held"] in ("in-work", "ahead") for j in self.joins),
+            "joins_counted": sum(j["held"] in ("in-work", "ahead") and not j["left"] for j in self.joins),
+            "knots_left": sum(j["held"] in ("in-work", "ahead") and j["left"] for j in self.joins),
             "discard": discard, "allowance": sum(taken), "waste": waste, "running_shift": running,
             "step": self.first_trim + sum(t for t, k in zip(trims, knots) if not k),
             "joining": sum(t for t, k in zip(taken, knots) if not k),

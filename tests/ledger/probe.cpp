@@ -64,9 +64,9 @@ std::string state_text(const State& state) {
     if (trouble.skipped) skipped += fmt::format("{}{}", skipped.size() > 1 ? ", " : "", trouble.entry);
   }
   return fmt::format(
-             R"({{"skipped": {}], "at": {}, "used": {}, "joins_counted": {}, "discard": {}, "allowance": {}, "waste": {}, )",
-             skipped, place(state.at), number(state.used), t.joins, number(t.discard), number(t.allowance),
-             number(t.waste)) +
+             R"({{"skipped": {}], "at": {}, "used": {}, "joins_counted": {}, "knots_left": {}, "discard": {}, "allowance": {}, "waste": {}, )",
+             skipped, place(state.at), number(state.used), t.joins, t.knots_left, number(t.discard),
+             number(t.allowance), number(t.waste)) +
          fmt::format(
              R"("running_shift": {}, "step": {}, "joining": {}, "knots": {}, "swatches": {}, "waste_mass": {}, "waste_share": {}, )",
              number(t.running_shift), number(t.by_cause.step), number(t.by_cause.allowance), number(t.by_cause.knots),

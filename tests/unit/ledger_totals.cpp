@@ -16,11 +16,12 @@ std::vector<std::string> operator+(std::vector<std::string> a, const std::vector
   return a;
 }
 
-// "2 joins; step 108, allowance 8, knots 40, swatches 200"
+// "2 joins, 1 left; step 108, allowance 8, knots 40, swatches 200"
 std::string causes_of(const State& state) {
   const auto& by = state.totals.by_cause;
-  return fmt::format("{} joins; step {}, allowance {}, knots {}, swatches {}", state.totals.joins, text_of(by.step),
-                     text_of(by.allowance), text_of(by.knots), text_of(by.swatches));
+  const std::string left = state.totals.knots_left > 0 ? fmt::format(", {} left", state.totals.knots_left) : "";
+  return fmt::format("{} joins{}; step {}, allowance {}, knots {}, swatches {}", state.totals.joins, left,
+                     text_of(by.step), text_of(by.allowance), text_of(by.knots), text_of(by.swatches));
 }
 
 std::string yes_no(std::optional<bool> answer) { return !answer ? "?" : *answer ? "yes" : "no"; }
@@ -51,9 +52,14 @@ TEST_CASE("waste by cause") {
       {{"row, row: 40", woven, "rip, row: 3", woven}, "1 joins; step 96, allowance 25, knots 0, swatches 0"},
       // Cut out, all it took is lost.
       {{"row, row: 40", felted, "rip, row: 3", "join, ball: B"}, "1 joins; step 68, allowance 18, knots 0, swatches 0"},
-      {{"row, row: 5", "join, ball: A, knot: true"}, "1 joins; step 0, allowance 0, knots 0, swatches 0"},
+      {{"row, row: 5", "join, ball: A, knot: true"}, "0 joins, 1 left; step 0, allowance 0, knots 0, swatches 0"},
       {{"row, row: 5", "join, ball: A, knot: true, trim_old: 10 cm, trim_new: 20 cm"},
        "1 joins; step 0, allowance 0, knots 40, swatches 0"},
+      // Joined anew where it was tied: no knot is left.
+      {{"row, row: 5", "join, ball: A, knot: true, method: felted"},
+       "1 joins; step 0, allowance 0, knots 8, swatches 0"},
+      {{"row, row: 5", "join, ball: A, knot: true, allowance: 6 cm"},
+       "1 joins; step 0, allowance 0, knots 6, swatches 0"},
       {{"swatch, ball: A, length: 1 m", "swatch, ball: B, length: 1 m"},
        "0 joins; step 0, allowance 0, knots 0, swatches 200"},
   };

@@ -100,6 +100,25 @@ TEST_CASE("of one ball only what became of it is told") {
   CHECK(log_screen(shown, {200, Depth::none, true}, Told::centimetres).starts_with("No entries.\n"));
 }
 
+TEST_CASE("knots that were left are no joins") {
+  const auto joins_of = [](std::vector<std::string> entries) {
+    entries.insert(entries.begin(), {"ball, ball: A", "ball, ball: B", "row, row: 3"});
+    const Project project = read_project(wrap_file(entries), "wrap.yaml").project;
+    const State state = fold(project);
+    const std::string text = log_screen({project, state, {0}}, {200, Depth::none, true}, Told::centimetres);
+    const std::size_t at = text.find("Joins");
+    return text.substr(at, text.find('\n', at) - at);
+  };
+  const std::string knot = "join, ball: A, knot: true, row: 4";
+  CHECK(joins_of({}) == "Joins     0.");
+  CHECK(joins_of({knot}) == "Joins     0; 1 knot left as it is.");
+  CHECK(joins_of({knot, "join, ball: A, knot: true, row: 5"}) == "Joins     0; 2 knots left as they are.");
+  CHECK(joins_of({"join, ball: A, knot: true, row: 4, trim_new: 3 cm", knot}) == "Joins     1; 1 knot left as it is.");
+  // Ravelled past, the join lands again; the knot has not been met yet.
+  CHECK(joins_of({knot, "join, ball: B, row: 9", "rip, row: 2"}) ==
+        "Joins     1, 1 of them ahead of the work; 1 knot left as it is.");
+}
+
 TEST_CASE("a shift that no entry tells is not known") {
   const Project project =
       read_project(wrap_file({"ball, ball: A", "ball, ball: B", "join, ball: B, row: 3, stitch: 0"}), "wrap.yaml")
@@ -119,7 +138,7 @@ TEST_CASE("JSON holds entries, totals, balls, where the work stands and what is 
       R"({"n":7,"at":"2026-03-01T19:07:00Z","did":"join","ball":"B","trim_new":48.0,"row":10,"stitch":30,"shift":-0.5,)"
       R"("cancelled":false,"skipped":false},)"
       R"({"n":8,"at":"2026-03-01T19:08:00Z","did":"weigh","ball":"Q","mass":3.0,"cancelled":false,"skipped":true}],)"
-      R"("totals":{"joins":1,"discard":48.0,"allowance":8.0,"waste":156.0,"waste_mass":0.624,"waste_share":0.0062,)"
+      R"("totals":{"joins":1,"knots_left":0,"discard":48.0,"allowance":8.0,"waste":156.0,"waste_mass":0.624,"waste_share":0.0062,)"
       R"("running_shift":-0.5,"by_cause":{"step":48.0,"allowance":8.0,"knots":0.0,"swatches":100.0}},)"
       R"("balls":[{"ball":"A","use":"used-up","plain":false,"mass":null,"dye_lot":"=17","from":"outside",)"
       R"("outside":null,"inside":null,"length":12500.0,"left":0.0},)"
