@@ -45,12 +45,13 @@ std::size_t terminal_columns() {
 }
 
 // The answer goes out at once, so that the cause of a failure is still known.
-int delivered(const std::string& text, int code) {
+int delivered(const std::string& text, int code, const std::string& stands) {
   errno = 0;
   std::cout << text << std::flush;
   if (std::cout) return code;
   const std::string cause = errno == 0 ? "" : ": " + std::generic_category().message(errno);
-  spdlog::error("cannot write the answer to standard output{}", cause);
+  const std::string done = stands.empty() ? "" : "; " + stands + ", so don't give the command again";
+  spdlog::error("cannot write the answer to standard output{}{}", cause, done);
   return Exit::file;
 }
 
@@ -91,6 +92,8 @@ int main(int argc, char** argv) {
   }
   context.out_is_terminal = isatty(STDOUT_FILENO) == 1;
   context.terminal_columns = context.out_is_terminal ? terminal_columns() : 0;
+  std::string stands;
+  context.stands = [&stands](std::string_view text) { stands = text; };
   const int code = run_command_line(arguments, context);
-  return delivered(out.str(), code);
+  return delivered(out.str(), code, stands);
 }

@@ -31,6 +31,10 @@ struct Context {
   // Writes to the terminal that diagnostics go to, as it stands; only Progress calls it. Empty where there is none.
   std::function<void(std::string_view text)> draw_over = nullptr;
 
+  // What is on the disk by now, like "entry 12 was recorded", for where the answer can't be delivered; only
+  // stands_now() calls it.
+  std::function<void(std::string_view text)> stands = nullptr;
+
   // The same with nothing said beside the answer: what is tried again with every answer would be told every time.
   [[nodiscard]] Context muted() const {
     Context silent = *this;

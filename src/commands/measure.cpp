@@ -232,12 +232,14 @@ void write(const Writing& writing, const Lesson& lesson, Context& context, Measu
         replace_and_keep(context.disk, writing.path, patience(writing.path, context), lesson.known->text, writing.text);
     shown.kept = std::move(kept.path);
     for (const std::string& remark : kept.remarks) complain(context, remark);
+    stands_now(context, fmt::format("{} was written", printable(writing.path)));
     return;
   }
   for (const std::string& remark :
        start_file(context.disk, writing.path, patience(writing.path, context), writing.text)) {
     complain(context, remark);
   }
+  stands_now(context, fmt::format("{} was written", printable(writing.path)));
 }
 
 }  // namespace

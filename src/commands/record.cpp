@@ -38,6 +38,12 @@ Problem in_the_way(const std::string& path, const Did& next, const std::vector<T
                                       printable(path), what, last.entry, more, last.message, last.entry)};
 }
 
+std::string were_recorded(std::span<const LogEntry> entries) {
+  if (entries.size() == 1) return fmt::format("entry {} was recorded", entries.front().n);
+  return fmt::format("entries {} {} {} were recorded", entries.front().n, entries.size() == 2 ? "and" : "to",
+                     entries.back().n);
+}
+
 // Throws where it doesn't fit; returns what is worth knowing.
 std::vector<std::string> fitting(const std::string& path, const Project& project, const Did& next) {
   const int own = static_cast<int>(project.entries.size()) + 1;
@@ -103,12 +109,13 @@ Recorded record(const std::string& path, bool told_before, const Options& option
     const MakeEntries make_entries = [&](const std::string&, const Tree& tree) { return recording(tree); };
     remarks = append(context.disk, path, patience(path, context), make_entries).remarks;
   }
+  Recorded recorded = recording.take();
+  recorded.written = !dry;
+  if (recorded.written && recorded.count > 0) stands_now(context, were_recorded(recorded.entries()));
   if (!told_before) {
     for (const std::string& note : recording.notes()) remark(context, note);
   }
   for (const std::string& remark : remarks) complain(context, remark);
-  Recorded recorded = recording.take();
-  recorded.written = !dry;
   return recorded;
 }
 

@@ -45,6 +45,10 @@ bool writes_utf8(const Context& context, bool to_terminal) {
 
 }  // namespace
 
+void stands_now(const Context& context, std::string_view text) {
+  if (context.stands) context.stands(text);
+}
+
 void complain(const Context& context, std::string_view text) {
   std::string safe;
   for (std::size_t at = 0; at <= text.size();) {

@@ -14,6 +14,8 @@ enum class ColourWish { when_it_can, always, never };
 
 // A diagnostic, with nothing in it that a terminal would act on or can't show.
 void complain(const Context& context, std::string_view text);
+// Tells what stays done even if the answer never gets through, so that nobody does it twice.
+void stands_now(const Context& context, std::string_view text);
 // What is worth knowing but hinders nothing: told when the command has ended, after its error if it ends in one.
 void remark(const Context& context, std::string_view text);
 

@@ -5,6 +5,7 @@ import pathlib
 import signal
 import subprocess
 import sys
+import tempfile
 import time
 import unittest
 
@@ -50,6 +51,27 @@ class Ends(unittest.TestCase):
                 said = process.communicate(timeout=60)[1]
                 self.assertEqual(process.returncode, 1)
                 self.assertNotEqual(said, b"")
+
+    def test_what_was_recorded_is_told_where_the_answer_cannot_be(self):
+        with tempfile.TemporaryDirectory() as folder:
+            def on_a_full_device(*arguments):
+                with open("/dev/full", "wb") as full:
+                    run = subprocess.run([PROGRAM, *arguments], cwd=folder, stdin=subprocess.DEVNULL, stdout=full, timeout=60,
+                                         stderr=subprocess.PIPE, text=True, check=False, env={"PATH": "/usr/bin:/bin", "HOME": "/"})
+                self.assertEqual(run.returncode, 1)
+                return run.stderr.removeprefix("ballchange: cannot write the answer to standard output: No space left on device")
+
+            once = ", so don't give the command again\n"
+            for form in ([], ["--format", "json"]):
+                with self.subTest(form):
+                    self.assertEqual(on_a_full_device("start", "wrap", "--yarn", ORCHARD, *form), "; wrap.yaml was opened" + once)
+                    self.assertEqual(on_a_full_device("row", "--row", "3", *form), "; entry 1 was recorded" + once)
+                    both = ["ball", "--outside", "plum 15, sand 11, rust 30", "--begin", *form]
+                    self.assertEqual(on_a_full_device(*both, "--dry-run"), "\n")
+                    self.assertEqual(on_a_full_device("log", *form), "\n")
+                    (pathlib.Path(folder) / "wrap.yaml").unlink()
+            subprocess.run([PROGRAM, "start", "wrap", "--yarn", ORCHARD], cwd=folder, stdout=subprocess.DEVNULL, check=True)
+            self.assertEqual(on_a_full_device(*both), "; entries 1 and 2 were recorded" + once)
 
     def test_interrupted_while_it_waits_for_input(self):
         with started(["place", "--yarn", ORCHARD, "--new", "-"], stdin=subprocess.PIPE, stdout=subprocess.PIPE) as process:
