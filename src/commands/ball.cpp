@@ -62,13 +62,26 @@ void refuse_what_cannot_be(const Options& options) {
   }
 }
 
+// One in stitches without the yarn per stitch is refused where it is recorded.
+void refuse_no_ball_of(const Amount& told, const Ruler& ruler) {
+  const bool counts = told.unit == Unit::st ? ruler.in_stitches || ruler.yarn_per_stitch : !ruler.in_stitches;
+  if (!counts) return;
+  const Length length = to_length({told.number, told.unit}, ruler, "--length");
+  if (length < kShortestBall) refuse("--length: a ball holds more than nothing; leave it out where it isn't known");
+  if (length > kLongestBall) {
+    refuse(fmt::format("--length: a ball holds at most {}; tell the length of one",
+                       ruler.in_stitches ? "500 000 st" : "5000 m"));
+  }
+}
+
 did::Ball ball_told(const Options& options, const Ruler& ruler) {
   did::Ball ball;
   ball.ball = std::string(trim(options.text("ball").value_or("")));
   if (options.has("ball") && ball.ball.empty()) refuse("--ball: a ball's name can't be empty; write one, like A");
   if (const auto mass = options.text("mass")) {
     ball.mass = parse_mass(*mass, "--mass");
-    if (*ball.mass <= Mass()) refuse("--mass: a ball weighs more than nothing");
+    if (*ball.mass < kLightestBall) refuse("--mass: a ball weighs more than nothing");
+    if (*ball.mass > kHeaviestBall) refuse("--mass: a ball weighs at most 5 kg; tell the mass of one");
   }
   ball.dye_lot = options.text("dye-lot");
   if (options.has("from")) {
@@ -79,6 +92,7 @@ did::Ball ball_told(const Options& options, const Ruler& ruler) {
   }
   ball.plain = options.has("plain");
   ball.length = amount_option(options, "length", ruler.bare);
+  if (ball.length) refuse_no_ball_of(*ball.length, ruler);
   return ball;
 }
 

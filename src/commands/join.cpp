@@ -10,6 +10,7 @@
 #include "commands/join_options.hpp"
 #include "commands/record.hpp"
 #include "commands/screen.hpp"
+#include "commands/trim_slip.hpp"
 #include "show/join_words.hpp"
 #include "show/log.hpp"
 
@@ -69,9 +70,10 @@ Outcome record_as_cut(const Options& options, const Context& context, const Comm
   refuse_what_advises(options);
   const std::string path = project_path(options, context);
   const EndTexts texts = end_texts(options, context);
-  const Recorded recorded = record(path, options, context, [&](const Project& project, const State& state) {
+  Recorded recorded = record(path, options, context, [&](const Project& project, const State& state) {
     return std::vector<Did>{entry_as_cut(project, state, options, texts)};
   });
+  remark_on_trims(recorded, path, measures_of(options, recorded.project, recorded.after).told);
   tell_recorded(recorded, waste_after(recorded, options, common), options, context, common);
   return Outcome::done;
 }
@@ -89,7 +91,7 @@ Outcome record_advice(const Options& options, const Context& context, const Comm
   const std::string path = project_path(options, context);
   const EndTexts texts = end_texts(options, context);
   std::optional<ProjectAdvice> advised;
-  const Recorded recorded = record(path, options, context, [&](const Project& project, const State& state) {
+  Recorded recorded = record(path, options, context, [&](const Project& project, const State& state) {
     advised.emplace(advise_in(project, state, options, texts));
     if (advised->advice.verdict != JoinVerdict::cut) return std::vector<Did>();
     return std::vector<Did>{entry_of(*advised, project, state, options, texts)};
@@ -97,6 +99,7 @@ Outcome record_advice(const Options& options, const Context& context, const Comm
   for (const std::string& note : advised->terms.notes) remark(context, note);
   if (recorded.count == 0) return tell_check(advised->shown(), context, common, advised->terms.measures.told);
   const std::string lines = landing_lines(*advised, options, common) + waste_after(recorded, options, common);
+  remark_on_trims(recorded, path, advised->terms.measures.told);
   tell_recorded(recorded, lines, options, context, common);
   return Outcome::done;
 }

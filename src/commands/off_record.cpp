@@ -26,13 +26,20 @@ std::optional<Placing> placed_before(const Project& project, const State& state,
 }  // namespace
 
 std::optional<TooMuchLeft> too_much_left(const State& state, const Reading& old_reading) {
-  if (!state.working || !state.at || !old_reading.loose) return std::nullopt;
+  if (!old_reading.loose) return std::nullopt;
+  auto much = too_much_left(state, *old_reading.loose);
+  if (much) much->loose = *old_reading.loose;
+  return much;
+}
+
+std::optional<TooMuchLeft> too_much_left(const State& state, Length cut_off) {
+  if (!state.working || !state.at) return std::nullopt;
   const BallState& ball = state.balls[*state.working];
   const auto row = state.gauge.row();
   if (ball.plain || !ball.left || !row) return std::nullopt;
   const Length doubt = kBallDoubt * ball.length.value_or(Length()) + kRowsUnrecorded * *row;
-  if (*ball.left - *old_reading.loose <= doubt) return std::nullopt;
-  return TooMuchLeft{ball.id, *ball.left, *old_reading.loose};
+  if (*ball.left - cut_off <= doubt) return std::nullopt;
+  return TooMuchLeft{ball.id, *ball.left, std::nullopt};
 }
 
 std::optional<OtherEnd> other_end_off(const Project& project, const State& state, const Strand& old_strand,

@@ -12,6 +12,8 @@ namespace ballchange {
 // The old end shows the hook, so the ball is nearly finished; by the record it is not, by more than its length may be
 // wrong and two rows. The work has gone on since, or it is another ball.
 [[nodiscard]] std::optional<TooMuchLeft> too_much_left(const State& state, const Reading& old_reading);
+// The same where only so much was told to have been cut off it.
+[[nodiscard]] std::optional<TooMuchLeft> too_much_left(const State& state, Length cut_off);
 
 // The other end of the ball in the work, which is the loose one now, was read before it was begun, and lies elsewhere
 // than the old strand. `match` as for the old strand.

@@ -4,6 +4,7 @@
 #include "commands/advise_project.hpp"
 #include "commands/balls.hpp"
 #include "commands/join_options.hpp"
+#include "commands/off_record.hpp"
 #include "reading/name.hpp"
 #include "show/check_project.hpp"
 
@@ -37,10 +38,9 @@ std::string which_ball(const State& state) {
 }
 
 // It would be recorded where it can't be.
-void refuse_unknown_hook(const ProjectAdvice& advised) {
-  const auto& much = advised.on_record.too_much_left;
+void refuse_unknown_hook(const std::optional<TooMuchLeft>& much, Told told) {
   if (!much) return;
-  std::string text = too_much_left_text(*much, advised.terms.measures.told);
+  std::string text = too_much_left_text(*much, told);
   text.front() = 'b';
   text.pop_back();
   refuse("can't tell where it lands: " + text);
@@ -93,6 +93,14 @@ void tell_method_as_cut(const ProjectTerms& terms, const Project& project, did::
   join.allowance = amount_in(*allowance, unit_of(project, ruler), ruler);
 }
 
+// What the join takes of the old ball besides what is worked.
+Length yarn_taken(const did::Join& join, const ProjectTerms& terms) {
+  const auto length = [&](const std::optional<Amount>& told, std::string_view option) {
+    return told ? to_length({told->number, told->unit}, terms.measures.ruler, option) : Length();
+  };
+  return length(join.trim_old, "--trim-old") + length(join.allowance, "--allowance");
+}
+
 }  // namespace
 
 did::Join entry_of(const ProjectAdvice& advised, const Project& project, const State& state, const Options& options,
@@ -103,7 +111,7 @@ did::Join entry_of(const ProjectAdvice& advised, const Project& project, const S
     refuse(fmt::format("--take: there {} only {} way{} to cut; check --verbose shows them",
                        joins.size() == 1 ? "is" : "are", joins.size(), joins.size() == 1 ? "" : "s"));
   }
-  refuse_unknown_hook(advised);
+  refuse_unknown_hook(advised.on_record.too_much_left, advised.terms.measures.told);
   if (advised.on_record.ball.empty()) refuse(which_ball(state));
   const Join& advice = joins[take - 1];
   const Ruler& ruler = advised.terms.measures.ruler;
@@ -139,10 +147,16 @@ did::Join entry_as_cut(const Project& project, const State& state, const Options
   join.stitch = count_option(options, "stitch", 0);
   if (texts.old_text && (texts.new_text || ball.first_reading())) {
     const ProjectAdvice ends = ends_in(project, state, options, texts, ball);
-    refuse_unknown_hook(ends);
+    refuse_unknown_hook(ends.on_record.too_much_left, terms.measures.told);
     tell_shift_as_cut(ends, project, options, join);
     tell_readings(ends, project, texts, join);
-  } else if (texts.old_text) {
+  } else if (!texts.old_text) {
+    // Any other ball is refused for what it is.
+    const bool changes_balls = !join.knot && ball.use == BallUse::fresh;
+    if (changes_balls && !join.row) {
+      refuse_unknown_hook(too_much_left(state, yarn_taken(join, terms)), terms.measures.told);
+    }
+  } else {
     refuse(
         fmt::format("--old tells how far out of step it is only together with the fresh end, and the {} end of ball {} "
                     "was never read: tell it with --new \"plum 15, sand 11, rust 30\", or leave --old out",

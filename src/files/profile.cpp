@@ -17,11 +17,6 @@ namespace {
 constexpr int kNewestFormat = 1;
 constexpr std::size_t kMostNameBytes = 200;
 constexpr double kMostBallPlusMinus = 0.15;
-// What is smaller would be written down as nothing.
-constexpr Mass kLightestBall = Mass::g(0.001);
-constexpr Length kShortestBall = 0.1_cm;
-constexpr Mass kHeaviestBall = Mass::g(5000);
-constexpr Length kLongestBall = 500'000_cm;
 constexpr std::string_view kBallLike = "'ball: {mass: 50 g, length: 125 m}'";
 
 Unit read_units(Node node) {

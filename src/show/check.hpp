@@ -28,7 +28,8 @@ struct BallAhead {
 // By the record the ball in the work holds far more yarn than hangs loose.
 struct TooMuchLeft {
   std::string ball;
-  Length left, loose;
+  Length left;
+  std::optional<Length> loose;  // from the hook to its end in hand, where that was read
 };
 // An end that was read before the ball was begun, and is not where the strand in hand lies.
 struct OtherEnd {

@@ -100,10 +100,12 @@ std::string ahead_text(const CheckShown& shown, Told told) {
 }
 
 std::string too_much_left_text(const TooMuchLeft& much, Told told) {
+  const std::string in_hand =
+      much.loose ? fmt::format(", but its end is {} from the hook", amount(*much.loose, told)) : std::string();
   return fmt::format(
-      "By the record ball {} still holds {}, but its end is {} from the hook: tell where the hook is "
-      "with --row and --stitch (or it is another ball, or a knot).",
-      printable(much.ball, 40), amount(much.left, told), amount(much.loose, told));
+      "By the record ball {} still holds {}{}: tell where the {} with --row and --stitch (or it is "
+      "another ball, or a knot).",
+      printable(much.ball, 40), amount(much.left, told), in_hand, much.loose ? "hook is" : "join fell");
 }
 
 std::vector<std::string> record_minds(const CheckShown& shown) {

@@ -30,6 +30,7 @@ Habits habits(Reckoning reckoning) {
             .room = 8_cm,
             .margin = 2_cm,
             .worth_telling = 10_cm,
+            .least_trim = 1_cm,
             .usual_tolerance = 2_cm};
   }
   return {.short_section = 5_cm,
@@ -38,6 +39,7 @@ Habits habits(Reckoning reckoning) {
           .room = 15_cm,
           .margin = 3_cm,
           .worth_telling = 20_cm,
+          .least_trim = 2_cm,
           .usual_tolerance = 3_cm};
 }
 

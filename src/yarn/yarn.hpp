@@ -12,6 +12,10 @@ namespace ballchange {
 // them.
 enum class Reckoning { centimetres, stitches };
 
+// What one ball may weigh and hold. What is smaller would be written down as nothing.
+inline constexpr Mass kLightestBall = Mass::g(0.001), kHeaviestBall = Mass::g(5000);
+inline constexpr Length kShortestBall = 0.1_cm, kLongestBall = 500'000_cm;  // or so many stitches
+
 struct Yarn {
   std::string name;
   std::string fibre;  // may be empty
@@ -38,6 +42,7 @@ struct Habits {
   Length room;             // between hook and join: 15 cm, 8 st
   Length margin;           // an overlap keeps this far from a change: 3 cm, 2 st
   Length worth_telling;    // an alternative saves at least this: 20 cm, 10 st
+  Length least_trim;       // less than this is not cut off an end where the other can give it: 2 cm, 1 st
   Length usual_tolerance;  // when no yarn per stitch is known: 3 cm; 2 st
 };
 [[nodiscard]] Habits habits(Reckoning reckoning);

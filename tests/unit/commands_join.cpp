@@ -114,6 +114,39 @@ TEST_CASE("what was really cut is recorded, its shift worked out where both ends
   }
 }
 
+TEST_CASE("more cut off than the ball held is recorded, and asked after with the line that takes it back") {
+  // By the record 2.48 m of A are left, of a ball that may hold 6.25 m more; B is fresh, of 125 m.
+  struct Case {
+    std::vector<std::string> cut;
+    const char* asked;
+  };
+  for (const Case& c : {
+           Case{{"--ball", "B", "--trim-new", "130m"}, "ball B held only 125 m: is 130 m off the new end"},
+           Case{{"--ball", "B", "--trim-new", "124.97m"}, "ball B held only 125 m: is 124.97 m off the new end"},
+           Case{{"--ball", "B", "--trim-old", "9m"}, "ball A held only 2.48 m: is 9 m off the old end"},
+           Case{{"--knot", "--trim-old", "5m", "--trim-new", "4m"}, "ball A held only 2.48 m: is 9 m at the knot"},
+       }) {
+    Wrap wrap;
+    wrap.environment["COLUMNS"] = "200";
+    const Ran ran = wrap.join(c.cut);
+    CAPTURE(c.asked);
+    CHECK(ran.code == Exit::done);
+    CHECK(says(ran, fmt::format("Note      by the record {} a slip (ballchange cancel wrap.yaml 8)?\n", c.asked)));
+    CHECK(wrap.run({"cancel", "wrap.yaml", "8"}).code == Exit::done);
+    std::vector<std::string> dry = c.cut;
+    dry.emplace_back("--dry-run");
+    CHECK(says(wrap.join(dry), fmt::format("Note      by the record {} a slip?\n", c.asked)));
+  }
+  for (const std::vector<std::string>& cut : {std::vector<std::string>{"--ball", "B", "--trim-new", "124.95m"},
+                                              {"--ball", "B", "--trim-old", "8.65m"},
+                                              {"--knot", "--trim-old", "5m", "--trim-new", "3.6m"}}) {
+    Wrap wrap;
+    const Ran ran = wrap.join(cut);
+    CHECK(ran.code == Exit::done);
+    CHECK_FALSE(says(ran, "slip"));
+  }
+}
+
 TEST_CASE("a knot is recorded of the ball in the work: cut out, or left") {
   // The sides of a knot at place 133: below it the repeat goes on there, or 56 cm further back.
   Wrap left;
@@ -168,7 +201,7 @@ TEST_CASE("as JSON the entry and the totals with it are told") {
   CHECK(says(ran,
              R"({"format":"ballchange entry 1","entry":{"n":8,"at":"2026-03-02T19:20:00Z","did":"join","ball":"C",)"
              R"("method":"felted","allowance":8.0,"trim_old":0.0,"trim_new":4.0,"row":110,"stitch":54,"shift":0.0)"));
-  CHECK(says(ran, R"("totals":{"joins":1,"discard":4.0,"allowance":8.0,"waste":12.0)"));
+  CHECK(says(ran, R"("totals":{"joins":1,"knots_left":0,"discard":4.0,"allowance":8.0,"waste":12.0)"));
 }
 
 TEST_CASE("what is missing or can't be is refused, and nothing written") {

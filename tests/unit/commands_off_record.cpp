@@ -65,6 +65,27 @@ TEST_CASE("a join is not recorded where the record stands while the ball says ot
   }
 }
 
+TEST_CASE("a join of which only the cut is told is not recorded there either") {
+  Wrap wrap;
+  const std::vector<std::string> as_cut{"join", "wrap", "--ball", "B", "--trim-new", "40"};
+  const Ran ran = wrap.run(as_cut);
+  CHECK(ran.code == Exit::content);
+  CHECK(ran.complaints ==
+        "can't tell where it lands: by the record ball A still holds 80.78 m: tell where the join fell with --row and "
+        "--stitch (or it is another ball, or a knot)\n");
+  CHECK(wrap.added().empty());
+  // Wherever it is told to have fallen, and at a knot, which may lie anywhere; or where the rest was cut off.
+  for (const std::vector<std::string>& more : {std::vector<std::string>{"--row", "110", "--stitch", "12"},
+                                               {"--row", "40", "--stitch", "25"},
+                                               {"--trim-old", "75m"}}) {
+    std::vector<std::string> line = as_cut;
+    line.insert(line.end(), more.begin(), more.end());
+    line.emplace_back("--dry-run");
+    CHECK(wrap.run(line).code == Exit::done);
+  }
+  CHECK(wrap.run({"join", "wrap", "--knot", "--trim-new", "40", "--dry-run"}).code == Exit::done);
+}
+
 TEST_CASE("at a terminal the hook is asked for, and Enter takes what is recorded") {
   struct Case {
     const char* answer;
