@@ -37,19 +37,21 @@ void ask_name(Dialogue& dialogue, const State& state, const std::string& next, c
   });
 }
 
-void ask_first_end(Dialogue& dialogue, const OpenProject& open, BallEnd end) {
+// The end it is worked `from`, and then the other.
+void ask_end_of(Dialogue& dialogue, const OpenProject& open, BallEnd end, BallEnd from) {
   const std::string name(end_name(end));
   const Measures measures = measures_of(dialogue.options(), open.project, open.state);
   const MatchOptions match = placing_options(dialogue.options(), measures);
   const Yarn& yarn = open.state.yarn;
   const ToAsk question{name, "--" + name + " \"plum 15, sand 11, rust 30\"",
-                       ball_end_asked(end, yarn.repeat, measures.told), Enter::skips};
+                       end == from ? ball_end_asked(end, yarn.repeat, measures.told) : other_end_asked(end),
+                       Enter::skips};
   dialogue.ask_end(question, yarn, measures.told, [&](const Options& with) {
     Palette palette{yarn.repeat.colours(), false};
     Reading reading = parse_reading(*with.text(name), End::new_end, palette, measures.ruler, "--" + name);
     const BallState* there = ball_there(open.state, with);
     BallState ball = there == nullptr ? BallState() : *there;
-    ball.from = end;
+    ball.from = from;
     const bool by_hand = with.text("wound") == "hand";
     if (with.has("wound")) ball.wound = by_hand ? Winding::hand : Winding::mill;
     Placing placing = place_reading(yarn, reading, expected(match, ball, end));
@@ -73,9 +75,14 @@ Options with_ball(const OpenProject& open, const Options& options, const Context
         {"mass", "--mass 50.2g", {"", "Its mass on the scale, like 50.2 g (Enter: not weighed)"}, Enter::skips}, takes);
   }
   const BallEnd otherwise = there == nullptr ? BallEnd::outside : there->from;
-  const BallEnd end = choice(options, "from", otherwise, {{"outside", BallEnd::outside}, {"inside", BallEnd::inside}});
+  const BallEnd from = choice(options, "from", otherwise, {{"outside", BallEnd::outside}, {"inside", BallEnd::inside}});
   const bool read = options.has("outside") || options.has("inside") || (there != nullptr && there->first_reading());
-  if (!read && !options.has("plain") && (there == nullptr || !there->plain)) ask_first_end(dialogue, open, end);
+  if (!read && !options.has("plain") && (there == nullptr || !there->plain)) {
+    const BallEnd other = from == BallEnd::outside ? BallEnd::inside : BallEnd::outside;
+    ask_end_of(dialogue, open, from, from);
+    const bool other_read = there != nullptr && (other == BallEnd::outside ? there->outside : there->inside);
+    if (!other_read) ask_end_of(dialogue, open, other, from);
+  }
   return dialogue.options();
 }
 

@@ -48,6 +48,12 @@ std::string how_to_read(std::string_view example) {
 
 std::string_view whose(End end) { return end == End::old_end ? "The finishing ball's end." : "The fresh ball's end."; }
 
+std::string_view inner_or_outer(BallEnd end) { return end == BallEnd::outside ? "outer" : "inner"; }
+
+std::string prompt_of(BallEnd end) {
+  return fmt::format("{} end (Enter: not read yet)", end == BallEnd::outside ? "Outer" : "Inner");
+}
+
 std::string_view prompt_of(End end) { return end == End::old_end ? "Old end" : "New end"; }
 
 std::string entry_colour(const PlaceShown& shown, std::size_t entry) {
@@ -117,10 +123,14 @@ AskedText end_asked(End end) {
 }
 
 AskedText ball_end_asked(BallEnd end, const Repeat& repeat, Told told) {
-  const std::string_view name = end == BallEnd::outside ? "outer" : "inner";
-  return {fmt::format("Its {} end. {}\nColours of this yarn: {}.", name,
+  return {fmt::format("Its {} end. {}\nColours of this yarn: {}.", inner_or_outer(end),
                       how_to_read(example_of(End::new_end, repeat, told)), colours_of(repeat)),
-          fmt::format("{} end (Enter: not read yet)", end == BallEnd::outside ? "Outer" : "Inner")};
+          prompt_of(end)};
+}
+
+AskedText other_end_asked(BallEnd end) {
+  return {fmt::format("Its {} end, where it can be got at, read from that loose end inward.", inner_or_outer(end)),
+          prompt_of(end)};
 }
 
 AskedText fresh_ball_asked(const std::vector<const BallState*>& fresh) {

@@ -20,6 +20,8 @@ struct AskedText {
 // The same where no yarn is known.
 [[nodiscard]] AskedText end_asked(End end);
 [[nodiscard]] AskedText ball_end_asked(BallEnd end, const Repeat& repeat, Told told);
+// The other one of the same ball, right after that.
+[[nodiscard]] AskedText other_end_asked(BallEnd end);
 // Which fresh ball is joined; one line each.
 [[nodiscard]] AskedText fresh_ball_asked(const std::vector<const BallState*>& fresh);
 [[nodiscard]] AskedText yarn_asked(const std::vector<std::string>& names);

@@ -110,7 +110,7 @@ class Asking(unittest.TestCase):
         self.assertEqual([entry["did"] for entry in self.log()[-3:]], ["note", "note", "join"])
 
     def test_interrupted_at_each_question(self):
-        answers = {"check": ("\n", "rust 30, sand 11, plum 40, hook\n", ""), "ball": ("\n", "50\n", ""),
+        answers = {"check": ("\n", "rust 30, sand 11, plum 40, hook\n", ""), "ball": ("\n", "50\n", "\n", ""),
                    "start": ("orchard\n", "60\n", "1.85\n", "")}
         (self.folder / "orchard.yaml").write_bytes(pathlib.Path(ORCHARD).read_bytes())
         before = {path.name: path.read_bytes() for path in self.folder.iterdir()}

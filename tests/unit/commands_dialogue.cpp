@@ -126,6 +126,7 @@ TEST_CASE("nobody answers: the option to give is named, and nothing changes") {
       {{"orchard"}, {"start", "new"}, "--stitches 60, or --no-ask"},
       {{"F"}, {"ball", "wrap"}, "--mass 50.2g, or --no-ask"},
       {{"F", "", "sand, plum 40"}, {"ball", "wrap"}, "--outside READING, or --no-ask"},
+      {{"F", "", ""}, {"ball", "wrap"}, "--inside \"plum 15"},
   };
   for (const Row& row : rows) {
     Sitting sitting(row.typed);
@@ -165,7 +166,7 @@ TEST_CASE("check without a project asks for the yarn, of the profiles that are f
 }
 
 TEST_CASE("of several projects in the folder the one meant is asked for") {
-  Sitting sitting({"hat", "wrap", "F", "", ""});
+  Sitting sitting({"hat", "wrap", "F", "", "", ""});
   sitting.disk.files["scarf.yaml"] = wrap_file({});
   const Ran ran = sitting.run({"ball"});
   CAPTURE(ran.out);
@@ -226,22 +227,36 @@ TEST_CASE("start over a file that is there asks nothing") {
   CHECK(sitting.answers->size() == 1);
 }
 
-TEST_CASE("ball asks for name, mass and the end it is worked from; the next free letter is offered") {
-  Sitting sitting({"B", "", "heavy", "50.2", "plum 15, sand 11, rust 30"});
+TEST_CASE("ball asks for name, mass and both ends; the next free letter is offered, and Enter skips an end") {
+  Sitting sitting({"B", "", "heavy", "50.2", "plum 15, sand 11, rust 30", ""});
   const Ran ran = sitting.run({"ball", "wrap"});
   CAPTURE(ran.out);
   CHECK(ran.code == Exit::done);
   CHECK(says(ran, "Name of the ball (Enter: F): ball B is there already"));
   CHECK(times(ran, "Its mass on the scale") == 2);
+  CHECK(says(ran,
+             "Outer end (Enter: not read yet): Its inner end, where it can be got at, read from that loose end "
+             "inward.\nInner end (Enter: not read yet): "));
   CHECK(sitting.file().ends_with("did: ball, ball: F, mass: 50.2 g, outside: \"plum 15, sand 11, rust 30\"}\n"));
 }
 
 TEST_CASE("a ball on record is asked only for what nobody told yet, and not where something is told now") {
   Sitting told({});
   CHECK(told.run({"ball", "wrap", "--ball", "E", "--mass", "50"}).code == Exit::done);
-  Sitting bare({"50", "rust 62, moss 14, navy"});
+  Sitting bare({"50", "rust 62, moss 14, navy", ""});
   CHECK(bare.run({"ball", "wrap", "--ball", "E"}).code == Exit::done);
   CHECK(bare.file().ends_with("did: ball, ball: E, mass: 50 g, outside: \"rust 62, moss 14, navy\"}\n"));
+}
+
+TEST_CASE("the end a ball is not worked from is asked for last, and read as the other one") {
+  Sitting sitting({"", "", "rust 62, sand 11, plum"});
+  const Ran ran = sitting.run({"ball", "wrap", "--ball", "F", "--from", "inside"});
+  CAPTURE(ran.out);
+  CHECK(ran.code == Exit::done);
+  CHECK(says(ran, "Its inner end."));
+  CHECK(sitting.file().ends_with("did: ball, ball: F, outside: \"rust 62, sand 11, plum\", from: inside}\n"));
+  // Worked from the inner end, the outer one shows the repeat the other way round; that is no news.
+  CHECK_FALSE(says(ran, " But "));
 }
 
 TEST_CASE("what others record while a question stands is kept, and the advice knows of it") {
