@@ -79,8 +79,16 @@ class Ranking {
     found.push_back((window.in_low + window.in_high) / 2);  // both marks as short as they can be
     if (bench_.loose && bench_.fabric.yarn_per_stitch && bench_.fabric.stitches && bench_.hook)
       add_edges(window, found);
-    std::erase_if(found, [&](Length x) { return x < window.low || x > window.high; });
+    std::erase_if(found, [&](Length x) { return x < window.low || x > window.high || takes_a_crumb(x); });
     return found;
+  }
+
+  // A second cut, for less than is worth one, where the other end can give it all.
+  [[nodiscard]] bool takes_a_crumb(Length x) const {
+    const Length y = trims_ - x;
+    const Length least = bench_.habits.least_trim;
+    if (x <= hardly || y <= hardly) return false;
+    return x < least || (y < least && trims_ <= most_old_ + hardly);
   }
 
   void add_edges(const Window& window, std::vector<Length>& found) const {

@@ -55,6 +55,13 @@ std::optional<Length> needed_tolerance(const Typed& typed, const CheckShown& sho
   return shift + doubt;
 }
 
+// Nothing where it isn't known what the best join cuts off.
+std::optional<Length> saved_by(const Typed& typed, const CheckShown& shown) {
+  const Join& best = shown.advice.joins.front();
+  if (!best.discard) return std::nullopt;
+  return *best.discard + best.allowance - typed.discard - typed.allowance;
+}
+
 }  // namespace
 
 std::string held_back(Length doubt, Told told) {
@@ -75,9 +82,8 @@ Remedy cheaper_way(const Alternative& other, const CheckShown& shown, Told told)
   remedy.text += is_nothing(typed.discard, told)
                      ? "nothing to cut off"
                      : fmt::format("{} to cut off", amount(typed.discard, told, unseen_doubt(shown, typed.discard)));
-  if (best.discard) {
-    const Length saved = *best.discard + best.allowance - typed.discard - typed.allowance;
-    remedy.text += fmt::format(", {} saved", amount(saved, told, discard_doubt(shown, best)));
+  if (const auto saved = saved_by(typed, shown)) {
+    remedy.text += fmt::format(", {} saved", amount(*saved, told, discard_doubt(shown, best)));
   }
   const std::optional<Length> tolerance = needed_tolerance(typed, shown);
   if (tolerance) {
@@ -91,6 +97,23 @@ Remedy cheaper_way(const Alternative& other, const CheckShown& shown, Told told)
   if (tolerance) remedy.text += fmt::format(" ({})", held_back(habits(reckoning_of(shown)).join_doubt, told));
   remedy.text += ":";
   return remedy;
+}
+
+std::string saved_below(const CheckShown& shown, Told told) {
+  const Advice& advice = shown.advice;
+  const Join& best = advice.joins.front();
+  if (!best.discard) return {};
+  Length most;
+  for (std::size_t i = 0; i < std::min(advice.alternatives.size(), kAlternativesTold); ++i) {
+    most = std::max(most, *saved_by(as_typed(advice.alternatives[i], shown, told), shown));
+  }
+  if (shown.project != nullptr && !shown.project->others.empty()) {
+    most = std::max(most, *best.discard - shown.project->others.front().discard);
+  }
+  // Less is not worth a second thought while ends are in hand.
+  const bool much =
+      most >= 2 * habits(reckoning_of(shown)).worth_telling && most >= (*best.discard + best.allowance) / 2;
+  return much ? amount(most, told, discard_doubt(shown, best)) : std::string();
 }
 
 }  // namespace ballchange

@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <string>
 
 #include "show/check.hpp"
@@ -17,5 +18,10 @@ struct Remedy {
 [[nodiscard]] std::string held_back(Length doubt, Told told);
 // "2.5 cm in the join: nothing to cut off, 2.75 m saved, but the colours skip 0.5 cm." and "--allowance 2.5".
 [[nodiscard]] Remedy cheaper_way(const Alternative& other, const CheckShown& shown, Told told);
+// So many of the alternatives are told; JSON has them all.
+inline constexpr std::size_t kAlternativesTold = 2;
+// What one of those or another ball saves against the cut that is advised, where that is a good part of it: "2.75 m".
+// Empty otherwise.
+[[nodiscard]] std::string saved_below(const CheckShown& shown, Told told);
 
 }  // namespace ballchange

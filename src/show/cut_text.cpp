@@ -13,8 +13,6 @@
 namespace ballchange {
 namespace {
 
-constexpr std::size_t kAlternatives = 2;  // told; JSON has them all
-
 bool has(const Advice& advice, Remark remark) {
   return std::find(advice.remarks.begin(), advice.remarks.end(), remark) != advice.remarks.end();
 }
@@ -43,6 +41,13 @@ void headline(Page& page, const CheckShown& shown, const Join& join) {
                     nothing ? fmt::format("{} ", follow) : std::string(), fit ? "dry fit" : "mark both ends"));
   }
   if (nothing) return page.say(fmt::format("{}{}{}", first, follow, fit ? " Dry fit first." : ""));
+  const std::string saved = saved_below(shown, told);
+  if (!saved.empty()) {
+    return page.say(
+        fmt::format("{}Don't cut yet: what stands at Cheaper below would save {}. If that will not do, {} "
+                    "first.",
+                    first, saved, fit ? "dry fit" : "mark both ends"));
+  }
   page.say(fmt::format("{}Don't cut yet: {} first.", first, fit ? "dry fit" : "mark both ends"));
 }
 
@@ -67,7 +72,7 @@ void cheaper_ways(Page& page, const CheckShown& shown, const Join& join) {
     page.say("Mind", remark_text(Remark::ends_follow, shown, page.told()));
   }
   const auto& others = shown.advice.alternatives;
-  for (std::size_t i = 0; i < std::min(others.size(), kAlternatives); ++i) {
+  for (std::size_t i = 0; i < std::min(others.size(), kAlternativesTold); ++i) {
     const Remedy remedy = cheaper_way(others[i], shown, page.told());
     page.say("Cheaper", remedy.text);
     page.typed(remedy.options);

@@ -75,6 +75,11 @@ TEST_CASE("every way offered keeps to the limits") {
       CHECK(*join.trim_new >= -0.000001_cm);
       CHECK(*join.trim_old <= room_left(drawn, advice) + 0.000001_cm);
       CHECK(std::abs((*join.discard - *join.trim_old - *join.trim_new).cm()) < 1e-9);
+      // No second cut for less than 2 cm where the other end can give it all.
+      if (*join.trim_old > 0.000001_cm && *join.trim_new > 0.000001_cm) {
+        CHECK(*join.trim_old > 1.999999_cm);
+        if (*join.discard < room_left(drawn, advice)) CHECK(*join.trim_new > 1.999999_cm);
+      }
       // Strands as long as the repeat: what leaves the work is the gap between the places, less what is skipped.
       const Length left_over = wrap(*join.discard + join.allowance - between - join.shift, repeat.total());
       CHECK(std::min(left_over, repeat.total() - left_over) < 0.000001_cm);
