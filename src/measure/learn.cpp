@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "measure/by_colours.hpp"
 #include "measure/parts.hpp"
 #include "measure/propose.hpp"
 #include "measure/told.hpp"
@@ -132,8 +133,7 @@ class Learning {
   // Circles that some strand does not fit tell something only where none fits.
   void keep_fitting() {
     const auto unfit = [](const Weighed& one) { return one.unfitting.has_value(); };
-    const bool one_strand = strands_.size() == 1 && !options_.believed;
-    if (!one_strand && std::all_of(weighed_.begin(), weighed_.end(), unfit)) return;
+    if (std::all_of(weighed_.begin(), weighed_.end(), unfit)) return;
     weighed_.erase(std::remove_if(weighed_.begin(), weighed_.end(), unfit), weighed_.end());
   }
 
@@ -177,7 +177,7 @@ class Learning {
         learnt.verdict = LearnVerdict::no_fit;
         learnt.strand = numbers_[stuck_];
       } else {
-        learnt.measure_more = before_it_comes_round();
+        too_little(learnt);
       }
       return learnt;
     }
@@ -190,20 +190,31 @@ class Learning {
       const double chance = std::exp(one.evidence - best.evidence) / sum;
       if (chance > worth_listing || learnt.repeats.empty()) learnt.repeats.push_back(told(one, chance));
     }
-    if (best.unfitting) {
+    const bool only_strand = strands_.size() == 1 && !options_.believed;
+    if (best.unfitting && !only_strand) {
       learnt.verdict = LearnVerdict::no_fit;
       learnt.strand = numbers_[*best.unfitting];
       return learnt;
     }
     const double chance = learnt.best().chance;
-    learnt.verdict = chance >= options_.sure ? LearnVerdict::found : LearnVerdict::unsure;
+    learnt.misread = best.unfitting.has_value();
+    learnt.verdict = chance >= options_.sure && !learnt.misread ? LearnVerdict::found : LearnVerdict::unsure;
     // Rather nothing than this: two colours happened to follow each other twice.
-    if (chance < worth_believing) {
-      learnt.verdict = LearnVerdict::too_little;
-      learnt.repeats.clear();
-    }
+    if (chance < worth_believing) too_little(learnt);
     if (learnt.verdict != LearnVerdict::found) learnt.measure_more = before_it_comes_round();
     return learnt;
+  }
+
+  // Where the colours of the only strand come round all the same, a length in it was measured or written wrong.
+  void too_little(Learnt& learnt) const {
+    learnt.verdict = LearnVerdict::too_little;
+    learnt.repeats.clear();
+    learnt.measure_more = before_it_comes_round();
+    const auto guess = lines_.size() == 1 ? by_colours(lines_.front()) : std::nullopt;
+    learnt.misread = guess.has_value();
+    if (!guess) return;
+    learnt.verdict = LearnVerdict::unsure;
+    learnt.repeats.push_back(told(*guess, 0));
   }
 
   // The changes the longest strand begins with must come again, and a few more so that it is no chance.

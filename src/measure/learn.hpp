@@ -29,12 +29,12 @@ struct LearntRepeat {
   Repeat repeat;                   // begins where the first strand does, or as the believed one
   std::vector<std::size_t> times;  // each section was written by itself with its length; below 2 its plus_minus is only
                                    // what is usual
-  double chance = 0;
+  double chance = 0;  // 0 as well for a guess that nothing but the order of the colours speaks for
 };
 
 enum class LearnVerdict {
   found,
-  unsure,      // another repeat explains the strands nearly as well, or that nothing comes round again
+  unsure,      // another repeat explains the strands nearly as well, or that nothing comes round again; or `misread`
   too_little,  // nothing comes round again
   unmeasured,  // one colour's length was written down nowhere
   no_fit       // a strand that isn't of the believed repeat, nor of any with the others
@@ -46,6 +46,7 @@ struct Learnt {
   std::optional<Length> measure_more;  // too_little, unsure: this much more, at least
   std::optional<ColourId> unmeasured;  // the colour
   std::size_t strand = 0;              // no_fit: the one in the way, from 0
+  bool misread = false;                // unsure: the only strand doesn't fit the best, so something in it is wrong
   [[nodiscard]] const LearntRepeat& best() const { return repeats.front(); }
 };
 

@@ -72,6 +72,7 @@ std::string measure_json(const MeasureShown& shown) {
   } else {
     json.null();
   }
+  json.member("misread", learnt.misread);
   json.key("candidates").array();
   for (const LearntRepeat& one : learnt.repeats) repeat_json(json, one);
   json.end();

@@ -39,6 +39,11 @@ class MeasurePage {
       case LearnVerdict::found:
         return;
       case LearnVerdict::unsure:
+        if (learnt_.misread) {
+          return page_.say(
+              "Can't tell yet: the strand comes round, but not all of it fits the repeat below. Measure again what "
+              "differs from it, or another strand.");
+        }
         return page_.say(
             fmt::format("Can't tell yet: measure at least {} more of the strand, from where you stopped, "
                         "or another one.",
@@ -78,6 +83,7 @@ class MeasurePage {
   }
 
   void sure() {
+    if (learnt_.misread) return;
     page_.say("Sure", percent(learnt_.best().chance) + ".");
     for (std::size_t n = 1; n < std::min<std::size_t>(learnt_.repeats.size(), 3); ++n) runner_up(learnt_.repeats[n]);
     double sum = 0;

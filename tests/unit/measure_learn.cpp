@@ -114,6 +114,41 @@ TEST_CASE("the first colours met again are not yet believed") {
   CHECK(learnt.measure_more.has_value());
 }
 
+TEST_CASE("one badly wrong length in the only strand leaves the best guess, unsure") {
+  struct Case {
+    const char* what;
+    std::string strand, repeat;
+  };
+  for (const Case& c : {
+           Case{"83 written with a nought too many",
+                "plum 48, sand 11, rust 830, moss 15, navy 69, grey 9, plum 91, sand 11, rust 77, moss 14, navy 72, "
+                "grey 10, plum 100, sand 11, rust 83, moss 7",
+                "plum 91, sand 11, rust 83, moss 14, navy 69, grey 9"},
+           Case{"30 for 11, in the last of two repeats and a half",
+                "plum 47, sand 11, rust 79, moss 13, plum 89, sand 12, rust 82, moss 14, plum 91, sand 30, rust 39",
+                "plum 89, sand 12, rust 79, moss 13"},
+       }) {
+    CAPTURE(c.what);
+    const Learnt learnt = Lesson({c.strand}).learn();
+    CHECK(learnt.verdict == LearnVerdict::unsure);
+    CHECK(learnt.misread);
+    REQUIRE(learnt.repeats.size() == 1);
+    CHECK(told(learnt.best().repeat) == c.repeat);
+    CHECK(learnt.best().chance == 0);
+  }
+}
+
+TEST_CASE("colours that come round with any lengths, or can't but take turns, are no guess") {
+  for (const char* strand :
+       {"plum 47, sand 11, rust 79, moss 13, plum 20, sand 70, rust 9, moss 60, plum 55, sand 30",
+        "tar 12, oat 31, tar 24, oat 30, tar 41, oat 14", "plum 47, sand 11, rust 79, moss 13, plum 89, sand 30"}) {
+    CAPTURE(strand);
+    const Learnt learnt = Lesson({strand}).learn();
+    CHECK_FALSE(learnt.misread);
+    CHECK(learnt.verdict != LearnVerdict::found);
+  }
+}
+
 TEST_CASE("a colour without any length is asked for") {
   Lesson lesson({"plum 40, sand, rust 80, plum 92, sand, rust 80, plum 92, sand, rust 30"});
   const Learnt learnt = lesson.learn();
