@@ -60,8 +60,9 @@ std::string overview() {
 }
 
 void refuse_command_name(const std::string& name) {
-  throw Problem(Fault::content, fmt::format("there is no command '{}'{}; see ballchange help", printable(name, 40),
-                                            did_you_mean(name, command_names())));
+  const std::string near = did_you_mean(name, command_names());
+  throw Problem(Fault::content, fmt::format("there is no command '{}'{}", printable(name, 40),
+                                            near.empty() ? "; see ballchange help" : near));
 }
 
 std::vector<OptionGroup> help_options() { return {}; }
