@@ -29,7 +29,7 @@ struct LearntRepeat {
   Repeat repeat;                   // begins where the first strand does, or as the believed one
   std::vector<std::size_t> times;  // each section was written by itself with its length; below 2 its plus_minus is only
                                    // what is usual
-  double chance = 0;  // 0 as well for a guess that nothing but the order of the colours speaks for
+  double chance = 0;               // 0 as well for a guess that nothing but the order of the colours speaks for
 };
 
 enum class LearnVerdict {
