@@ -50,6 +50,20 @@ std::optional<Weighed> circle_of(const Line& line, std::size_t size) {
 
 }  // namespace
 
+bool may_be_rounds_of(const Weighed& shorter, const Weighed& whole) {
+  const std::size_t size = whole.circle.size();
+  if (size <= shorter.circle.size() || size % shorter.circle.size() != 0) return false;
+  for (std::size_t n = 0; n < size; ++n) {
+    // Both begin where the strand does.
+    const std::size_t k = (whole.begin + n) % size;
+    const Patch& once = shorter.circle[n % shorter.circle.size()];
+    if (whole.circle[k].colour != once.colour) return false;
+    const bool differs = std::abs(whole.circle[k].length - once.length) > alike * once.sd;
+    if (differs && whole.seen[k].times > 1) return false;
+  }
+  return true;
+}
+
 std::optional<Weighed> by_colours(const Line& line) {
   for (std::size_t size = fewest_sections; size + met_again <= line.entries.size(); ++size) {
     if (comes_round(line, size)) return circle_of(line, size);

@@ -10,5 +10,8 @@ namespace ballchange::measuring {
 // section has the lower middle one of its lengths. Nothing where more than a quarter of the lengths differ from that,
 // or the colours are only two, which can't but take turns. Nothing of it is weighed.
 [[nodiscard]] std::optional<Weighed> by_colours(const Line& line);
+// Whether `whole` is that circle several times over, and nothing met twice tells its rounds apart: then they differ by
+// what may as well be a slip.
+[[nodiscard]] bool may_be_rounds_of(const Weighed& shorter, const Weighed& whole);
 
 }  // namespace ballchange::measuring

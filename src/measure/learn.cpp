@@ -200,7 +200,11 @@ class Learning {
     learnt.misread = best.unfitting.has_value();
     learnt.verdict = chance >= options_.sure && !learnt.misread ? LearnVerdict::found : LearnVerdict::unsure;
     // Rather nothing than this: two colours happened to follow each other twice.
-    if (chance < worth_believing) too_little(learnt);
+    if (chance < worth_believing) {
+      too_little(learnt);
+    } else if (!comes_round && may_be_misread(best)) {
+      guess_by_colours(learnt);
+    }
     if (learnt.verdict != LearnVerdict::found) learnt.measure_more = before_it_comes_round();
     return learnt;
   }
@@ -210,11 +214,20 @@ class Learning {
     learnt.verdict = LearnVerdict::too_little;
     learnt.repeats.clear();
     learnt.measure_more = before_it_comes_round();
+    guess_by_colours(learnt);
+  }
+
+  void guess_by_colours(Learnt& learnt) const {
     const auto guess = lines_.size() == 1 ? by_colours(lines_.front()) : std::nullopt;
     learnt.misread = guess.has_value();
     if (!guess) return;
     learnt.verdict = LearnVerdict::unsure;
-    learnt.repeats.push_back(told(*guess, 0));
+    learnt.repeats = {told(*guess, 0)};
+  }
+
+  [[nodiscard]] bool may_be_misread(const Weighed& best) const {
+    const auto guess = lines_.size() == 1 ? by_colours(lines_.front()) : std::nullopt;
+    return guess && may_be_rounds_of(*guess, best);
   }
 
   // The changes the longest strand begins with must come again, and a few more so that it is no chance.

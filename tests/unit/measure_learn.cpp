@@ -127,6 +127,13 @@ TEST_CASE("one badly wrong length in the only strand leaves the best guess, unsu
            Case{"30 for 11, in the last of two repeats and a half",
                 "plum 47, sand 11, rust 79, moss 13, plum 89, sand 12, rust 82, moss 14, plum 91, sand 30, rust 39",
                 "plum 89, sand 12, rust 79, moss 13"},
+           Case{"110 for 11: two rounds would fit, if they differed in that alone",
+                "plum 40, sand 11, rust 80, moss 14, plum 92, sand 110, rust 80, moss 14, plum 92, sand 11, rust 30",
+                "plum 92, sand 11, rust 80, moss 14"},
+           Case{"7 for 70 in the middle one of two repeats and a half",
+                "plum 40, sand 11, rust 80, moss 14, navy 70, grey 9, plum 92, sand 11, rust 80, moss 14, navy 7, grey "
+                "9, plum 92, sand 11, rust 80, moss 5",
+                "plum 92, sand 11, rust 80, moss 14, navy 7, grey 9"},
        }) {
     CAPTURE(c.what);
     const Learnt learnt = Lesson({c.strand}).learn();
@@ -136,6 +143,15 @@ TEST_CASE("one badly wrong length in the only strand leaves the best guess, unsu
     CHECK(told(learnt.best().repeat) == c.repeat);
     CHECK(learnt.best().chance == 0);
   }
+}
+
+TEST_CASE("rounds that differ each time by the same length are a repeat of several") {
+  const Learnt learnt = Lesson({"plum 40, sand 11, rust 80, moss 14, plum 92, sand 45, rust 81, moss 14, plum 90, sand "
+                                "11, rust 79, moss 15, plum 93, sand 46, rust 80, moss 14, plum 92, sand 12, rust 9"})
+                            .learn();
+  CHECK(learnt.verdict == LearnVerdict::found);
+  REQUIRE(!learnt.repeats.empty());
+  CHECK(learnt.best().repeat.size() == 8);
 }
 
 TEST_CASE("colours that come round with any lengths, or can't but take turns, are no guess") {
