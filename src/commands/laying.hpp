@@ -16,7 +16,7 @@ class Laying {
   // What the first ball is joined to: a loose end at this place (nothing: not known), the colours running that way, and
   // the shift already in the work.
   void goes_on_from(std::optional<Length> end, Direction runs, Length out_of_step);
-  // Or the place wanted for the first stitch.
+  // Or the place wanted for its first yarn: where the foundation has to begin.
   void begins_at(Length place);
   // One more ball; ends that settle nothing are added to `open`, and it then counts as not read.
   void add(const TwoEnds& ends, std::vector<OpenEnd>& open);

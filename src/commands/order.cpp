@@ -20,10 +20,11 @@ namespace {
 
 constexpr std::size_t kMostBalls = 1000;
 
-constexpr std::array<OptionRow, 4> kRows{{
+constexpr std::array<OptionRow, 5> kRows{{
     {"yarn", "PROFILE", "the yarn, where there is no project"},
     {"ends", "\"A: READING / READING\"", "a ball: the end it is worked from / its other end, or @FILE", true},
     {"first", "PLACE", "where the first stitch is to be, as \"rust 26\""},
+    {"foundation", "L", "yarn in the foundation, before that stitch"},
     {"need", "L", "yarn the work still needs, when there may be balls to spare"},
 }};
 constexpr OptionGroup kGroup{"The balls", kRows};
@@ -33,6 +34,7 @@ struct Case : BallsTold {
   std::optional<TwoEnds> on_hook;  // its finish is what the first ball is joined to
   Length out_of_step;
   Length still_on_hook;  // yarn of the strand in the work, not worked yet
+  std::optional<Length> foundation;
 };
 
 Case from_profile(const Options& options, const Context& context, const Common& common) {
@@ -41,7 +43,7 @@ Case from_profile(const Options& options, const Context& context, const Common& 
                   "order needs a project, or a yarn and its balls: --yarn PROFILE --ends \"A: plum 15, "
                   "sand 11, rust / navy 20, moss\"");
   }
-  Case given{told_without_project(options, context, common), {}, {}, {}};
+  Case given{told_without_project(options, context, common), {}, {}, {}, {}};
   given.balls = parse_all_ends(options.texts("ends"), given.yarn, context);
   return given;
 }
@@ -68,7 +70,10 @@ Case from_project(const Options& options, const Context& context) {
   }
   const OpenProject open = open_project(options, context);
   const State& state = open.state;
-  Case given{told_by(open, options), {}, {}, {}};
+  Case given{told_by(open, options), {}, {}, {}, {}};
+  if (const auto& made = open.project.piece.foundation) {
+    given.foundation = to_length({made->number, made->unit}, state.ruler, "foundation");
+  }
   const auto ends = [&](const BallState& ball) {
     return recorded_ends(ball, options, state.yarn, given.written, context);
   };
@@ -102,10 +107,20 @@ void refuse_bad_balls(const Case& given) {
   }
 }
 
+std::optional<Length> foundation_of(const Case& given, const Options& options) {
+  const auto told = length_option(options, "foundation", given.measures.ruler);
+  return told ? told : given.foundation;
+}
+
 void begin(Laying& laying, const Case& given, const Options& options, std::vector<OpenEnd>& open) {
   const auto first = options.text("first");
+  if (!first && options.has("foundation")) {
+    throw Problem(Fault::content, "--foundation goes with what the first stitch is to be: --first rust");
+  }
   if (!given.on_hook) {
-    if (first) laying.begins_at(parse_place(*first, given.yarn.repeat, given.measures.ruler, "--first"));
+    if (!first) return;
+    const Length wanted = parse_place(*first, given.yarn.repeat, given.measures.ruler, "--first");
+    laying.begins_at(wanted - foundation_of(given, options).value_or(Length()));
     return;
   }
   if (first) {
@@ -128,8 +143,8 @@ void need(Laying& laying, const Case& given, const Options& options) {
   laying.needs(std::max(Length(), *needed - given.still_on_hook));
 }
 
-Outcome tell(const Case& given, const Laying& laid, const std::vector<OpenEnd>& open, const Context& context,
-             const Common& common) {
+Outcome tell(const Case& given, const Options& options, const Laying& laid, const std::vector<OpenEnd>& open,
+             const Context& context, const Common& common) {
   const bool in_json = common.format == Format::json;
   if (!open.empty()) {
     answer(context, common,
@@ -139,8 +154,9 @@ Outcome tell(const Case& given, const Laying& laid, const std::vector<OpenEnd>& 
   const plan::Best best = plan::best_order(laid.hand());
   const plan::Order listed = plan::as_listed(laid.hand());
   const plan::Order nearest = plan::nearest_next(laid.hand());
-  OrderShown shown{given.yarn, laid.hand(), laid.balls(), best, listed, nearest, laid.method(), std::nullopt};
+  OrderShown shown{given.yarn, laid.hand(), laid.balls(), best, listed, nearest, laid.method(), std::nullopt, false};
   if (given.on_hook) shown.on_hook = given.on_hook->id;
+  shown.foundation_untold = options.has("first") && !foundation_of(given, options);
   answer(context, common, in_json ? order_json(shown) : order_screen(shown, common.screen, given.measures.told));
   return Outcome::done;
 }
@@ -160,7 +176,7 @@ Outcome run_order(const Options& options, Context& context) {
     begin(laying, given, options, open);
     for (const TwoEnds& ball : given.balls) laying.add(ball, open);
     need(laying, given, options);
-    return tell(given, laying, open, context, common);
+    return tell(given, options, laying, open, context, common);
   } catch (const Lacking& lacking) {
     throw Problem(lacking.fault(), with_what_to_type(lacking, options));
   }

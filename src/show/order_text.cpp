@@ -132,6 +132,9 @@ class Page {
     const auto is_mean = [](const Joined& joined) { return joined.mean; };
     const Order& order = shown_.best.order;
     const bool any = std::any_of(order.joins.begin(), order.joins.end(), is_mean) || (order.first && order.first->mean);
+    if (shown_.foundation_untold) {
+      say("Mind", "the foundation is not told, so its yarn is not counted: --foundation 1.2m.");
+    }
     if (any) say("Mind", "read the ends that are missing: only then is it known what those joins cost.");
   }
 
