@@ -262,8 +262,14 @@ Outcome run_measure(const Options& options, Context& context) {
   }
   Learnt learnt = learn(lesson.strands.all, lesson.strands.palette.colours, lesson.learn);
   for (LearntRepeat& one : learnt.repeats) tidy(one, lesson.yarn ? &*lesson.yarn : nullptr);
-  MeasureShown shown{learnt, lesson.strands.palette.colours, lesson.strands.all.size(),
-                     lesson.measures.ruler.in_stitches, lesson.learn.believed.has_value()};
+  MeasureShown shown{learnt,
+                     lesson.strands.palette.colours,
+                     lesson.strands.all.size(),
+                     lesson.measures.ruler.in_stitches,
+                     lesson.learn.believed.has_value(),
+                     lesson.learn.sure,
+                     lesson.learn.total,
+                     lesson.learn.mirrored};
   if (learnt.verdict == LearnVerdict::found || learnt.verdict == LearnVerdict::unsure) {
     shown.yarn = learnt_yarn(learnt, lesson);
     MatchOptions match = placing_options(options, lesson.measures);

@@ -24,6 +24,14 @@ constexpr std::uint64_t most_work = 6'000'000;  // some two seconds
 constexpr std::size_t changes_to_be_sure = 3;   // that come again, when all is well
 constexpr double total_known_to = 0.01;
 
+// Weighing gives a section the name that most of its entries bear: in a mirror that is not one, two different names.
+bool same_colours(const Circle& circle, const std::vector<std::size_t>& same_as) {
+  for (std::size_t k = 0; k < circle.size(); ++k) {
+    if (circle[k].colour != circle[same_as[k]].colour) return false;
+  }
+  return true;
+}
+
 // The strands that tell something.
 struct Readable {
   std::vector<matching::Observed> strands;
@@ -72,7 +80,13 @@ class Learning {
       return;
     }
     std::optional<Weighed> one = scales_.weigh(std::move(circle), bound);
-    if (one) weighed_.push_back(std::move(*one));
+    if (!one) return;
+    const bool mirrors = bound.same_as.empty() || (one->slips.empty() && same_colours(one->circle, bound.same_as));
+    if (!mirrors) {
+      broken_mirror_ = true;
+      return;
+    }
+    weighed_.push_back(std::move(*one));
   }
 
   void weigh_believed() {
@@ -176,6 +190,8 @@ class Learning {
       } else if (options_.believed) {
         learnt.verdict = LearnVerdict::no_fit;
         learnt.strand = numbers_[stuck_];
+      } else if (broken_mirror_) {
+        learnt.verdict = LearnVerdict::not_mirrored;
       } else {
         too_little(learnt);
       }
@@ -261,7 +277,23 @@ class Learning {
   std::vector<Weighed> weighed_;
   std::optional<ColourId> unmeasured_;
   std::size_t stuck_ = 0;
+  bool broken_mirror_ = false;
 };
+
+// What was told of the whole repeat is not asked where the strands by themselves say otherwise: the lengths would be
+// bent to it.
+std::optional<LearnVerdict> contradicted(const Learnt& alone, const LearnOptions& options) {
+  constexpr double rather_than_not = 0.5;
+  constexpr double deviations = 4;
+  if (alone.repeats.empty() || alone.misread || alone.verdict == LearnVerdict::no_fit) return std::nullopt;
+  if (alone.best().chance < rather_than_not) return std::nullopt;
+  const Repeat& repeat = alone.best().repeat;
+  double variance = std::pow(std::hypot(options.ball_plus_minus, total_known_to) * options.total->cm(), 2);
+  for (const Section& section : repeat.sections()) variance += std::pow(section.plus_minus.cm(), 2);
+  if (abs(repeat.total() - *options.total).cm() > deviations * std::sqrt(variance)) return LearnVerdict::other_total;
+  if (options.mirrored && !mirror_axis(repeat)) return LearnVerdict::not_mirrored;
+  return std::nullopt;
+}
 
 }  // namespace
 
@@ -279,6 +311,17 @@ Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colou
     readable.numbers.push_back(n);
   }
   if (readable.strands.empty()) return {};
+  if (options.total) {
+    LearnOptions untold = options;
+    untold.total.reset();
+    untold.mirrored = false;
+    Learnt alone = Learning(readable, lore, untold).run();
+    if (const auto verdict = contradicted(alone, options)) {
+      alone.verdict = *verdict;
+      alone.measure_more.reset();
+      return alone;
+    }
+  }
   return Learning(std::move(readable), lore, options).run();
 }
 

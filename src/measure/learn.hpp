@@ -34,16 +34,20 @@ struct LearntRepeat {
 
 enum class LearnVerdict {
   found,
-  unsure,      // another repeat explains the strands nearly as well, or that nothing comes round again; or `misread`
-  too_little,  // nothing comes round again
-  unmeasured,  // one colour's length was written down nowhere
-  no_fit       // a strand that isn't of the believed repeat, nor of any with the others
+  unsure,       // another repeat explains the strands nearly as well, or that nothing comes round again; or `misread`
+  too_little,   // nothing comes round again
+  unmeasured,   // one colour's length was written down nowhere
+  no_fit,       // a strand that isn't of the believed repeat, nor of any with the others
+  other_total,  // the strands come round, but not at the total that was told
+  not_mirrored  // nor do they turn back on themselves
 };
 
 struct Learnt {
   LearnVerdict verdict = LearnVerdict::too_little;
-  std::vector<LearntRepeat> repeats;   // best first: those above 1 %, the best always; none with too_little, unmeasured
-  std::optional<Length> measure_more;  // too_little, unsure: this much more, at least
+  // Best first: those above 1 %, the best always; none with too_little, unmeasured; by the strands alone with
+  // other_total and not_mirrored, where they tell any.
+  std::vector<LearntRepeat> repeats;
+  std::optional<Length> measure_more;  // too_little, unsure: about what it takes, often less
   std::optional<ColourId> unmeasured;  // the colour
   std::size_t strand = 0;              // no_fit: the one in the way, from 0
   bool misread = false;                // unsure: the only strand doesn't fit the best, so something in it is wrong

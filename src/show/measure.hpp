@@ -18,6 +18,9 @@ struct MeasureShown {
   std::size_t strands = 0;
   bool in_stitches = false;
   bool sharpened = false;  // a repeat that was known before
+  double sure = 0.95;
+  std::optional<Length> total = {};  // of the repeat, as it was told
+  bool hank = false;                 // by --hank
   // Of the best repeat; nothing where none is known.
   std::optional<Yarn> yarn = {};
   std::optional<ReadingNeeded> needed = {};

@@ -15,6 +15,10 @@ const char* verdict_word(LearnVerdict verdict) {
       return "too-little";
     case LearnVerdict::unmeasured:
       return "unmeasured";
+    case LearnVerdict::other_total:
+      return "other-total";
+    case LearnVerdict::not_mirrored:
+      return "not-mirrored";
     case LearnVerdict::no_fit:
       break;
   }

@@ -20,7 +20,7 @@ class MeasurePage {
 
   std::string take() {
     headline();
-    if (!learnt_.repeats.empty() && learnt_.verdict != LearnVerdict::no_fit) {
+    if (!learnt_.repeats.empty() && tells_repeat()) {
       repeat();
       sure();
       if (shown_.yarn) about();
@@ -34,6 +34,10 @@ class MeasurePage {
     return learnt_.measure_more ? at_least(*learnt_.measure_more, told_) : std::string("a whole repeat");
   }
 
+  [[nodiscard]] bool tells_repeat() const {
+    return learnt_.verdict == LearnVerdict::found || learnt_.verdict == LearnVerdict::unsure;
+  }
+
   void headline() {
     switch (learnt_.verdict) {
       case LearnVerdict::found:
@@ -45,13 +49,13 @@ class MeasurePage {
               "differs from it, or another strand.");
         }
         return page_.say(
-            fmt::format("Can't tell yet: measure at least {} more of the strand, from where you stopped, "
-                        "or another one.",
+            fmt::format("Can't tell yet: measure about {} more of the strand, from where you stopped, or another one; "
+                        "less may do.",
                         more()));
       case LearnVerdict::too_little:
         return page_.say(
             fmt::format("Can't tell yet: the colours do not come round again. Measure on until those you "
-                        "began with have come again, at least {} more.",
+                        "began with have come again, about {} more.",
                         more()));
       case LearnVerdict::unmeasured:
         return page_.say(fmt::format("Can't tell yet: how long is {}? Its length is written down nowhere.",
@@ -61,8 +65,18 @@ class MeasurePage {
             fmt::format("Strand {} fits no repeat together with the rest: measure it again, or see whether "
                         "it is the same yarn.",
                         learnt_.strand + 1));
+      case LearnVerdict::other_total:
+        return page_.say(
+            fmt::format("The colours {} round after {}, not after {}: leave {} out, or measure on if it is right.",
+                        learnt_.best().chance >= shown_.sure ? "come" : "seem to come",
+                        amount(learnt_.best().repeat.total(), told_), amount(*shown_.total, told_), total_option()));
+      case LearnVerdict::not_mirrored:
+        return page_.say(
+            "These colours don't read the same backward, so the hank was not dyed across the loop: leave --hank out.");
     }
   }
+
+  [[nodiscard]] std::string_view total_option() const { return shown_.hank ? "--hank" : "--repeat"; }
 
   void repeat() {
     const LearntRepeat& best = learnt_.best();

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace ballchange {
@@ -194,6 +195,43 @@ TEST_CASE("a hank dyed across the loop is known from half of it") {
   CHECK(repeat.total().cm() == doctest::Approx(360).epsilon(1e-9));
   // 360 less navy 40 and twice 21 + 80 + 14.5.
   CHECK(repeat.sections()[0].length.cm() == doctest::Approx(89).epsilon(0.05));
+}
+
+TEST_CASE("a hank whose colours don't read the same backward was not dyed across the loop") {
+  // The whole of one, 190 cm round; two thirds of one, where only a teal read for a gold and a teal would mirror.
+  const std::pair<const char*, Length> hanks[] = {
+      {"coral 20, teal 22, gold 39, ink 12, teal 65, cream 6, coral 48, teal 20", 190_cm},
+      {"coral 20, teal 22, gold 39, ink 12, teal 65, cream 6", 200_cm}};
+  for (const auto& [strand, round] : hanks) {
+    CAPTURE(strand);
+    Lesson lesson({strand});
+    lesson.options.total = round;
+    lesson.options.mirrored = true;
+    CHECK(lesson.learn().verdict == LearnVerdict::not_mirrored);
+  }
+}
+
+TEST_CASE("a total is not believed where the strand comes round after another") {
+  struct Case {
+    const char* strand;
+    Length total;
+    bool agrees;
+  };
+  // Twice round at 47.5 + 22 + 38 + 12.5 + 64.5 + 6 = 190.5, read about 1 cm a section too long or short.
+  constexpr const char* twice =
+      "coral 20, teal 22, gold 39, ink 12, teal 65, cream 6, coral 48, teal 21, gold 37, ink 13, teal 70, coral 47, "
+      "teal 23, gold 10";
+  constexpr const char* once = "coral 10, teal 12, gold 21, ink 6, teal 34, cream 3, coral 26, teal 12";  // 102 to 103
+  for (const Case& one :
+       {Case{twice, 300_cm, false}, Case{twice, 190_cm, true}, Case{once, 147_cm, false}, Case{once, 103_cm, true}}) {
+    CAPTURE(one.strand);
+    CAPTURE(one.total.cm());
+    Lesson lesson({one.strand});
+    lesson.options.total = one.total;
+    const Learnt learnt = lesson.learn();
+    CHECK(learnt.verdict == (one.agrees ? LearnVerdict::found : LearnVerdict::other_total));
+    if (!one.agrees) CHECK(learnt.best().repeat.size() == 6);
+  }
 }
 
 TEST_CASE("a repeat that was known is sharpened by short readings, and kept in its order") {
