@@ -7,6 +7,7 @@
 #include "commands/balls.hpp"
 #include "commands/common.hpp"
 #include "commands/project.hpp"
+#include "commands/stock.hpp"
 #include "show/log.hpp"
 
 namespace ballchange {
@@ -73,7 +74,10 @@ Outcome run_log(const Options& options, Context& context) {
     throw Problem(Fault::content, "--csv and --format json exclude each other: give one");
   }
   const OpenProject open = open_project(options, context);
-  const LogShown shown = shown_of(open, options);
+  LogShown shown = shown_of(open, options);
+  const stock::Stock stock = stock::stock_of(open.state, stock::doubts_of(open.state));
+  const StockShown enough = enough_of(open.project, open.state, stock, open.path, options);
+  shown.stock = &enough;
   if (options.has("csv")) {
     answer(context, common, log_csv(shown));
   } else if (common.format == Format::json) {

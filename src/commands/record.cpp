@@ -119,7 +119,7 @@ Recorded record(const std::string& path, bool told_before, const Options& option
   return recorded;
 }
 
-std::string recorded_json(const Recorded& recorded) {
+std::string recorded_json(const Recorded& recorded, const MoreTold& more) {
   Json json;
   const Ruler& ruler = recorded.after.ruler;
   json.object().member("format", "ballchange entry 1");
@@ -135,7 +135,9 @@ std::string recorded_json(const Recorded& recorded) {
   totals_json(json, recorded.after.totals);
   json.member("recorded", recorded.written).key("remarks").array();
   for (const std::string& remark : recorded.remarks) json.text(remark);
-  json.end().member("unit", ruler.in_stitches ? "st" : "cm").end();
+  json.end().member("unit", ruler.in_stitches ? "st" : "cm");
+  if (more.members) more.members(json);
+  json.end();
   return json.take();
 }
 
@@ -173,9 +175,9 @@ Recorded record(const OpenProject& open, const Options& options, const Context& 
 }
 
 void tell_recorded(const Recorded& recorded, std::string_view lines, const Options& options, const Context& context,
-                   const Common& common) {
+                   const Common& common, const MoreTold& more) {
   if (common.format == Format::json) {
-    answer(context, common, recorded_json(recorded));
+    answer(context, common, recorded_json(recorded, more));
     return;
   }
   const Told told = measures_of(options, recorded.project, recorded.after).told;
@@ -189,7 +191,7 @@ void tell_recorded(const Recorded& recorded, std::string_view lines, const Optio
   text += lines;
   for (const std::string& remark : recorded.remarks)
     text += labelled("Note", remark + (remark.ends_with('?') ? "" : "."), columns);
-  text += work_lines(recorded.after, told, columns);
+  text += more.yarn ? stands_line(recorded.after, told, columns) : work_lines(recorded.after, told, columns);
   if (!recorded.written) {
     text += wrapped("Nothing was written. It would be:", columns);
     for (const LogEntry& entry : recorded.entries()) text += fmt::format("  - {}\n", entry_text(entry));

@@ -10,6 +10,7 @@
 #include "commands/options.hpp"
 #include "commands/project.hpp"
 #include "files/lock.hpp"
+#include "show/json.hpp"
 
 // Recording in a project's log.
 namespace ballchange {
@@ -43,10 +44,15 @@ struct Recorded {
 // "now" as entries hold it: --at, or the clock.
 [[nodiscard]] Moment moment_of(const Options& options, const Context& context);
 
+// What else an answer tells.
+struct MoreTold {
+  std::function<void(Json&)> members = nullptr;  // of the JSON object
+  bool yarn = false;                             // the lines tell of the yarn left
+};
 // The answer: as JSON, or what was recorded, `lines` (whole lines of a screen), the remarks and what follows for the
 // work.
 void tell_recorded(const Recorded& recorded, std::string_view lines, const Options& options, const Context& context,
-                   const Common& common);
+                   const Common& common, const MoreTold& more = {});
 
 // The answer where nothing was recorded because more must be told first.
 void tell_nothing_recorded(const State& state, std::string_view lines, const Context& context, const Common& common);

@@ -18,6 +18,7 @@
 #include "commands/rip.hpp"
 #include "commands/row.hpp"
 #include "commands/start.hpp"
+#include "commands/weigh.hpp"
 
 namespace ballchange {
 namespace {
@@ -39,6 +40,7 @@ constexpr std::array<std::string_view, 1> kLogUsage{"[PROJECT] [options]"};
 constexpr std::array<std::string_view, 1> kStartUsage{"[PROJECT] --yarn PROFILE [options]"};
 constexpr std::array<std::string_view, 1> kBallUsage{"[PROJECT] [--ball ID] [options]"};
 constexpr std::array<std::string_view, 1> kRowUsage{"[PROJECT] --row N [--stitch N] [--seen TEXT]... [options]"};
+constexpr std::array<std::string_view, 1> kWeighUsage{"[PROJECT] [--ball ID] --mass G [options]"};
 constexpr std::array<std::string_view, 1> kRipUsage{"[PROJECT] --row N [options]"};
 constexpr std::array<std::string_view, 4> kGaugeUsage{
     "[PROJECT] --yarn-per-stitch L [options]",
@@ -80,7 +82,7 @@ it as an entry of its own: plum 15, sand 11, rust 30 instead
 of plum 26, rust 30.
 )";
 
-constexpr std::array<CommandRow, 15> kCommands{{
+constexpr std::array<CommandRow, 16> kCommands{{
     {"check", "at a ball change or a knot: whether, where and how to cut both ends", kCheckUsage, check_options,
      run_check, 1, kReadings},
     {"join", "records a join: what check advises, or what was really cut", kJoinUsage, join_command_options, run_join,
@@ -90,6 +92,8 @@ constexpr std::array<CommandRow, 15> kCommands{{
     {"ball", "adds a ball, or tells more of one: mass, dye lot, readings", kBallUsage, ball_options, run_ball, 1,
      kReadings},
     {"row", "records where the work stands, and where colours really fell", kRowUsage, row_options, run_row, 1},
+    {"weigh", "a ball on the scale: yarn and rows left, where it ends, whether it is enough", kWeighUsage,
+     weigh_options, run_weigh, 1},
     {"rip", "records ravelling back", kRipUsage, rip_options, run_rip, 1},
     {"gauge", "swatches and the size to try next; how the colours will fall", kGaugeUsage, gauge_options, run_gauge, 1},
     {"note", "records a remark", kNoteUsage, note_options, run_note, 2},

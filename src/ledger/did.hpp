@@ -117,10 +117,12 @@ struct Weigh {
   static constexpr std::string_view kName = "weigh";
   std::string ball;
   Mass mass;
+  std::optional<Mass> scale;  // the step it shows; left out: as the mass is written
   template <typename Self, typename Visit>
   static void fields(Self& self, Visit&& visit) {
     visit("ball", self.ball);
     visit("mass", self.mass);
+    visit("scale", self.scale);
   }
   friend bool operator==(const Weigh&, const Weigh&) = default;
 };

@@ -126,7 +126,12 @@ void Folding::apply(const did::Gauge& entry) {
     gauge.yarn_per_stitch = to_length({told.number, told.unit}, {}, "yarn_per_stitch");
   }
   if (entry.yarn_per_turn) gauge.yarn_per_turn = length(entry.yarn_per_turn, "yarn_per_turn");
+  const auto before = state_.gauge.row();
   state_.gauge.change(state_.at.value_or(WorkPlace{1, 0}), gauge);
+  const bool other_size = entry.size && entry.size != state_.size;
+  if (other_size || state_.gauge.row() != before) {
+    state_.gauge_changes.push_back({entry_, state_.used, before, state_.gauge.row(), other_size});
+  }
   if (!state_.ruler.in_stitches) state_.ruler.yarn_per_stitch = gauge.yarn_per_stitch;
   if (entry.stitches_in_10cm) state_.stitches_in_10cm = entry.stitches_in_10cm;
   if (entry.rows_in_10cm) state_.rows_in_10cm = entry.rows_in_10cm;

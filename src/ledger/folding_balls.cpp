@@ -141,6 +141,9 @@ void Folding::apply(const did::Weigh& entry) {
     strands_.stand(state_.at, state_.used);
   }
   const auto left = weighed(state_.balls[ball], entry.mass);
+  const bool in_work = strands_.begun() && strands_.current().ball == ball;
+  state_.weighings.push_back(
+      {entry_, ball, entry.mass, entry.scale, in_work, state_.at, state_.used, strands_.left(ball), left});
   if (left) {
     strands_.set_left(ball, *left);
   } else {

@@ -82,6 +82,28 @@ struct Left {
   // For the rows planned and the edging, joins not counted; not known where the log holds more rows than yarn.
   std::optional<bool> enough;
   std::optional<Length> missing;  // where it isn't enough
+  std::optional<Length> needed;   // for the rows planned and the edging, joins not counted
+};
+
+// A ball on the scale, and what the rows had it hold then.
+struct Weighing {
+  int entry = 0;
+  std::size_t ball = 0;  // index
+  Mass mass;
+  std::optional<Mass> scale;       // the step it shows, where that was told
+  bool in_work = false;            // it was being worked from
+  std::optional<WorkPlace> at;     // where the work stood
+  std::optional<Length> used;      // yarn in it
+  std::optional<Length> expected;  // left on it by the rows, just before
+  std::optional<Length> left;      // by its mass
+};
+
+// From there on a row takes another length of yarn.
+struct GaugeChange {
+  int entry = 0;
+  std::optional<Length> used;  // yarn in the work
+  std::optional<Length> row_before, row_after;
+  bool other_size = false;  // another hook or needle
 };
 
 // An entry that doesn't fit what stands before it.
@@ -109,6 +131,8 @@ struct State {
   Totals totals;
   std::optional<Length> planned;  // yarn in the whole work: foundation, rows, edging, and the swatches made
   Left left;
+  std::vector<Weighing> weighings;      // as recorded
+  std::vector<GaugeChange> gauge_changes;
   std::vector<Trouble> troubles;  // in the order of the entries
   std::vector<bool> cancelled;    // of entry n at [n - 1]
 };

@@ -165,6 +165,11 @@ void Strands::set_left(std::size_t ball, Length left) {
   if (const auto far = far_end(ball)) far->piece->end = sum(far->from, left);
 }
 
+std::optional<Length> Strands::left(std::size_t ball) {
+  const auto far = far_end(ball);
+  return far ? difference(far->piece->end, far->from) : std::nullopt;
+}
+
 void Strands::tell(std::vector<BallState>& balls) const {
   for (BallState& ball : balls) {
     ball.use = BallUse::used_up;

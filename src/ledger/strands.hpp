@@ -52,6 +52,8 @@ class Strands {
   [[nodiscard]] bool has_far_end(std::size_t ball) { return far_end(ball).has_value(); }
   void shorten(std::size_t ball, Length by);
   void set_left(std::size_t ball, Length left);
+  // Of its yarn at that end, what is not in the work; below nothing where more was worked than it held.
+  [[nodiscard]] std::optional<Length> left(std::size_t ball);
 
   // Use and yarn left of each ball, what became of each join; the joins in the work, first to last.
   void tell(std::vector<BallState>& balls) const;

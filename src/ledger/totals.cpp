@@ -81,12 +81,11 @@ void add_up(const Project& project, const Aside& aside, State& state) {
     state.planned = aside.foundation + *project.piece.rows * *row + aside.edging + aside.swatches;
   }
   state.left.length = sum_of(state.balls, &BallState::left);
+  state.left.needed = needed(project.piece, state, aside);
   if (!state.left.length) return;
   constexpr double most = 1e9;
   if (row) state.left.rows = static_cast<int>(std::min(std::floor(*state.left.length / *row + kHair), most));
-  if (const auto need = needed(project.piece, state, aside)) {
-    tell_enough(*need, state);
-  }
+  if (state.left.needed) tell_enough(*state.left.needed, state);
 }
 
 }  // namespace ballchange

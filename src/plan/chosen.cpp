@@ -129,6 +129,17 @@ WayEstimate simulate_choosing(const Work& work, Way way, const Simulation& simul
 
 }  // namespace
 
+double chance_of_enough(const Work& work, int balls, const Simulation& simulation) {
+  if (can_be_worked_out(work)) return chance_worked_out(work, balls);
+  const WayEstimate told = simulate_as_they_come(work, simulation);
+  // Counts left out before the first are hopeless, those behind the last all but sure.
+  double chance = 0;
+  for (const Enough& enough : told.enough) {
+    if (enough.balls <= balls) chance = enough.chance;
+  }
+  return chance;
+}
+
 WayEstimate estimate(const Work& work, Way way, const Simulation& simulation) {
   if (way != Way::as_they_come) return simulate_choosing(work, way, simulation);
   return can_be_worked_out(work) ? worked_out(work) : simulate_as_they_come(work, simulation);

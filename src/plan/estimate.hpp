@@ -19,6 +19,7 @@ namespace ballchange::plan {
 struct OnHand {
   std::optional<Length> yarn;           // weighed; nothing: as any other ball
   std::optional<Length> start, finish;  // places on the repeat; nothing: not read
+  std::optional<Length> plus_minus = {};  // of its yarn, one standard deviation; nothing: as a usual scale tells it
 };
 
 struct Work {
@@ -77,7 +78,10 @@ constexpr int most_balls = 1000;
 
 // Throws Problem(content) where more than `most_balls` would be needed.
 [[nodiscard]] WayEstimate estimate(const Work& work, Way way, const Simulation& simulation = {});
-// The same as they come, simulated even where it can be worked out.
+// That the first so many balls are enough, as they come; balls >= 1. Worked out, or simulated where that can't be done;
+// then it throws as estimate does.
+[[nodiscard]] double chance_of_enough(const Work& work, int balls, const Simulation& simulation = {});
+// All as they come, simulated even where it can be worked out.
 [[nodiscard]] WayEstimate simulate_as_they_come(const Work& work, const Simulation& simulation);
 
 }  // namespace ballchange::plan

@@ -47,7 +47,7 @@ Supply::Yarn Supply::ball(int index) const {
   const auto k = static_cast<std::size_t>(index);
   if (k < work_.on_hand.size() && work_.on_hand[k].yarn) {
     const Length yarn = *work_.on_hand[k].yarn;
-    return {yarn, yarn * kWeighed};
+    return {yarn, work_.on_hand[k].plus_minus.value_or(yarn * kWeighed)};
   }
   return {work_.ball, work_.ball * work_.ball_plus_minus};
 }
@@ -79,7 +79,7 @@ int Supply::fewest() const {
 
 bool Supply::long_balls() const {
   const auto balls = static_cast<int>(work_.on_hand.size());
-  for (int k = 0; k <= balls; ++k) {
+  for (int k = 1; k <= std::max(balls, 1); ++k) {
     const Yarn one = ball(k);
     if (one.mean - 6 * one.plus_minus < trim_spread(work_).most + work_.allowance) return false;
   }

@@ -41,7 +41,7 @@ class Supply {
   [[nodiscard]] Reach reach(int balls) const;
   // The least count that could be enough, were nothing trimmed; at least 1.
   [[nodiscard]] int fewest() const;
-  // No ball is so short that a join could use up all of it.
+  // No ball that is joined to another is so short that the join could use up all of it.
   [[nodiscard]] bool long_balls() const;
 
  private:

@@ -109,4 +109,13 @@ WayEstimate worked_out(const Work& work) {
   return {Way::as_they_come, true, 0, waste.told(), counted(first, chance), worth_telling(first, chance)};
 }
 
+double chance_worked_out(const Work& work, int balls) {
+  assert(can_be_worked_out(work) && balls >= 1);
+  const int joins = balls - 1;
+  const Grid grid(trim_spread(work), joins);
+  Chances wasted{1.0};
+  for (int k = 0; k < joins; ++k) wasted = grid.joined(wasted);
+  return sum(enough_for(wasted, grid, Supply(work).reach(balls), work.allowance * joins));
+}
+
 }  // namespace ballchange::plan

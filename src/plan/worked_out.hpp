@@ -8,5 +8,7 @@ namespace ballchange::plan {
 [[nodiscard]] bool can_be_worked_out(const Work& work);
 // Such a work: asserted. Throws Problem(content) where more than `most_balls` would be needed.
 [[nodiscard]] WayEstimate worked_out(const Work& work);
+// That the first so many balls of it are enough, >= 1. Such a work: asserted.
+[[nodiscard]] double chance_worked_out(const Work& work, int balls);
 
 }  // namespace ballchange::plan

@@ -78,7 +78,9 @@ std::string words(const did::Join& join, Working working) {
 }
 
 std::string words(const did::Weigh& weigh) {
-  return fmt::format("ball {} weighs {}", said(weigh.ball), said(weigh.mass));
+  Parts parts(fmt::format("ball {} weighs {}", said(weigh.ball), said(weigh.mass)));
+  parts.add("on a scale that shows {}", weigh.scale);
+  return parts.take();
 }
 
 std::string words(const did::Rip& rip, Working working) {
@@ -186,24 +188,26 @@ std::optional<int> reaches_only(const State& state) {
   return end ? std::optional(end->row) : std::nullopt;
 }
 
-std::string work_lines(const State& state, Told told, std::size_t columns) {
-  std::string text;
+std::string stands_line(const State& state, Told told, std::size_t columns) {
+  if (!state.at) return {};
   const Working working = state.fabric.working;
-  if (state.at) {
-    const bool whole = state.at->stitch && state.at->stitch == state.fabric.stitches;
-    std::string stands = whole ? fmt::format("stands at the end of {} {}", row_word(working), state.at->row)
-                               : "stands at " + place_words(*state.at, working);
-    if (state.used && *state.used > Length())
-      stands += fmt::format(", with {} of yarn in it", amount(*state.used, told));
-    text += labelled("Work", stands + ".", columns);
-  }
+  const bool whole = state.at->stitch && state.at->stitch == state.fabric.stitches;
+  std::string stands = whole ? fmt::format("stands at the end of {} {}", row_word(working), state.at->row)
+                             : "stands at " + place_words(*state.at, working);
+  if (state.used && *state.used > Length()) stands += fmt::format(", with {} of yarn in it", amount(*state.used, told));
+  return labelled("Work", stands + ".", columns);
+}
+
+std::string yarn_line(const State& state, Told told, std::size_t columns, bool enough) {
   const std::string on_ball = ball_words(state, told);
   const std::string on_all = all_words(state, told);
-  std::string yarn = on_ball + (on_ball.empty() || on_all.empty() ? "" : "; ") + on_all;
-  if (!yarn.empty()) {
-    text += labelled("Yarn", yarn + enough_words(state, told) + ".", columns);
-  }
-  return text;
+  const std::string yarn = on_ball + (on_ball.empty() || on_all.empty() ? "" : "; ") + on_all;
+  if (yarn.empty()) return {};
+  return labelled("Yarn", yarn + (enough ? enough_words(state, told) : std::string()) + ".", columns);
+}
+
+std::string work_lines(const State& state, Told told, std::size_t columns) {
+  return stands_line(state, told, columns) + yarn_line(state, told, columns, true);
 }
 
 }  // namespace ballchange

@@ -7,6 +7,7 @@
 #include "ledger/project.hpp"
 #include "ledger/state.hpp"
 #include "show/paint.hpp"
+#include "show/stock.hpp"
 #include "show/text.hpp"
 
 // A project's log and what it adds up to, for people, for tools and for spreadsheets.
@@ -15,8 +16,9 @@ namespace ballchange {
 struct LogShown {
   const Project& project;
   const State& state;
-  std::vector<std::size_t> entries;  // those to be shown, as indexes, oldest first
-  const BallState* ball = nullptr;   // only what became of this one; otherwise of all
+  std::vector<std::size_t> entries;   // those to be shown, as indexes, oldest first
+  const BallState* ball = nullptr;    // only what became of this one; otherwise of all
+  const StockShown* stock = nullptr;  // where it can be told whether the yarn is enough
 };
 
 [[nodiscard]] std::string log_screen(const LogShown& shown, const Screen& screen, Told told);

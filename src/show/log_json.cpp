@@ -67,7 +67,10 @@ std::string log_json(const LogShown& shown) {
   json.key("at").object().member("row", state.at ? std::optional(state.at->row) : std::nullopt);
   json.member("stitch", state.at ? state.at->stitch : std::nullopt).end();
   json.key("left").object().member("length", state.left.length).member("rows", state.left.rows);
-  json.member("enough", state.left.enough).end();
+  json.member("enough", state.left.enough);
+  json.member("chance", shown.stock != nullptr && shown.stock->outlook ? std::optional(shown.stock->outlook->chance)
+                                                                       : std::nullopt);
+  json.end();
   json.member("unit", state.ruler.in_stitches ? "st" : "cm").end();
   return json.take();
 }

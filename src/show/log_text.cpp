@@ -143,7 +143,9 @@ std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
   text += labelled("Cut away", waste_in_full(state.totals, told), columns);
   if (state.totals.joins + state.totals.knots_left > 0) text += labelled("Shift", shift_line(state, told), columns);
   text += ball_lines(shown, told, columns);
-  return text + work_lines(state, told, columns);
+  if (shown.stock == nullptr || !shown.stock->outlook) return text + work_lines(state, told, columns);
+  return text + stands_line(state, told, columns) + yarn_line(state, told, columns, false) +
+         enough_lines(*shown.stock, told, columns);
 }
 
 }  // namespace ballchange

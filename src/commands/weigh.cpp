@@ -1,0 +1,184 @@
+#include "commands/weigh.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "base/text.hpp"
+#include "commands/advise_project.hpp"
+#include "commands/balls.hpp"
+#include "commands/join_options.hpp"
+#include "commands/record.hpp"
+#include "commands/stock.hpp"
+#include "stock/scale.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 4> kRows{{
+    {"ball", "ID", "the ball on the scale (left out: the one in work)"},
+    {"mass", "G", "what the scale says, like 31g"},
+    {"scale", "G", "the step the scale shows, like 0.1g (left out: as masses are written)"},
+    {"needed", "L", "yarn that a plain ball is still to give"},
+}};
+constexpr OptionGroup kGroup{"The scale", kRows};
+
+// A ball gets no heavier on the scale than this for damp.
+constexpr double kHeavier = 1.1;
+
+[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
+
+Mass positive_mass(const Options& options, std::string_view name) {
+  const Mass mass = parse_mass(*options.text(name), fmt::format("--{}", name));
+  if (mass <= Mass())
+    refuse(fmt::format("--{}: {} more than nothing", name, name == "mass" ? "a ball weighs" : "a scale's step is"));
+  return mass;
+}
+
+std::string grams(Mass mass) { return fmt::format("{:.4g} g", mass.g()); }
+
+const BallState& ball_weighed(const State& state, const Options& options) {
+  if (const auto id = options.text("ball")) return ball_named(state, *id);
+  if (!state.working) refuse("no ball is in the work yet: tell which one was weighed with --ball A");
+  return state.balls[*state.working];
+}
+
+// What the ball weighed last, at which entry; yarn ravelled since may have been wound onto it again.
+struct Before {
+  int entry = 0;
+  Mass mass;
+};
+std::optional<Before> weighed_before(const Project& project, const State& state, const BallState& ball) {
+  std::optional<Before> before;
+  if (ball.mass) before = Before{ball.entry, *ball.mass};
+  const std::optional<Before> whole = before;
+  for (const LogEntry& entry : project.entries) {
+    if (state.cancelled[static_cast<std::size_t>(entry.n) - 1]) continue;
+    const bool counted = std::any_of(state.weighings.begin(), state.weighings.end(),
+                                     [&](const Weighing& weighing) { return weighing.entry == entry.n; });
+    const auto* weigh = std::get_if<did::Weigh>(&entry.what);
+    if (weigh != nullptr && counted && weigh->ball == ball.id) before = Before{entry.n, weigh->mass};
+    if (std::holds_alternative<did::Rip>(entry.what)) before = whole;
+  }
+  return before;
+}
+
+void refuse_heavier(const Project& project, const State& state, const BallState& ball, const did::Weigh& weigh) {
+  const auto before = weighed_before(project, state, ball);
+  if (!before) return;
+  const Mass step = weigh.scale.value_or(stock::scale_step(state));
+  if (weigh.mass.g() <= before->mass.g() + step.g() + 1e-9) return;
+  const std::string more = ball.use == BallUse::fresh && !ball.plain && ball.mass
+                               ? fmt::format("; or tell its whole mass anew, ballchange ball --ball {} --mass {:.4g}g",
+                                             printable(ball.id, 40), weigh.mass.g())
+                               : std::string();
+  refuse(fmt::format(
+      "--mass: ball {} weighed {} at entry {} and can't weigh {} now; weigh it again, or name the ball that "
+      "was weighed with --ball{}",
+      printable(ball.id, 60), grams(before->mass), before->entry, grams(weigh.mass), more));
+}
+
+did::Weigh weigh_of(const Options& options, const Project& project, const State& state) {
+  const BallState& ball = ball_weighed(state, options);
+  did::Weigh weigh{ball.id, positive_mass(options, "mass"), std::nullopt};
+  if (options.has("scale")) weigh.scale = positive_mass(options, "scale");
+  if (options.has("needed") && !ball.plain) {
+    refuse(fmt::format("--needed is for a plain ball; what ball {} is still to give follows from the rows planned",
+                       printable(ball.id, 60)));
+  }
+  refuse_heavier(project, state, ball, weigh);
+  return weigh;
+}
+
+// Whole balls are no heavier than their band says, but for damp and bowls.
+std::optional<std::string> too_heavy(const State& state, const BallState& ball, Mass mass) {
+  const auto& band = state.yarn.ball_mass;
+  if (ball.plain || ball.mass || !band || mass.g() <= kHeavier * band->g()) return std::nullopt;
+  return fmt::format("{} is more than the {} on the band: was a bowl weighed with it?", grams(mass), grams(*band));
+}
+
+std::optional<PlainShown::Enough> plain_enough(const Options& options, const Project& project, const State& state,
+                                               const stock::Plain& yarn, const stock::Doubts& doubts) {
+  const Ruler ruler = measures_of(options, project, state).ruler;
+  if (const auto needed = length_option(options, "needed", ruler)) {
+    if (!yarn.left) return std::nullopt;
+    return PlainShown::Enough{PlainUse::told, *needed, 0, stock::chance_for(yarn, *needed)};
+  }
+  const int done = !state.at ? 0 : state.at->stitch == state.fabric.stitches ? state.at->row : state.at->row - 1;
+  const int rows = project.piece.rows.value_or(0) - done;
+  if (yarn.per_row && rows > 0) {
+    return PlainShown::Enough{PlainUse::rows_to_come, {}, rows, stock::chance_for_rows(yarn, rows, doubts)};
+  }
+  const auto& edging = project.piece.edging;
+  if (!yarn.left || !edging || edging->number <= 0) return std::nullopt;
+  const Length length = to_length({edging->number, edging->unit}, ruler, "edging");
+  return PlainShown::Enough{PlainUse::edging, length, 0, stock::chance_for(yarn, length)};
+}
+
+void tell_plain(Recorded& recorded, std::size_t ball, const stock::Doubts& doubts, const std::string& path,
+                const Options& options, const Context& context, const Common& common) {
+  const State& state = recorded.after;
+  const stock::Plain yarn = stock::plain_of(state, ball, doubts);
+  PlainShown shown{state, yarn, state.balls[ball].id, path};
+  shown.enough = plain_enough(options, recorded.project, state, yarn, doubts);
+  const Told told = measures_of(options, recorded.project, state).told;
+  // What the fold remarks of an unknown length is said better here.
+  recorded.remarks.clear();
+  const MoreTold more{[&](Json& json) {
+                        json.key("stock").object();
+                        plain_members(json, shown);
+                        json.end();
+                      },
+                      true};
+  tell_recorded(recorded, plain_lines(shown, told, common.screen.text_columns()), options, context, common, more);
+}
+
+void tell_dyed(const Recorded& recorded, std::size_t ball, const stock::Doubts& doubts, const std::string& path,
+               const Options& options, const Context& context, const Common& common) {
+  const State& state = recorded.after;
+  const stock::Stock stock = stock::stock_of(state, doubts);
+  const StockShown shown = stock_of_ball(recorded.project, state, stock, path, options, context);
+  const Told told = measures_of(options, recorded.project, state).told;
+  const std::size_t columns = common.screen.text_columns();
+  const std::string lines =
+      (state.working == ball ? stock_lines(shown, told, columns) : other_ball_lines(shown, ball, told, columns)) +
+      enough_lines(shown, told, columns);
+  const MoreTold more{[&](Json& json) {
+                        json.key("stock").object();
+                        stock_members(json, shown, ball);
+                        json.end();
+                      },
+                      shown.stock.balls[ball].has_value()};
+  tell_recorded(recorded, lines, options, context, common, more);
+}
+
+}  // namespace
+
+std::vector<OptionGroup> weigh_options() {
+  return {kGroup, joining_options(), reading_options(), writing_options(), common_options()};
+}
+
+Outcome run_weigh(const Options& options, Context& context) {
+  const Common common = common_of(options, context);
+  if (!options.has("mass")) refuse("weigh needs what the scale says: --mass 31g");
+  const std::string path = project_path(options, context);
+  Recorded recorded = record(path, options, context, [&](const Project& project, const State& state) {
+    return std::vector<Did>{weigh_of(options, project, state)};
+  });
+  const auto& weigh = std::get<did::Weigh>(recorded.entries().back().what);
+  const auto& balls = recorded.after.balls;
+  const auto found =
+      std::find_if(balls.begin(), balls.end(), [&](const BallState& ball) { return ball.id == weigh.ball; });
+  const auto ball = static_cast<std::size_t>(found - balls.begin());
+  if (auto heavy = too_heavy(recorded.after, balls[ball], weigh.mass)) recorded.remarks.push_back(std::move(*heavy));
+  const stock::Doubts doubts = stock::doubts_of(recorded.after);
+  if (balls[ball].plain) {
+    tell_plain(recorded, ball, doubts, path, options, context, common);
+  } else {
+    tell_dyed(recorded, ball, doubts, path, options, context, common);
+  }
+  return Outcome::done;
+}
+
+}  // namespace ballchange

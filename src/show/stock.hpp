@@ -1,0 +1,82 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "join/method.hpp"
+#include "ledger/project.hpp"
+#include "ledger/state.hpp"
+#include "show/json.hpp"
+#include "show/page.hpp"
+#include "stock/enough.hpp"
+#include "stock/on_balls.hpp"
+#include "stock/plain.hpp"
+#include "stock/stops.hpp"
+
+// What is left, where it ends, what joining costs and whether it is enough, for people and for tools.
+namespace ballchange {
+
+// Which fresh ball's end isn't known well enough, and why.
+struct UnknownEnd {
+  std::string ball;
+  BallEnd end = BallEnd::outside;
+  std::string why;  // a sentence; empty: never read
+};
+
+// Joins before the ball in work ends.
+struct StopsShown {
+  Method method = Method::threaded;
+  Length allowance;
+  std::optional<stock::Stops> known;  // where the end of the ball in work is on record
+  std::optional<UnknownEnd> old_end;  // otherwise that
+  std::vector<UnknownEnd> fresh;      // ends still to read
+  std::size_t fresh_balls = 0;
+};
+
+struct StockShown {
+  const Project& project;
+  const State& state;
+  const stock::Stock& stock;
+  std::string path;  // as people name it
+  std::optional<stock::Ending> ending = {};
+  Length lay_out_length = {};
+  std::optional<stock::LayOut> lay_out = {};
+  std::optional<StopsShown> stops = {};
+  std::optional<stock::Outlook> outlook = {};
+  std::optional<stock::Diamonds> diamonds = {};  // to leave out
+  std::optional<stock::Rings> rings = {};        // where the work is to close and the planned height does not
+};
+
+// What to do before the ball in work ends, how much is on it, where it ends and what joins before that cost.
+[[nodiscard]] std::string stock_lines(const StockShown& shown, Told told, std::size_t columns);
+// Of a ball that is not being worked from.
+[[nodiscard]] std::string other_ball_lines(const StockShown& shown, std::size_t ball, Told told, std::size_t columns);
+// Whether it is enough, and what to do where it is not; empty where that can't be told.
+[[nodiscard]] std::string enough_lines(const StockShown& shown, Told told, std::size_t columns);
+
+// A plain ball, and whether it is enough for what it is to do.
+enum class PlainUse {
+  told,          // a length
+  rows_to_come,  // at its rate so far
+  edging         // of the project, if it is worked with this ball
+};
+struct PlainShown {
+  const State& state;
+  const stock::Plain& yarn;
+  std::string ball;
+  std::string path;  // of the project, as people name it
+  struct Enough {
+    PlainUse use = PlainUse::told;
+    Length needed;  // but for rows
+    int rows = 0;
+    double chance = 0;
+  };
+  std::optional<Enough> enough = {};
+};
+[[nodiscard]] std::string plain_lines(const PlainShown& shown, Told told, std::size_t columns);
+
+// Members of an object: "ball", "left", ... `ball`: what was weighed.
+void stock_members(Json& json, const StockShown& shown, std::size_t ball);
+void plain_members(Json& json, const PlainShown& shown);
+
+}  // namespace ballchange

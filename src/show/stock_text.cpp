@@ -1,0 +1,348 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "show/entry_text.hpp"
+#include "show/stock.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr double kNineInTen = 1.6448536269514722;
+constexpr std::size_t kStops = 3;
+constexpr Length kWorthStopping = 20_cm;
+constexpr int kFewRows = 2;  // told with its stitches while the range is that narrow
+
+std::string ball_name(const std::string& id) { return fmt::format("ball {}", printable(id, 60)); }
+
+std::string whole_rows(double rows, Working working) {
+  return rows < 1 ? fmt::format("less than one {}", row_word(working))
+                  : rows_words(static_cast<long>(std::floor(rows + 1e-9)), working);
+}
+
+// "about 44 rows (43 to 46)"
+std::string rows_text(const stock::Rows& rows, Working working) {
+  const auto low = static_cast<long>(std::floor(rows.low + 1e-9));
+  const auto high = static_cast<long>(std::floor(rows.high + 1e-9));
+  std::string text = (rows.rows < 1 ? "" : "about ") + whole_rows(rows.rows, working);
+  if (high > low) text += fmt::format(" ({} to {})", low, high);
+  return text;
+}
+
+std::string left_text(const StockShown& shown, std::size_t ball, Told told) {
+  const stock::OnBall& on = *shown.stock.balls[ball];
+  const Length doubt = kNineInTen * stock::give_or_take(on, shown.stock.doubts);
+  const Length left = std::max(on.left, Length());
+  return fmt::format("{} on {}, give or take {}", amount(left, told, doubt), ball_name(shown.state.balls[ball].id),
+                     give_or_take(doubt, told));
+}
+
+std::string ends_text(const stock::Ending& ending, Working working) {
+  const auto row = row_word(working);
+  if (ending.high.row - ending.low.row <= kFewRows) {
+    const auto place = [&](const WorkPlace& at) {
+      return fmt::format("stitch {} of {} {}", at.stitch.value_or(0), row, at.row);
+    };
+    return fmt::format("about {}; between {} and {}.", place(ending.at), place(ending.low), place(ending.high));
+  }
+  return fmt::format("in {} {} or so, between {} {} and {} {}.", row, ending.at.row, row, ending.low.row, row,
+                     ending.high.row);
+}
+
+class Stock {
+ public:
+  Stock(const StockShown& shown, Told told, std::size_t columns)
+      : shown_(shown), told_(told), columns_(columns), working_(shown.state.fabric.working) {}
+
+  void next() {
+    if (!shown_.lay_out) return;
+    const std::string length = at_least(shown_.lay_out_length, told_);
+    if (shown_.lay_out->now) {
+      say("Next",
+          fmt::format("lay the end of ball {} out now and read it, the last {} of it: ballchange check --old READING.",
+                      working_id(), length));
+      return;
+    }
+    say("Next", fmt::format("lay the end of ball {} out and read it before {} {}, the last {} of it: ballchange check "
+                            "--old READING.",
+                            working_id(), row_word(working_), shown_.lay_out->before_row, length));
+  }
+
+  void left() {
+    const std::size_t ball = *shown_.state.working;
+    if (!shown_.stock.balls[ball]) return;
+    std::string text = left_text(shown_, ball, told_);
+    if (shown_.ending) text += "; " + rows_text(shown_.ending->rows, working_);
+    say("Left", text + ".");
+    if (shown_.ending) say("Ends", ends_text(*shown_.ending, working_));
+  }
+
+  void row_takes() {
+    const auto row = shown_.state.gauge.row();
+    const auto& measured = shown_.stock.measured;
+    if (shown_.stock.odd) {
+      say("Mind", fmt::format("the rows and the scale don't go together on {}: was a row, a join or a swatch not "
+                              "recorded, or another ball weighed?",
+                              ball_name(shown_.state.balls[*shown_.stock.odd].id)));
+    }
+    if (!row || !measured) return;
+    const Length by_scale = *row * measured->share;
+    const Length doubt = kNineInTen * *row * std::hypot(measured->plus_minus, shown_.stock.doubts.label);
+    std::string text = fmt::format("a {} takes {} by the scale, give or take {}; {} by the gauge", row_word(working_),
+                                   amount(by_scale, told_, doubt), give_or_take(doubt, told_), amount(*row, told_));
+    if (!stock::differs(*measured, shown_.stock.doubts)) {
+      return say("Row", text + (std::abs(measured->share - 1) < 0.005
+                                    ? "."
+                                    : ". The label may be off by as much; rows are counted by the scale."));
+    }
+    say("Row", text + ". Measure a swatch again, or record it:");
+    const Length stitch = (by_scale - shown_.state.fabric.yarn_per_turn) / *shown_.state.fabric.stitches;
+    typed(fmt::format("ballchange gauge {} --yarn-per-stitch {}", typed_path(shown_.path), stitch_typed(stitch)));
+  }
+
+  void stops() {
+    if (!shown_.stops) return;
+    const StopsShown& stops = *shown_.stops;
+    if (stops.known) known_stops(stops);
+    if (stops.fresh_balls == 0) return;
+    if (!stops.known) unknown_stops(stops);
+    std::vector<std::string> unread;
+    for (const UnknownEnd& end : stops.fresh) {
+      if (end.why.empty()) {
+        unread.push_back(end.ball);
+      } else {
+        say("Read", fmt::format("{}: {}", ball_name(end.ball), end.why));
+      }
+    }
+    if (unread.empty()) return;
+    const std::string& first = unread.front();
+    const bool several = unread.size() > 1;
+    say("Read", fmt::format("the end{} of ball{} {}, which {} not on record, to know what joining {} costs:",
+                            several ? "s" : "", several ? "s" : "", and_list(printable_names(unread)),
+                            several ? "are" : "is", several ? "them" : "it"));
+    typed(fmt::format("ballchange ball {} --ball {} --{} READING", typed_path(shown_.path), printable(first, 60),
+                      end_name(end_of(stops, first))));
+  }
+
+  void enough() {
+    if (!shown_.outlook) return;
+    const stock::Outlook& told = *shown_.outlook;
+    chance(told);
+    if (told.joins > 0) cuts(told);
+    if (told.chance < stock::kSurely) remedies(told);
+    if (shown_.rings) rings(*shown_.rings);
+  }
+
+  [[nodiscard]] std::string take() { return std::move(text_); }
+
+ private:
+  void say(std::string_view label, std::string_view text) { text_ += labelled(label, text, columns_); }
+  void typed(std::string_view text) { text_ += std::string(kLabelWidth, ' ') + std::string(text) + "\n"; }
+  [[nodiscard]] std::string working_id() const { return printable(shown_.state.balls[*shown_.state.working].id, 60); }
+  [[nodiscard]] std::string stitch_typed(Length stitch) const {
+    // A stitch's yarn to a tenth of a millimetre, as a count over a swatch gives it.
+    if (told_ == Told::inches) return fmt::format("{:.3f}in", stitch.cm() / 2.54);
+    return fmt::format("{:.2f}cm", stitch.cm());
+  }
+  static std::vector<std::string> printable_names(const std::vector<std::string>& ids) {
+    std::vector<std::string> names;
+    names.reserve(ids.size());
+    for (const std::string& id : ids) names.push_back(printable(id, 60));
+    return names;
+  }
+  static BallEnd end_of(const StopsShown& stops, const std::string& ball) {
+    const auto found =
+        std::find_if(stops.fresh.begin(), stops.fresh.end(), [&](const UnknownEnd& end) { return end.ball == ball; });
+    return found->end;
+  }
+
+  void known_stops(const StopsShown& stops) {
+    const std::vector<stock::Stop>& joins = stops.known->joins;
+    for (std::size_t k = 0; k < std::min(joins.size(), kStops); ++k) {
+      const stock::Stop& stop = joins[k];
+      std::string text = fmt::format("to ball {}: ", printable(stop.ball, 60));
+      const bool nothing = is_nothing(stop.trims, told_);
+      text += nothing ? "nothing to cut off" : fmt::format("{} to cut off", amount(stop.trims, told_, kPlaces));
+      text += fmt::format(", {} in the join ({}).", tape(stops.allowance, told_), method_row(stops.method).name);
+      if (k == 0) text += nothing ? " Work on to the end." : where_to_stop(stop);
+      say(k == 0 ? "Join" : "Or", text);
+    }
+    if (stops.known->other.empty()) return;
+    say("Turn",
+        fmt::format("{} {} the other way round: work it from its other end.",
+                    and_list(printable_names(stops.known->other)), stops.known->other.size() > 1 ? "run" : "runs"));
+  }
+
+  // Trims may come off either end, so there is no need to work to the very end.
+  [[nodiscard]] std::string where_to_stop(const stock::Stop& stop) const {
+    return fmt::format(
+        " Stop anywhere in the last {} of ball {}: what is left of it goes, the rest of the cut comes off "
+        "ball {}.",
+        amount(stop.trims, told_, kPlaces), working_id(), printable(stop.ball, 60));
+  }
+
+  void unknown_stops(const StopsShown& stops) {
+    const UnknownEnd& end = *stops.old_end;
+    const std::string what = fmt::format("the {} end of ball {}", end_name(end.end), printable(end.ball, 60));
+    if (!end.why.empty()) return say("Join", fmt::format("{} isn't settled: {}", what, end.why));
+    say("Join",
+        fmt::format("what each join will cost shows once {} is read; where it can be reached, do that now:", what));
+    typed(fmt::format("ballchange ball {} --ball {} --{} READING", typed_path(shown_.path), printable(end.ball, 60),
+                      end_name(end.end)));
+  }
+
+  [[nodiscard]] std::string joins_text(int joins) const {
+    return joins == 1 ? std::string("1 join") : fmt::format("{} joins", joins);
+  }
+
+  void chance(const stock::Outlook& told) {
+    std::string text = told.needed <= Length() ? "nothing more is needed" : fmt::format("{}", percent(told.chance));
+    if (told.needed > Length()) {
+      text += told.chance < stock::kSurely ? " only" : "";
+      text += fmt::format(": {} still to work", amount(told.needed, told_, told.needed / 100));
+      if (told.joins > 0) text += fmt::format(" and {} to come, whichever ball comes next", joins_text(told.joins));
+    }
+    say("Enough", text + ".");
+  }
+
+  void cuts(const stock::Outlook& told) {
+    const std::string whole = amount(shown_.state.yarn.repeat.total(), told_);
+    if (told.full_cuts >= told.joins) {
+      const std::string who = told.joins == 1 ? "the join to come" : fmt::format("each of the {} joins", told.joins);
+      return say("Cuts", fmt::format("{} may cut off a whole repeat of {}.", who, whole));
+    }
+    if (is_nothing(told.may_cut, told_)) return say("Cuts", "nothing can be spared: join sparing (--sparing).");
+    const std::string both =
+        fmt::format("{} in all may still be cut off", amount(told.may_cut, told_, told.may_cut / 20));
+    if (told.full_cuts == 0) {
+      return say("Cuts",
+                 fmt::format("{}, less than a whole repeat of {}: join sparing from now on (--sparing).", both, whole));
+    }
+    say("Cuts", fmt::format("{}: {} whole repeat{} of {}. After {} turn sparing (--sparing).", both, told.full_cuts,
+                            told.full_cuts == 1 ? "" : "s", whole,
+                            told.full_cuts == 1 ? "one such cut" : fmt::format("{} such cuts", told.full_cuts)));
+  }
+
+  void remedies(const stock::Outlook& told) {
+    if (told.if_sparing && *told.if_sparing >= told.chance + 0.01) {
+      say("Or", fmt::format("join sparing each time (--sparing): {}.", percent(*told.if_sparing)));
+    }
+    if (told.with_one_more) say("Or", fmt::format("one ball more: {}.", percent(*told.with_one_more)));
+    if (!told.leave_out) return;
+    const auto left = shown_.state.at ? shown_.project.piece.rows.value_or(0) - shown_.state.at->row
+                                      : shown_.project.piece.rows.value_or(0);
+    const bool diamonds = shown_.diamonds && shown_.diamonds->rows <= left;
+    const int rows = diamonds ? shown_.diamonds->rows : *told.leave_out;
+    std::string text = "leave out ";
+    if (diamonds) text += fmt::format("{} {}, ", shown_.diamonds->count, figure(*shown_.diamonds));
+    text += fmt::format("{}, and end after {} {}", rows_words(rows, working_), row_word(working_),
+                        shown_.project.piece.rows.value_or(0) - rows);
+    if (diamonds && rows > *told.leave_out) {
+      text += fmt::format("; {} would do", rows_words(*told.leave_out, working_));
+    }
+    say("Or", text + ".");
+  }
+
+  static std::string figure(const stock::Diamonds& diamonds) {
+    const std::string_view word = diamonds.look == Look::argyle  ? "diamond"
+                                  : diamonds.look == Look::swirl ? "turn of the swirl"
+                                                                 : "round of the stripes";
+    if (diamonds.count == 1) return fmt::format("whole {}", word);
+    return diamonds.look == Look::argyle  ? "whole diamonds"
+           : diamonds.look == Look::swirl ? "whole turns of the swirl"
+                                          : "whole rounds of the stripes";
+  }
+
+  void rings(const stock::Rings& rings) {
+    std::vector<std::string> heights;
+    if (rings.below) heights.push_back(rows_words(rings.below->rows, working_));
+    if (rings.above) heights.push_back(rows_words(rings.above->rows, working_));
+    const std::string planned = rows_words(shown_.project.piece.rows.value_or(0), working_);
+    if (heights.empty()) {
+      return say("Ring",
+                 fmt::format("{} do not close, nor does any height near them at this width; see ballchange gauge "
+                             "--widths.",
+                             planned));
+    }
+    say("Ring", fmt::format("{} do not close; {} would.", planned,
+                            heights.size() > 1 ? fmt::format("{} or {}", heights[0], heights[1]) : heights[0]));
+  }
+
+  static constexpr Length kPlaces = 2_cm;  // two places read off a tape are uncertain by that
+
+  const StockShown& shown_;
+  Told told_;
+  std::size_t columns_;
+  Working working_;
+  std::string text_;
+};
+
+}  // namespace
+
+std::string stock_lines(const StockShown& shown, Told told, std::size_t columns) {
+  Stock stock(shown, told, columns);
+  stock.next();
+  stock.left();
+  stock.stops();
+  stock.row_takes();
+  return stock.take();
+}
+
+std::string other_ball_lines(const StockShown& shown, std::size_t ball, Told told, std::size_t columns) {
+  if (!shown.stock.balls[ball]) return {};
+  std::string text = left_text(shown, ball, told);
+  if (const auto row = shown.state.gauge.row()) {
+    text += "; " +
+            rows_text(stock::rows_left(*shown.stock.balls[ball], shown.stock.takes, *row), shown.state.fabric.working);
+  }
+  return labelled("Left", text + ".", columns);
+}
+
+std::string enough_lines(const StockShown& shown, Told told, std::size_t columns) {
+  Stock stock(shown, told, columns);
+  stock.enough();
+  return stock.take();
+}
+
+std::string plain_lines(const PlainShown& shown, Told told, std::size_t columns) {
+  const Working working = shown.state.fabric.working;
+  const stock::Plain& yarn = shown.yarn;
+  std::string text;
+  if (yarn.left) {
+    const Length doubt = kNineInTen * yarn.plus_minus;
+    text += labelled("Left",
+                     fmt::format("{} on {}, give or take {}.", amount(*yarn.left, told, doubt), ball_name(shown.ball),
+                                 give_or_take(doubt, told)),
+                     columns);
+  }
+  if (yarn.per_row) {
+    const auto& rate = *yarn.per_row;
+    text += labelled(row_word(working) == "row" ? "Row" : "Round",
+                     fmt::format("a {} takes {:.2g} g of it, over the last {}; what is left makes about {} ({} to {}).",
+                                 row_word(working), rate.mass.g(), rows_words(std::lround(rate.rows), working),
+                                 rows_words(std::lround(std::floor(rate.left)), working),
+                                 std::lround(std::floor(rate.low)), std::lround(std::floor(rate.high))),
+                     columns);
+  }
+  if (shown.enough) {
+    const PlainShown::Enough& enough = *shown.enough;
+    std::string what = fmt::format("{} needed", amount(enough.needed, told));
+    if (enough.use == PlainUse::rows_to_come) what = rows_words(enough.rows, working) + " to come at that rate";
+    if (enough.use == PlainUse::edging)
+      what = fmt::format("the edging takes {}, if it is worked with this", amount(enough.needed, told));
+    text += labelled(
+        "Enough", fmt::format("{}{}: {}.", percent(enough.chance), enough.chance < stock::kSurely ? " only" : "", what),
+        columns);
+  }
+  if (!yarn.left && !yarn.per_row) {
+    text += labelled("Next",
+                     "to count its yarn, tell what a whole ball of it weighs and holds, as its band says:", columns);
+    text += std::string(kLabelWidth, ' ') + fmt::format("ballchange ball {} --ball {} --mass 50g --length 120m\n",
+                                                        typed_path(shown.path), printable(shown.ball, 60));
+  }
+  return text;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,63 @@
+#pragma once
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "ledger/state.hpp"
+
+// The yarn that is left, from the scale and the rows together.
+//
+// Yarn is counted by the label: a gram holds c = ball length / ball mass. A row that takes W by the gauge takes k W by
+// the label, k = 1 + N(0, label^2 + gauge^2) until weighings tell it: where a label promises too much, as where rows
+// take more than told, balls end sooner, and that is all that counts here. From one weighing to the next k
+// moves on by N(0, drift^2). A ball's yarn y starts as its own full mass
+// has it, N(c mass, (c step)^2 / 12), or as any ball, N(B, (spread B)^2). Rows worked from it take k u off, u by the
+// gauge; joins and swatches what the log says. Each weighing then sees y with the rounding of its scale. (y, k) are
+// carried through the log by Kalman's filter (R. E. Kalman, J. Basic Eng. 82, 1960). Another gauge carries k over where
+// it only says what the weighings did, otherwise k is open anew.
+// It stops being true where rows, joins or swatches were not recorded (`odd`), and for yarn much heavier when damp.
+namespace ballchange::stock {
+
+struct Doubts {
+  Mass scale;            // the step it shows
+  double label = 0.02;   // a share: the label's yarn in a gram; one standard deviation, as all here
+  double spread = 0.02;  // one ball's yarn against another's, where it was not weighed
+  double gauge = 0.02;   // yarn per stitch, as told against as worked. Common practice, no source.
+  double drift = 0.01;   // the same from one stretch of rows to the next. Common practice, no source.
+};
+[[nodiscard]] Doubts doubts_of(const State& state);
+
+// What rows take, as a share of what the gauge has them take, yarn by the label.
+struct Takes {
+  double share = 1;
+  double plus_minus = 0;
+};
+
+struct OnBall {
+  Length left;        // by the label
+  Length plus_minus;  // one standard deviation, the label's own doubt left out
+  Length with_takes;  // covariance with Takes::share
+};
+
+struct Stock {
+  Doubts doubts;
+  Takes takes;
+  std::optional<Takes> measured;  // by weighings alone, where there was work between two of them, or a full mass before
+  std::vector<std::optional<OnBall>> balls;  // as in the state; nothing for plain ones and where it isn't known
+  std::optional<std::size_t> odd;            // the ball on which rows and scale contradict each other
+};
+[[nodiscard]] Stock stock_of(const State& state, const Doubts& doubts);
+
+// The same as an outsider counts it: with the label's doubt.
+[[nodiscard]] Length give_or_take(const OnBall& ball, const Doubts& doubts);
+
+// How many rows of W (as told) that makes.
+struct Rows {
+  double rows = 0, low = 0, high = 0;  // nine in ten lie between
+};
+[[nodiscard]] Rows rows_left(const OnBall& ball, const Takes& takes, Length row);
+
+// Plainly another yarn per row than told: by more than the weighings and the label may be off together.
+[[nodiscard]] bool differs(const Takes& measured, const Doubts& doubts);
+
+}  // namespace ballchange::stock

@@ -1,0 +1,81 @@
+#include "stock/plain.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+#include "base/normal.hpp"
+#include "stock/scale.hpp"
+
+namespace ballchange::stock {
+namespace {
+
+constexpr double kNineInTen = 1.6448536269514722;
+
+double rows_done(const State& state, const std::optional<WorkPlace>& at) {
+  if (!at) return 0;
+  const double stitches = state.fabric.stitches.value_or(0);
+  return at->row - 1 + (at->stitch && stitches > 0 ? *at->stitch / stitches : 1);
+}
+
+// What is over after so many rows more, in grams, and its standard deviation: both weighings' roundings.
+struct Over {
+  double mean = 0, plus_minus = 0;
+};
+Over over_after(const Plain& yarn, double rows, const Doubts& doubts) {
+  const Plain::PerRow& rate = *yarn.per_row;
+  const double part = rows / rate.rows;
+  return {yarn.mass->g() - rows * rate.mass.g(), rounding_of(doubts.scale).g() * std::hypot(1 + part, part)};
+}
+
+}  // namespace
+
+Plain plain_of(const State& state, std::size_t index, const Doubts& doubts) {
+  const BallState& ball = state.balls[index];
+  assert(ball.plain);
+  Plain told;
+  told.mass = ball.mass;
+  const Weighing* first = nullptr;
+  const Weighing* last = nullptr;
+  for (const Weighing& weighing : state.weighings) {
+    if (weighing.ball != index) continue;
+    if (first == nullptr) first = &weighing;
+    last = &weighing;
+  }
+  if (last != nullptr) told.mass = last->mass;
+  told.left = ball.left;
+  if (told.left) {
+    const bool weighed = last != nullptr && ball.mass && ball.mass->g() > 0;
+    const double rounding =
+        weighed ? rounding_of(doubts.scale).g() * (ball.length.value_or(Length()) / 1_cm) / ball.mass->g() : 0;
+    told.plus_minus = Length::cm(std::hypot(rounding, doubts.label * told.left->cm()));
+  }
+  if (first == last) return told;
+  const double rows = rows_done(state, last->at) - rows_done(state, first->at);
+  const double grams = first->mass.g() - last->mass.g();
+  if (rows <= 0 || grams <= 0) return told;
+  Plain::PerRow rate;
+  rate.rows = rows;
+  rate.mass = Mass::g(grams / rows);
+  rate.left = last->mass.g() / rate.mass.g();
+  const double share = last->mass.g() / grams;
+  const double rounding = rounding_of(doubts.scale).g() / rate.mass.g() * std::hypot(1 + share, share);
+  rate.low = std::max(0.0, rate.left - kNineInTen * rounding);
+  rate.high = rate.left + kNineInTen * rounding;
+  told.per_row = rate;
+  return told;
+}
+
+double chance_for(const Plain& yarn, Length needed) {
+  assert(yarn.left);
+  if (yarn.plus_minus <= Length()) return *yarn.left >= needed ? 1 : 0;
+  return normal_cdf((*yarn.left - needed) / yarn.plus_minus);
+}
+
+double chance_for_rows(const Plain& yarn, double rows, const Doubts& doubts) {
+  assert(yarn.per_row && yarn.mass);
+  const Over over = over_after(yarn, rows, doubts);
+  return normal_cdf(over.mean / over.plus_minus);
+}
+
+}  // namespace ballchange::stock

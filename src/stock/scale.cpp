@@ -1,0 +1,43 @@
+#include "stock/scale.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace ballchange::stock {
+namespace {
+
+constexpr double kOunce = 453.59237 / 16;  // NIST Handbook 44, App. C
+constexpr double kWritten = 1e-4;          // a log keeps grams to four decimals
+
+bool divides(double step, double mass) { return std::abs(mass / step - std::round(mass / step)) * step < kWritten; }
+
+}  // namespace
+
+Mass step_of(Mass written) {
+  constexpr std::array<double, 3> grams{1, 0.1, 0.01};
+  constexpr std::array<double, 6> ounces{1, 0.5, 0.25, 0.125, 0.1, 0.05};
+  for (const double step : grams) {
+    // Two decimals of grams are as likely an ounce's.
+    if (step < 0.05) break;
+    if (divides(step, written.g())) return Mass::g(step);
+  }
+  for (const double step : ounces) {
+    if (divides(step * kOunce, written.g())) return Mass::g(step * kOunce);
+  }
+  return Mass::g(divides(grams.back(), written.g()) ? grams.back() : grams.front());
+}
+
+Mass scale_step(const State& state) {
+  std::optional<Mass> finest;
+  const auto take = [&](Mass step) { finest = finest ? std::min(*finest, step) : step; };
+  for (const BallState& ball : state.balls) {
+    if (ball.mass) take(step_of(*ball.mass));
+  }
+  for (const Weighing& weighing : state.weighings) take(weighing.scale.value_or(step_of(weighing.mass)));
+  return finest.value_or(Mass::g(1));
+}
+
+Mass rounding_of(Mass step) { return step * (1 / std::sqrt(12.0)); }
+
+}  // namespace ballchange::stock

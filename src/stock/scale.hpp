@@ -1,0 +1,18 @@
+#pragma once
+#include "base/length.hpp"
+#include "ledger/state.hpp"
+
+// How finely a scale tells masses, by the way they are written.
+namespace ballchange::stock {
+
+// 50 g -> 1 g, 50.2 g -> 0.1 g, 1 3/4 oz -> 1/4 oz: the coarsest step of a usual scale that divides it; 1 g where none
+// does.
+[[nodiscard]] Mass step_of(Mass written);
+
+// Somebody's one scale: the finest step told, or seen in any mass of the project; 1 g where nothing was weighed.
+[[nodiscard]] Mass scale_step(const State& state);
+
+// What a rounded mass is uncertain by, one standard deviation: step / sqrt(12), a rounding being even within the step.
+[[nodiscard]] Mass rounding_of(Mass step);
+
+}  // namespace ballchange::stock

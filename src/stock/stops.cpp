@@ -1,0 +1,81 @@
+#include "stock/stops.hpp"
+
+#include <algorithm>
+
+#include "join/target.hpp"
+
+namespace ballchange::stock {
+namespace {
+
+WorkPlace start_of_work() { return {1, 0}; }
+
+// Of its stitches none is left to do.
+bool finished(const State& state, const WorkPlace& at) { return !at.stitch || at.stitch == state.fabric.stitches; }
+
+}  // namespace
+
+std::optional<Ending> ending(const State& state, const Stock& stock) {
+  const auto row = state.gauge.row();
+  if (!state.working || !row || !state.used || !stock.balls[*state.working]) return std::nullopt;
+  if (state.balls[*state.working].overdrawn > Length()) return std::nullopt;
+  const Length begun = state.at ? *state.used : state.gauge.used(start_of_work()).value_or(Length());
+  OnBall on = *stock.balls[*state.working];
+  if (!state.at) on.left -= begun;  // the foundation comes first
+  Ending told;
+  told.rows = rows_left(on, stock.takes, *row);
+  const auto place = [&](double rows) { return state.gauge.place(begun + rows * *row); };
+  const auto at = place(told.rows.rows);
+  const auto low = place(told.rows.low);
+  const auto high = place(told.rows.high);
+  if (!at || !low || !high) return std::nullopt;
+  told.at = *at;
+  told.low = *low;
+  told.high = *high;
+  return told;
+}
+
+Length to_lay_out(const Repeat& repeat, Length allowance, Length room) {
+  Length longest;
+  for (std::size_t k = 0; k < repeat.size(); ++k) {
+    const Length both = repeat.sections()[k].length + repeat.sections()[(k + 1) % repeat.size()].length;
+    longest = std::max(longest, both);
+  }
+  return longest + allowance + room;
+}
+
+std::optional<LayOut> lay_out(const State& state, const Ending& ending, Length length) {
+  const auto row = state.gauge.row();
+  if (!row) return std::nullopt;
+  const WorkPlace here = state.at.value_or(start_of_work());
+  const int next = here.row + (state.at && finished(state, here) ? 1 : 0);
+  const double rows = ending.rows.low - length / *row;
+  if (rows <= 0) return LayOut{next, true};
+  const Length used = state.at ? *state.used : state.gauge.used(start_of_work()).value_or(Length());
+  const auto at = state.gauge.place(used + rows * *row);
+  if (!at) return std::nullopt;
+  const int before = at->row + (finished(state, *at) ? 1 : 0);
+  return LayOut{before, before <= next};
+}
+
+Stops stops(const End& old_end, const std::vector<FreshEnd>& fresh, const Joining& joining, Length doubt,
+            Length out_of_step) {
+  const Length tolerance = std::max(Length(), joining.tolerance - doubt);
+  const joining::Limits limits{tolerance, joining.keep_from_start ? out_of_step : Length(), joining.sparing};
+  Stops told;
+  for (const FreshEnd& one : fresh) {
+    if (one.end.backward != old_end.backward) {
+      told.other.push_back(one.ball);
+      continue;
+    }
+    // Two that both run backward are joined on the mirrored repeat.
+    const Length between = old_end.backward ? one.end.place - old_end.place : old_end.place - one.end.place;
+    const joining::Target target =
+        joining::least_trims({joining.period, wrap(between, joining.period)}, joining.allowance, limits);
+    told.joins.push_back({one.ball, target.trims, target.shift});
+  }
+  std::stable_sort(told.joins.begin(), told.joins.end(),
+                   [](const Stop& a, const Stop& b) { return a.trims < b.trims; });
+  return told;
+}
+
+}  // namespace ballchange::stock

@@ -1,0 +1,177 @@
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "base/normal.hpp"
+#include "stock/enough.hpp"
+#include "stock/plain.hpp"
+#include "unit/ledger_log.hpp"
+
+namespace ballchange::stock {
+namespace {
+
+// ledger_log.hpp: rows of 110, a gram 100 cm, a ball 5,000; R 276.
+Joining joining() { return {276_cm, 10_cm, 4_cm}; }
+
+Outlook told_by(const State& state, const Joining& by = joining()) {
+  const auto told = outlook(state, stock_of(state, doubts_of(state)), by);
+  REQUIRE(told);
+  return *told;
+}
+
+TEST_CASE("on the last ball the chance is that of its yarn against the rows left") {
+  // 100 rows planned. 1,100 cm are needed for the last 10.
+  for (const int grams : {10, 11, 12, 13}) {
+    CAPTURE(grams);
+    const State state =
+        fold_of({"ball, ball: A", "ball, ball: B, mass: 50 g", "begin, ball: A", "row, row: 50", "join, ball: B",
+                 "row, row: 90", "weigh, ball: B, mass: " + std::to_string(grams) + " g"});
+    const Stock stock = stock_of(state, doubts_of(state));
+    const OnBall& on = *stock.balls[1];
+    // By hand from what the stock says: y - k 1100 is normal.
+    const double mean = on.left.cm() - stock.takes.share * 1100;
+    const double variance =
+        std::pow(on.plus_minus.cm(), 2) + std::pow(1100 * stock.takes.plus_minus, 2) - 2 * 1100 * on.with_takes.cm();
+    const Outlook told = told_by(state);
+    CHECK(told.joins == 0);
+    CHECK(told.needed.cm() == doctest::Approx(1100));
+    CHECK(told.chance == doctest::Approx(normal_cdf(mean / std::sqrt(variance))).epsilon(1e-6));
+  }
+}
+
+TEST_CASE("with one join to come the chance is the mean over what it cuts off") {
+  const State state = fold_of({"ball, ball: A", "ball, ball: B", "begin, ball: A", "row, row: 12"});
+  const Outlook told = told_by(state);
+  CHECK(told.joins == 1);
+  // Needed 88 rows, 9,680; held 10,000 - 1,330 = 8,670 (10 of foundation): hopeless.
+  CHECK(told.needed.cm() == doctest::Approx(9680));
+  CHECK(told.chance < 0.001);
+  // What may be left out: with r rows less the chance is the mean of normals over even trims up to R - t, or none.
+  const Stock stock = stock_of(state, doubts_of(state));
+  const auto chance = [&](int rows) {
+    const double needed = 9680 - 110.0 * rows;
+    const double variance = std::pow(stock.balls[0]->plus_minus.cm(), 2) +
+                            std::pow(stock.balls[1]->plus_minus.cm(), 2) +
+                            std::pow(needed * stock.takes.plus_minus, 2) - 2 * 9680 * stock.balls[0]->with_takes.cm();
+    double sum = 0;
+    constexpr int kSteps = 5520;
+    for (int k = 0; k < kSteps; ++k) {
+      const double u = 276 * (k + 0.5) / kSteps;
+      sum += normal_cdf((8670 - needed - 10 - (u < 272 ? u : 0)) / std::sqrt(variance));
+    }
+    return sum / kSteps;
+  };
+  REQUIRE(told.leave_out);
+  CHECK(chance(*told.leave_out) >= kSurely - 1e-4);
+  CHECK(chance(*told.leave_out - 1) < kSurely + 1e-4);
+  REQUIRE(told.with_one_more);
+  CHECK(*told.with_one_more > 0.99);
+}
+
+TEST_CASE("how many whole repeats may still be cut off") {
+  // Three joins to come. What surely is left over, less three allowances, holds so many repeats of 276.
+  for (const int rows : {178, 175, 172, 168}) {
+    CAPTURE(rows);
+    std::string piece(kPiece);
+    piece.replace(piece.find("rows: 100"), 9, "rows: " + std::to_string(rows));
+    const State state = fold_of({"ball, ball: A, mass: 50.0 g", "ball, ball: B, mass: 50.1 g",
+                                 "ball, ball: C, mass: 50.1 g", "ball, ball: D, mass: 50.1 g", "begin, ball: A"},
+                                piece);
+    const Outlook told = told_by(state);
+    const double needed = 10 + 110.0 * rows;
+    const double spread = std::hypot(needed * std::sqrt(0.0008), 10 / std::sqrt(12.0) * 2);
+    const double may = 20'030 - needed - 1.6448536 * spread - 30;
+    CHECK(told.may_cut.cm() == doctest::Approx(std::max(0.0, may)).epsilon(1e-4));
+    CHECK(told.joins == 3);
+    CHECK(told.full_cuts == static_cast<int>(std::min(3.0, std::floor(std::max(0.0, may) / 276))));
+  }
+}
+
+TEST_CASE("balls that surely are not needed are not joined") {
+  std::vector<std::string> log{"ball, ball: A", "ball, ball: B", "ball, ball: C",
+                               "ball, ball: D", "ball, ball: E", "begin, ball: A"};
+  const Outlook told = told_by(fold_of(log));
+  // 11,010 are needed, three balls hold 15,000.
+  CHECK(told.joins == 2);
+  CHECK(told.full_cuts == 2);
+  CHECK(told.chance > 0.99);
+}
+
+TEST_CASE("nothing is told where it can't be known") {
+  const auto told = [](const std::vector<std::string>& log, const std::string& piece = kPiece) {
+    const State state = fold_of(log, piece);
+    return outlook(state, stock_of(state, doubts_of(state)), joining()).has_value();
+  };
+  CHECK_FALSE(
+      told({"ball, ball: A", "begin, ball: A", "row, row: 10"}, "piece: {stitches: 50, yarn_per_stitch: 2 cm}\n"));
+  CHECK_FALSE(told({"ball, ball: A", "begin, ball: A", "row, row: 60"}));  // more rows than the ball holds
+  CHECK(told({"ball, ball: A", "begin, ball: A", "row, row: 10"}));
+}
+
+TEST_CASE("what is worked already needs nothing") {
+  const Outlook told =
+      told_by(fold_of({"ball, ball: A", "ball, ball: B", "ball, ball: C", "begin, ball: A", "row, row: 40",
+                       "join, ball: B", "row, row: 80", "join, ball: C", "row, row: 100"}));
+  CHECK(told.chance == 1);
+  CHECK(told.joins == 0);
+}
+
+TEST_CASE("whole diamonds are left out") {
+  // R 276, turned: 2 W = 2 x 141 = 282, g = 3; a diamond is 276 / 3 = 92 rows.
+  const Colouring yarn{276_cm, 46_cm, 2_cm, 1_cm, Working::rows};
+  REQUIRE(row_of(yarn, 70).cm() == doctest::Approx(141));
+  const auto told = whole_diamonds(yarn, 70, 93);
+  REQUIRE(told);
+  CHECK(told->look == Look::argyle);
+  CHECK(told->count == 2);
+  CHECK(told->rows == 184);
+  CHECK(whole_diamonds(yarn, 70, 92)->count == 1);
+}
+
+TEST_CASE("a ring closes above and below the planned height") {
+  // Rounds of 92: three of them are the repeat.
+  const Colouring yarn{276_cm, 46_cm, 2_cm, 0_cm, Working::rounds};
+  const Rings rings = rings_near(yarn, 46, 100, 1_cm);
+  REQUIRE(rings.below);
+  REQUIRE(rings.above);
+  CHECK(rings.below->rows == 99);
+  CHECK(rings.above->rows == 102);
+  CHECK(rings_near(yarn, 46, 99, 1_cm).below->rows == 99);
+}
+
+TEST_CASE("a plain ball is counted by weights alone") {
+  // 40 g hold 80 m. 21 rows of stripes took 3 g: 7 rows a gram.
+  const State state =
+      fold_of({"ball, ball: A", "begin, ball: A", "ball, ball: P, plain: true, mass: 40 g, length: 80 m",
+               "row, row: 10", "weigh, ball: P, mass: 33 g", "row, row: 31", "weigh, ball: P, mass: 30 g"});
+  const Plain told = plain_of(state, 1, doubts_of(state));
+  REQUIRE(told.left);
+  CHECK(told.left->cm() == doctest::Approx(6000));
+  // 1 g / sqrt(12) is 57.7 cm, 2 % of 60 m 120.
+  CHECK(told.plus_minus.cm() == doctest::Approx(std::hypot(200 / std::sqrt(12.0), 120)).epsilon(1e-9));
+  REQUIRE(told.per_row);
+  CHECK(told.per_row->rows == doctest::Approx(21));
+  CHECK(told.per_row->mass.g() == doctest::Approx(3.0 / 21));
+  CHECK(told.per_row->left == doctest::Approx(210));
+  CHECK(chance_for(told, 6000_cm) == doctest::Approx(0.5));
+  // 210 rows more would use 30 g: over 0, give or take 0.2887 hypot(11, 10).
+  CHECK(chance_for_rows(told, 210, doubts_of(state)) == doctest::Approx(0.5));
+  const double over = 30 - 69 * 3.0 / 21;
+  const double part = 69.0 / 21;
+  CHECK(chance_for_rows(told, 69, doubts_of(state)) ==
+        doctest::Approx(normal_cdf(over / (std::hypot(1 + part, part) / std::sqrt(12.0)))).epsilon(1e-9));
+}
+
+TEST_CASE("a plain ball of unknown length still tells rows") {
+  const State state = fold_of({"ball, ball: P, plain: true", "row, row: 10", "weigh, ball: P, mass: 33 g",
+                               "row, row: 20", "weigh, ball: P, mass: 23 g"});
+  const Plain told = plain_of(state, 0, doubts_of(state));
+  CHECK_FALSE(told.left);
+  REQUIRE(told.per_row);
+  CHECK(told.per_row->left == doctest::Approx(23));
+}
+
+}  // namespace
+}  // namespace ballchange::stock

@@ -1,0 +1,176 @@
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "base/measure.hpp"
+#include "stock/on_balls.hpp"
+#include "stock/scale.hpp"
+#include "unit/ledger_log.hpp"
+#include "unit/rows.hpp"
+
+namespace ballchange::stock {
+namespace {
+
+// By ledger_log.hpp a gram holds 100 cm, a row takes 110, the foundation 10.
+const std::vector<std::string> kWeighedOnce{"ball, ball: A, mass: 50 g", "begin, ball: A", "row, row: 20",
+                                            "weigh, ball: A, mass: 26 g"};
+
+State state_of(std::vector<std::string> log, const std::vector<std::string>& more = {}) {
+  log.insert(log.end(), more.begin(), more.end());
+  return fold_of(log);
+}
+
+Stock told_by(const State& state) { return stock_of(state, doubts_of(state)); }
+
+TEST_CASE("the step of a scale is how finely masses are written") {
+  struct Row {
+    const char* written;
+    double step;
+  };
+  constexpr double ounce = 453.59237 / 16;
+  for (const Row& row : {Row{"50 g", 1},
+                         {"50.2 g", 0.1},
+                         {"50.25 g", 0.01},
+                         {"0.5 g", 0.1},
+                         {"2 oz", ounce},
+                         {"1 3/4 oz", ounce / 4},
+                         {"1.1 oz", ounce / 10},
+                         {"1lb 4oz", ounce},
+                         {"50.123 g", 1}}) {
+    CAPTURE(row.written);
+    CHECK(step_of(parse_mass(row.written, "mass")).g() == doctest::Approx(row.step).epsilon(1e-9));
+  }
+}
+
+TEST_CASE("a project has one scale: its finest step, or the one told") {
+  const auto step = [](const std::vector<std::string>& log) { return scale_step(fold_of(log)).g(); };
+  CHECK(step({"ball, ball: A"}) == doctest::Approx(1));
+  CHECK(step({"ball, ball: A, mass: 50 g", "weigh, ball: A, mass: 31.4 g"}) == doctest::Approx(0.1));
+  CHECK(step({"ball, ball: A, mass: 50 g", "weigh, ball: A, mass: 31 g, scale: 0.1 g"}) == doctest::Approx(0.1));
+  CHECK(step({"ball, ball: A, mass: 50 g", "weigh, ball: A, mass: 31 g, scale: 2 g"}) == doctest::Approx(1));
+}
+
+TEST_CASE("a gram of a yarn holds what its count says") {
+  // yarn_count.csv. tex = g per 1000 m (ISO 1144).
+  for (const auto& row : rows_of("yarn_count.csv")) {
+    const bool metric = row[0].find("metric count") != std::string::npos && row[2] == "tex";
+    const bool tex = row[0] == "tex" && row[2].find("cotton count") != std::string::npos;
+    if (!metric && !tex) continue;
+    CAPTURE(row[0]);
+    const double count_tex = std::stod(metric ? row[4] : row[1]);
+    // The band as whoever sells it by count prints it: metres in a gram, or hanks of 840 yd in a pound.
+    const double grams = metric ? 50 : 453.59237;
+    const double metres = metric ? std::stod(row[1]) * 50 : std::stod(row[4]) * 840 * 0.9144;
+    State state = state_of({"ball, ball: A"});
+    state.yarn.ball_mass = Mass::g(grams);
+    state.yarn.ball_length = Length::cm(metres * 100);
+    BallState& ball = state.balls.front();
+    ball.mass = Mass::g(10);
+    ball.length = ball.left = Length::cm(metres * 100 * 10 / grams);
+    const Stock stock = told_by(state);
+    CHECK(stock.balls.front()->left.cm() == doctest::Approx(10 / count_tex * 1000 * 100).epsilon(1e-6));
+  }
+}
+
+TEST_CASE("a mass gives yarn by the band, however heavy the ball itself was: 125 m in 50 g is 400 tex") {
+  // 13.4 g of 400 tex are 33.5 m (ISO 1144).
+  std::string text =
+      project_text({"ball, ball: A, mass: 50.2 g", "begin, ball: A", "row, row: 80", "weigh, ball: A, mass: 13.4 g"});
+  text.replace(text.find("length: 50 m"), 12, "length: 125 m");
+  const State state = fold(read_project(text, "p.yaml").project);
+  CHECK(state.weighings.front().left->cm() == doctest::Approx(3350).epsilon(1e-9));
+  CHECK(state.weighings.front().expected->cm() == doctest::Approx(125.5 * 100 - 10 - 80 * 110).epsilon(1e-9));
+}
+
+TEST_CASE("one weighing and a full mass tell what a row takes") {
+  const State state = state_of(kWeighedOnce);
+  const Stock stock = told_by(state);
+  // By hand: 50 - 26 g are 2,400 cm, 10 of them foundation: 2,390 in 20 rows of 110.
+  REQUIRE(stock.measured);
+  CHECK(stock.measured->share == doctest::Approx(2390.0 / 2200).epsilon(1e-5));
+  // Two roundings to 1 g, 100 cm / sqrt(12) each, and the next stretch of rows may drift by 1 %.
+  CHECK(stock.measured->plus_minus ==
+        doctest::Approx(std::hypot(std::sqrt(2.0 / 12) * 100 / 2200, 0.01)).epsilon(1e-4));
+  CHECK(differs(*stock.measured, stock.doubts));
+  CHECK_FALSE(stock.odd);
+}
+
+TEST_CASE("scale and rows are weighed against each other") {
+  const State state = state_of(kWeighedOnce);
+  const Stock stock = told_by(state);
+  // By hand. The share starts as 1, variance 0.02^2 + 0.02^2 = 0.0008; the full mass has variance 100^2 / 12 = 833.33.
+  // Expected 2,790, variance 833.33 + 2200^2 0.0008 = 4705.33, seen 2,600 with 833.33: together 5538.67.
+  const OnBall& on = *stock.balls.front();
+  CHECK(on.left.cm() == doctest::Approx(2790 - 190 * 4705.3333 / 5538.6667).epsilon(1e-7));
+  CHECK(on.plus_minus.cm() == doctest::Approx(std::sqrt(4705.3333 * 833.3333 / 5538.6667)).epsilon(1e-6));
+  CHECK(stock.takes.share == doctest::Approx(1 + 190 * 1.76 / 5538.6667).epsilon(1e-7));
+  CHECK(stock.takes.plus_minus == doctest::Approx(std::sqrt(0.0008 - 1.76 * 1.76 / 5538.6667 + 0.0001)).epsilon(1e-6));
+  CHECK(on.with_takes.cm() == doctest::Approx(-1.76 * 833.3333 / 5538.6667).epsilon(1e-6));
+  // What the label may promise too much counts as well for somebody with a tape.
+  CHECK(give_or_take(on, stock.doubts).cm() ==
+        doctest::Approx(std::hypot(on.plus_minus.cm(), 0.02 * on.left.cm())).epsilon(1e-9));
+}
+
+TEST_CASE("rows left are yarn left by what a row takes, and wider the further off") {
+  const OnBall on{Length::cm(1100), Length::cm(11), Length()};
+  const Rows rows = rows_left(on, {1.1, 0.022}, 100_cm);
+  // By hand: 1100 / 110 = 10; 11 / 110 = 0.1 and 10 x 0.02 = 0.2 make 0.2236; nine in ten lie within 1.645 of it.
+  CHECK(rows.rows == doctest::Approx(10));
+  CHECK(rows.high - rows.rows == doctest::Approx(1.6448536 * std::sqrt(0.05)).epsilon(1e-6));
+  CHECK(rows.low == doctest::Approx(20 - rows.high));
+}
+
+TEST_CASE("what tells the yarn in a row") {
+  struct Row {
+    std::vector<std::string> more;
+    double share;  // by hand; 0: nothing told
+  };
+  // After kWeighedOnce: 2,600 cm seen at row 20.
+  for (const Row& row : {
+           Row{{"row, row: 30", "weigh, ball: A, mass: 15 g"}, (50 - 15 - 0.1) / 33},  // 34.9 m in 30 rows
+           {{"row, row: 30", "swatch, ball: A, length: 100 cm", "weigh, ball: A, mass: 14 g"},
+            (50 - 14 - 0.1 - 1) / 33},
+           {{"cancel, entry: 4"}, 0},
+           {{"gauge, yarn_per_stitch: 3 cm"}, 0},                         // another gauge, which no weighing bears out
+           {{"gauge, yarn_per_stitch: 2.2 cm, size: 5 mm"}, 0},           // another hook
+           {{"gauge, yarn_per_stitch: 2.19 cm"}, 2390.0 / (20 * 119.5)},  // what the weighing said
+       }) {
+    CAPTURE(row.more.back());
+    const Stock stock = told_by(state_of(kWeighedOnce, row.more));
+    CHECK(stock.measured.has_value() == (row.share > 0));
+    // With three weighings the middle one counts too: the same to a third of a per cent here.
+    if (stock.measured) CHECK(stock.measured->share == doctest::Approx(row.share).epsilon(0.004));
+  }
+}
+
+TEST_CASE("a ball not on the scale tells nothing of a row and is known as any other") {
+  const State state = state_of({"ball, ball: A", "ball, ball: B, mass: 49.6 g", "begin, ball: A", "row, row: 20"});
+  const Stock stock = told_by(state);
+  CHECK_FALSE(stock.measured);
+  CHECK(stock.takes.share == 1);
+  // By hand: 5,000 less 2,210; 2 % of 5,000 and 2,200 sqrt(0.0008).
+  CHECK(stock.balls[0]->left.cm() == doctest::Approx(2790));
+  CHECK(stock.balls[0]->plus_minus.cm() == doctest::Approx(std::hypot(100, 2200 * std::sqrt(0.0008))).epsilon(1e-9));
+  // A mass to 0.1 g: 10 cm / sqrt(12).
+  CHECK(stock.balls[1]->left.cm() == doctest::Approx(4960));
+  CHECK(stock.balls[1]->plus_minus.cm() == doctest::Approx(10 / std::sqrt(12.0)).epsilon(1e-9));
+}
+
+TEST_CASE("rows that were not recorded are no yarn in a row") {
+  const Stock stock =
+      told_by(state_of({"ball, ball: A, mass: 50 g", "begin, ball: A", "row, row: 10", "weigh, ball: A, mass: 12 g"}));
+  CHECK(stock.odd == 0);
+  CHECK_FALSE(stock.measured);
+  CHECK(stock.balls[0]->left.cm() == doctest::Approx(1200));
+}
+
+TEST_CASE("what ravelled yarn weighs is yarn that came back") {
+  const Stock stock = told_by(state_of(kWeighedOnce, {"rip, row: 10", "weigh, ball: A, mass: 37.9 g"}));
+  REQUIRE(stock.measured);
+  CHECK(stock.measured->share == doctest::Approx(1.086).epsilon(0.01));
+}
+
+}  // namespace
+}  // namespace ballchange::stock
