@@ -42,7 +42,11 @@ std::optional<Colouring> colouring_of(const State& state, Length period) {
 
 void tell_enough(StockShown& shown, const InForce& force) {
   const stock::Joining joining = joining_of(force, shown.state.yarn.repeat);
-  shown.outlook = stock::outlook(shown.state, shown.stock, joining);
+  try {
+    shown.outlook = stock::outlook(shown.state, shown.stock, joining);
+  } catch (const Problem&) {
+    return;  // more balls than anybody buys
+  }
   const auto colouring = colouring_of(shown.state, joining.period);
   if (!shown.outlook || !colouring) return;
   const int stitches = *shown.state.fabric.stitches;

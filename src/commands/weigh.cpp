@@ -80,6 +80,9 @@ void refuse_heavier(const Project& project, const State& state, const BallState&
 }
 
 did::Weigh weigh_of(const Options& options, const Project& project, const State& state) {
+  // What only the answer needs is refused before anything is recorded.
+  const ProjectTerms terms = terms_of(options, project, state);
+  (void)length_option(options, "needed", terms.measures.ruler);
   const BallState& ball = ball_weighed(state, options);
   did::Weigh weigh{ball.id, positive_mass(options, "mass"), std::nullopt};
   if (options.has("scale")) weigh.scale = positive_mass(options, "scale");

@@ -140,21 +140,10 @@ std::string all_words(const State& state, Told told) {
 // ". Not enough yet for the rows planned: 13.4 m short, about 12 rows or 1 ball"
 std::string enough_words(const State& state, Told told) {
   if (!state.left.enough) return {};
-  const Working working = state.fabric.working;
-  const std::string planned = fmt::format("for the {}s planned", row_word(working));
+  const std::string planned = fmt::format("for the {}s planned", row_word(state.fabric.working));
   if (*state.left.enough) return ". Enough " + planned;
-  std::string text = ". Not enough yet " + planned;
-  if (!state.left.missing) return text;
-  const Length missing = *state.left.missing;
-  text += fmt::format(": {} short", amount(missing, told));
-  if (const auto row = state.gauge.row()) {
-    text += fmt::format(", about {}", rows_words(static_cast<long>(std::ceil(missing / *row - 1e-9)), working));
-  }
-  if (const auto& ball = state.yarn.ball_length) {
-    const auto balls = static_cast<long>(std::ceil(missing / *ball - 1e-9));
-    text += fmt::format(" or {} ball{}", balls, balls == 1 ? "" : "s");
-  }
-  return text;
+  const std::string much = short_words(state, told);
+  return ". Not enough yet " + planned + (much.empty() ? "" : ": " + much);
 }
 
 }  // namespace
@@ -186,6 +175,21 @@ std::optional<int> reaches_only(const State& state) {
   if (!ball.length || ball.overdrawn <= kBallDoubt * *ball.length) return std::nullopt;
   const auto end = state.gauge.place(*state.used - ball.overdrawn);
   return end ? std::optional(end->row) : std::nullopt;
+}
+
+std::string short_words(const State& state, Told told) {
+  if (!state.left.missing) return {};
+  const Length missing = *state.left.missing;
+  std::string text = amount(missing, told) + " short";
+  if (const auto row = state.gauge.row()) {
+    text += fmt::format(", about {}",
+                        rows_words(static_cast<long>(std::ceil(missing / *row - 1e-9)), state.fabric.working));
+  }
+  if (const auto& ball = state.yarn.ball_length) {
+    const auto balls = static_cast<long>(std::ceil(missing / *ball - 1e-9));
+    text += fmt::format(" or {} ball{}", balls, balls == 1 ? "" : "s");
+  }
+  return text;
 }
 
 std::string stands_line(const State& state, Told told, std::size_t columns) {

@@ -22,6 +22,8 @@ namespace ballchange {
 
 // Where the work stands, the yarn on the ball in work and on all, as lines of a screen.
 [[nodiscard]] std::string work_lines(const State& state, Told told, std::size_t columns);
+// "13.4 m short, about 12 rows or 1 ball": of the rows planned, joins not counted; empty where it isn't.
+[[nodiscard]] std::string short_words(const State& state, Told told);
 // The first of them alone, and the second; `enough`: whether it is enough for the rows planned, joins not counted.
 [[nodiscard]] std::string stands_line(const State& state, Told told, std::size_t columns);
 [[nodiscard]] std::string yarn_line(const State& state, Told told, std::size_t columns, bool enough);

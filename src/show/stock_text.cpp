@@ -13,7 +13,11 @@ namespace {
 constexpr double kNineInTen = 1.6448536269514722;
 constexpr std::size_t kStops = 3;
 constexpr Length kWorthStopping = 20_cm;
-constexpr int kFewRows = 2;  // told with its stitches while the range is that narrow
+constexpr double kLikely = 0.5;  // what is less likely to do is no advice
+constexpr int kFewRows = 2;      // told with its stitches while the range is that narrow
+
+// After a per cent that isn't enough.
+std::string_view only(double chance) { return chance < 0.01 || chance >= stock::kSurely ? "" : " only"; }
 
 std::string ball_name(const std::string& id) { return fmt::format("ball {}", printable(id, 60)); }
 
@@ -84,7 +88,7 @@ class Stock {
     const auto& measured = shown_.stock.measured;
     if (shown_.stock.odd) {
       say("Mind", fmt::format("the rows and the scale don't go together on {}: was a row, a join or a swatch not "
-                              "recorded, or another ball weighed?",
+                              "recorded, another ball weighed, or another hook or needle taken up?",
                               ball_name(shown_.state.balls[*shown_.stock.odd].id)));
     }
     if (!row || !measured) return;
@@ -200,36 +204,42 @@ class Stock {
   void chance(const stock::Outlook& told) {
     std::string text = told.needed <= Length() ? "nothing more is needed" : fmt::format("{}", percent(told.chance));
     if (told.needed > Length()) {
-      text += told.chance < stock::kSurely ? " only" : "";
+      text += only(told.chance);
       text += fmt::format(": {} still to work", amount(told.needed, told_, told.needed / 100));
       if (told.joins > 0) text += fmt::format(" and {} to come, whichever ball comes next", joins_text(told.joins));
     }
+    const std::string much = short_words(shown_.state, told_);
+    if (!much.empty()) text += "; " + much;
     say("Enough", text + ".");
   }
 
   void cuts(const stock::Outlook& told) {
-    const std::string whole = amount(shown_.state.yarn.repeat.total(), told_);
+    const std::string whole = amount(told.whole_cut, told_);
+    const auto then = [&](std::string_view text) { return told.sparing ? std::string(".") : std::string(text); };
     if (told.full_cuts >= told.joins) {
       const std::string who = told.joins == 1 ? "the join to come" : fmt::format("each of the {} joins", told.joins);
       return say("Cuts", fmt::format("{} may cut off a whole repeat of {}.", who, whole));
     }
-    if (is_nothing(told.may_cut, told_)) return say("Cuts", "nothing can be spared: join sparing (--sparing).");
-    const std::string both =
+    if (is_nothing(told.may_cut, told_)) {
+      return say("Cuts", "nothing can be spared" + then(": join sparing (--sparing)."));
+    }
+    const std::string all =
         fmt::format("{} in all may still be cut off", amount(told.may_cut, told_, told.may_cut / 20));
     if (told.full_cuts == 0) {
-      return say("Cuts",
-                 fmt::format("{}, less than a whole repeat of {}: join sparing from now on (--sparing).", both, whole));
+      return say("Cuts", fmt::format("{}, less than a whole repeat of {}{}", all, whole,
+                                     then(": join sparing from now on (--sparing).")));
     }
-    say("Cuts", fmt::format("{}: {} whole repeat{} of {}. After {} turn sparing (--sparing).", both, told.full_cuts,
-                            told.full_cuts == 1 ? "" : "s", whole,
-                            told.full_cuts == 1 ? "one such cut" : fmt::format("{} such cuts", told.full_cuts)));
+    const std::string such = told.full_cuts == 1 ? "one such cut" : fmt::format("{} such cuts", told.full_cuts);
+    say("Cuts", fmt::format("{}: {} whole repeat{} of {}{}", all, told.full_cuts, told.full_cuts == 1 ? "" : "s", whole,
+                            then(fmt::format(". After {} turn sparing (--sparing).", such))));
   }
 
   void remedies(const stock::Outlook& told) {
     if (told.if_sparing && *told.if_sparing >= told.chance + 0.01) {
       say("Or", fmt::format("join sparing each time (--sparing): {}.", percent(*told.if_sparing)));
     }
-    if (told.with_one_more) say("Or", fmt::format("one ball more: {}.", percent(*told.with_one_more)));
+    if (told.with_one_more && *told.with_one_more >= kLikely)
+      say("Or", fmt::format("one ball more: {}.", percent(*told.with_one_more)));
     if (!told.leave_out) return;
     const auto left = shown_.state.at ? shown_.project.piece.rows.value_or(0) - shown_.state.at->row
                                       : shown_.project.piece.rows.value_or(0);
@@ -257,8 +267,8 @@ class Stock {
 
   void rings(const stock::Rings& rings) {
     std::vector<std::string> heights;
-    if (rings.below) heights.push_back(rows_words(rings.below->rows, working_));
-    if (rings.above) heights.push_back(rows_words(rings.above->rows, working_));
+    if (rings.below) heights.push_back(fmt::format("{}", rings.below->rows));
+    if (rings.above) heights.push_back(fmt::format("{}", rings.above->rows));
     const std::string planned = rows_words(shown_.project.piece.rows.value_or(0), working_);
     if (heights.empty()) {
       return say("Ring",
@@ -332,9 +342,7 @@ std::string plain_lines(const PlainShown& shown, Told told, std::size_t columns)
     if (enough.use == PlainUse::rows_to_come) what = rows_words(enough.rows, working) + " to come at that rate";
     if (enough.use == PlainUse::edging)
       what = fmt::format("the edging takes {}, if it is worked with this", amount(enough.needed, told));
-    text += labelled(
-        "Enough", fmt::format("{}{}: {}.", percent(enough.chance), enough.chance < stock::kSurely ? " only" : "", what),
-        columns);
+    text += labelled("Enough", fmt::format("{}{}: {}.", percent(enough.chance), only(enough.chance), what), columns);
   }
   if (!yarn.left && !yarn.per_row) {
     text += labelled("Next",

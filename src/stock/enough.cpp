@@ -100,18 +100,19 @@ std::optional<plan::Work> work_to_come(const State& state, const Stock& stock, c
 
 std::optional<Outlook> outlook(const State& state, const Stock& stock, const Joining& joining) {
   const auto work = work_to_come(state, stock, joining);
-  if (!work || work->on_hand.size() > kMostBalls) return std::nullopt;
+  if (!work || state.balls.empty() || work->on_hand.size() > kMostBalls) return std::nullopt;
   const auto balls = static_cast<int>(work->on_hand.size());
   Outlook told;
   told.needed = *state.left.needed;
+  told.whole_cut = joining.period;
+  told.sparing = joining.sparing;
   told.chance = chance(*work, balls);
   if (told.needed <= Length() || balls == 0) return told;
   told.joins = balls_to_use(*work, balls) - 1;
   const plan::Reach reach = plan::Supply(*work).reach(balls);
   const Length sure = reach.over - normal_quantile(kSurely) * reach.spread - (balls - 1) * joining.allowance;
   told.may_cut = std::max(Length(), sure);
-  const Length whole = joining.period;
-  told.full_cuts = static_cast<int>(std::min<double>(told.joins, std::floor(told.may_cut / whole)));
+  told.full_cuts = static_cast<int>(std::min<double>(told.joins, std::floor(told.may_cut / told.whole_cut)));
   if (told.chance >= kSurely) return told;
   if (!work->sparing && told.joins > 0) {
     plan::Work sparing = *work;

@@ -31,6 +31,8 @@ struct Outlook {
   std::optional<double> if_sparing;     // with sparing joins, where they are not so already
   std::optional<double> with_one_more;  // with one ball more
   int joins = 0;                        // still to come
+  Length whole_cut;                     // the most that one of them cuts off: a repeat
+  bool sparing = false;                 // how they are joined now
   Length may_cut;                       // off all their ends together, so that it surely is enough; 0 at least
   int full_cuts = 0;                    // of these joins, so many may cut off a whole repeat
   std::optional<int> leave_out;         // rows, so that it surely is enough; nothing where no number of rows does

@@ -181,6 +181,7 @@ class Filter {
           weighing.in_work && begins && weighing.used ? std::max(weighing.used->cm(), begins->cm()) : from;
       if (begins) lose(from, to, weighing.entry, by_log - weighing.expected->cm());
       weigh(index, weighing.left->cm(), rounding(ball));
+      if (&weighing != &state_.weighings.back()) odd_.reset();  // was told then
       from = to;
       by_log = weighing.left->cm();
     }

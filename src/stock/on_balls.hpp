@@ -44,7 +44,7 @@ struct Stock {
   Takes takes;
   std::optional<Takes> measured;  // by weighings alone, where there was work between two of them, or a full mass before
   std::vector<std::optional<OnBall>> balls;  // as in the state; nothing for plain ones and where it isn't known
-  std::optional<std::size_t> odd;            // the ball on which rows and scale contradict each other
+  std::optional<std::size_t> odd;            // the ball on which rows and scale last contradicted each other
 };
 [[nodiscard]] Stock stock_of(const State& state, const Doubts& doubts);
 

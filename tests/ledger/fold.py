@@ -33,6 +33,7 @@ class Fold:
         self.at = self.told = None
         self.balls, self.joins = {}, []
         self.work, self.loose = None, []
+        self.weighings = []
         self.first_trim = self.swatches = 0
         self.skipped = []
         cancelled = self.cancelled(project["log"] or [])
@@ -211,9 +212,12 @@ class Fold:
         known = self.balls[ball]
         whole = known["mass"] or self.grams(self.band["mass"])
         length = known["length"] if known["mass"] else self.whole(None, None)
-        far.length = length * self.grams(entry["mass"]) / whole
+        worked = 0
         if self.work and far is self.work.pieces[-1]:
-            far.length += max(0, self.used(self.at) - self.work.reach(len(self.work.joins)))
+            worked = max(0, self.used(self.at) - self.work.reach(len(self.work.joins)))
+        left = length * self.grams(entry["mass"]) / whole
+        self.weighings.append([ball, far.length - worked, left])
+        far.length = left + worked
 
     def do_swatch(self, entry):
         self.known(entry["ball"])
@@ -370,11 +374,12 @@ class Fold:
         left = sum(b[2] for b in balls)
         w, v = self.gauges[-1][1]
         row = self.stitches * w + v
-        enough = None
+        enough = needed = None
         if self.planned:
             need = self.foundation + self.planned * row
             if self.at:
                 need = max(0, self.between(self.at, (self.planned, self.stitches), (w, v)))
+            needed = need + self.edging
             # Where far more was worked from a ball than it held, a join is missing, and nothing can be said.
             if self.overdrawn <= self.may_be_overdrawn:
                 enough = left - self.overdrawn + 1e-9 >= need + self.edging
@@ -388,7 +393,8 @@ class Fold:
             "knots": sum(t + a for t, a, k in zip(trims, taken, knots) if k), "swatches": self.swatches,
             "waste_mass": waste / self.length(self.band["length"], None) * self.grams(self.band["mass"]),
             "waste_share": waste / bought if bought else None,
-            "left": left, "rows": math.floor(left / row + 1e-9), "enough": enough, "balls": balls, "joins": joins,
+            "left": left, "rows": math.floor(left / row + 1e-9), "enough": enough, "needed": needed,
+            "weighings": self.weighings, "balls": balls, "joins": joins,
         }
 
 

@@ -77,6 +77,12 @@ std::string state_text(const State& state) {
                      !state.left.enough   ? "null"
                      : *state.left.enough ? "true"
                                           : "false") +
+         fmt::format(R"("needed": {}, "weighings": {}, )", number(state.left.needed),
+                     list(state.weighings,
+                          [&](const Weighing& w) {
+                            return fmt::format(R"(["{}", {}, {}])", state.balls[w.ball].id, number(w.expected),
+                                               number(w.left));
+                          })) +
          fmt::format(R"("balls": {}, "joins": {}}})",
                      list(state.balls,
                           [](const BallState& b) {

@@ -17,7 +17,7 @@
 namespace ballchange::stock {
 namespace {
 
-constexpr double kRow = 110, kBall = 5000, kPerGram = 100, kRepeat = 276, kTolerance = 4, kAllowance = 10;
+constexpr double kRow = 110, kTurn = 10, kBall = 5000, kPerGram = 100, kRepeat = 276, kTolerance = 4, kAllowance = 10;
 constexpr std::uint64_t kSeed = 20'261'126;
 
 // One piece and how it ends.
@@ -44,10 +44,13 @@ Piece work_a_piece(Random& random) {
   // Yarn by the label: what this label and these hands make of a row.
   double share = 1 + std::hypot(0.02, 0.02) * random.normal();
   double left = grams[0] * kPerGram - 10;
-  int at = 0;
+  int at = 1 + static_cast<int>(random.below(10));
+  // Where a row ends the turn after it isn't made yet.
+  left -= share * (kRow * at - kTurn);
+  piece.log.push_back(fmt::format("row, row: {}", at));
   const auto weighings = static_cast<int>(random.below(3));
   for (int k = 0; k < weighings; ++k) {
-    const int rows = 3 + static_cast<int>(random.below(16));
+    const int rows = k == 0 ? 0 : 3 + static_cast<int>(random.below(16));
     at += rows;
     left -= share * kRow * rows;
     piece.log.push_back(fmt::format("row, row: {}", at));

@@ -144,7 +144,7 @@ TEST_CASE("JSON holds entries, totals, balls, where the work stands and what is 
       R"("outside":null,"inside":null,"length":12500.0,"left":0.0},)"
       R"({"ball":"B","use":"working","plain":false,"mass":null,"dye_lot":null,"from":"outside","outside":null,)"
       R"("inside":null,"length":12500.0,"left":12348.0}],)"
-      R"("at":{"row":10,"stitch":30},"left":{"length":12348.0,"rows":110,"enough":false},"unit":"cm"})"
+      R"("at":{"row":10,"stitch":30},"left":{"length":12348.0,"rows":110,"enough":false,"chance":null},"unit":"cm"})"
       "\n");
 }
 
