@@ -24,7 +24,7 @@ constexpr std::array<OptionRow, 4> kRows{{
 }};
 constexpr OptionGroup kGroup{"The scale", kRows};
 
-// A ball gets no heavier on the scale than this for damp.
+// No whole ball is so much heavier than its band says; one in a bowl is.
 constexpr double kHeavier = 1.1;
 
 [[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }

@@ -15,7 +15,7 @@ constexpr double kNineInTen = 1.6448536269514722;
 constexpr double kOdd = 6;    // standard deviations that nobody meets
 constexpr double kOpen = 10;  // a share of which nothing is known
 // What weighings must tell the share to before it is told at all.
-constexpr double kWorthTelling = 0.1;
+constexpr double kWorthTelling = 0.03;
 
 using Maybe = std::optional<Length>;
 
@@ -68,7 +68,7 @@ class Filter {
       : state_(state),
         doubts_(doubts),
         open_variance_(open * open),
-        told_(std::min(open / 2, kWorthTelling)),
+        told_(std::min(open * 0.75, kWorthTelling)),
         begun_(places_begun(state)),
         weighed_(state.balls.size()) {
     known_.share_variance = open_variance_;
