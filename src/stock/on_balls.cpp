@@ -189,8 +189,10 @@ class Filter {
     const Length now = *ball.left - ball.overdrawn;
     const bool working = state_.working == index && begins && state_.used;
     const double to = working ? std::max(state_.used->cm(), begins->cm()) : from;
+    const int all = state_.gauge_changes.empty() ? 0 : state_.gauge_changes.back().entry + 1;
     if (working) {
-      lose(from, to, state_.gauge_changes.empty() ? 0 : state_.gauge_changes.back().entry + 1, by_log - now.cm());
+      lose(from, to, all, by_log - now.cm());
+      change_gauges(all);
     } else {
       known_.left = now.cm();
     }
