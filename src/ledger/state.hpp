@@ -131,7 +131,7 @@ struct State {
   Totals totals;
   std::optional<Length> planned;  // yarn in the whole work: foundation, rows, edging, and the swatches made
   Left left;
-  std::vector<Weighing> weighings;      // as recorded
+  std::vector<Weighing> weighings;  // as recorded
   std::vector<GaugeChange> gauge_changes;
   std::vector<Trouble> troubles;  // in the order of the entries
   std::vector<bool> cancelled;    // of entry n at [n - 1]

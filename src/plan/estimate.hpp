@@ -17,8 +17,8 @@ namespace ballchange::plan {
 
 // A ball on hand already.
 struct OnHand {
-  std::optional<Length> yarn;           // weighed; nothing: as any other ball
-  std::optional<Length> start, finish;  // places on the repeat; nothing: not read
+  std::optional<Length> yarn;             // weighed; nothing: as any other ball
+  std::optional<Length> start, finish;    // places on the repeat; nothing: not read
   std::optional<Length> plus_minus = {};  // of its yarn, one standard deviation; nothing: as a usual scale tells it
 };
 
