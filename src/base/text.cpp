@@ -143,6 +143,12 @@ std::string_view trim(std::string_view text) {
   return text.substr(first, end - first);
 }
 
+std::string without_tabs(std::string_view text) {
+  std::string out(text);
+  std::replace(out.begin(), out.end(), '\t', ' ');
+  return out;
+}
+
 std::size_t edit_distance(std::string_view a, std::string_view b) {
   const std::vector<char32_t> x = code_points(a);
   const std::vector<char32_t> y = code_points(b);

@@ -23,6 +23,8 @@ namespace ballchange {
 [[nodiscard]] std::size_t display_width(std::string_view text);
 // Without the blanks at both ends, those beyond ASCII too; an empty view of the text's end when all of it is blank.
 [[nodiscard]] std::string_view trim(std::string_view text);
+// With each tab a blank, as it would be read.
+[[nodiscard]] std::string without_tabs(std::string_view text);
 // Smallest number of inserted, dropped, changed or swapped characters.
 [[nodiscard]] std::size_t edit_distance(std::string_view a, std::string_view b);
 // The name closest to `word` if it is close enough to be meant (at most a third of its characters differ).

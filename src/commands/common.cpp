@@ -7,6 +7,7 @@
 
 #include "base/text.hpp"
 #include "commands/screen.hpp"
+#include "commands/yarn_per_stitch.hpp"
 #include "files/source.hpp"
 #include "show/profile_notes.hpp"
 
@@ -107,18 +108,9 @@ MatchOptions placing_options(const Options& options, const Measures& measures) {
 }
 
 std::optional<Length> stitch_option(const Options& options, const Ruler& ruler) {
-  const auto text = options.text("yarn-per-stitch");
-  if (!text) return std::nullopt;
-  const auto refuse = [&](std::string_view why) {
-    throw Problem(Fault::content, fmt::format("--yarn-per-stitch: '{}' {}", printable(*text, 40), why));
-  };
-  const Written written = parse_written(*text, ruler.bare, "--yarn-per-stitch");
-  if (written.unit == Unit::st) refuse("is in stitches; write the yarn one takes in cm, mm or in, like 1.85cm");
-  const Length stitch = to_length(written, ruler, "--yarn-per-stitch");
-  if (stitch < Length::cm(0.01) || stitch > Length::cm(1000)) {
-    refuse("is out of reach: a stitch takes from 0.1 mm to 10 m");
-  }
-  return stitch;
+  const auto told = yarn_per_stitch_option(options, ruler.bare);
+  if (!told) return std::nullopt;
+  return to_length({told->number, told->unit}, ruler, "--yarn-per-stitch");
 }
 
 MatchOptions match_options(const Options& options, const Measures& measures) {
@@ -127,6 +119,10 @@ MatchOptions match_options(const Options& options, const Measures& measures) {
   match.worked =
       choice(options, "from", Worked::usual_end, {{"usual", Worked::usual_end}, {"other", Worked::other_end}});
   return match;
+}
+
+Worked new_from(const Options& options, Worked usual) {
+  return choice(options, "new-from", usual, {{"usual", Worked::usual_end}, {"other", Worked::other_end}});
 }
 
 Reading reading_option(const Options& options, End end, Palette& palette, const Ruler& ruler, const Context& context) {

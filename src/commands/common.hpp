@@ -48,6 +48,8 @@ struct Measures {
 // --yarn-per-stitch. Throws Problem(content) for what no stitch takes.
 [[nodiscard]] std::optional<Length> stitch_option(const Options& options, const Ruler& ruler);
 [[nodiscard]] MatchOptions match_options(const Options& options, const Measures& measures);
+// The end the fresh ball is worked from: --new-from, otherwise `usual`.
+[[nodiscard]] Worked new_from(const Options& options, Worked usual);
 [[nodiscard]] Reading reading_option(const Options& options, End end, Palette& palette, const Ruler& ruler,
                                      const Context& context);
 

@@ -21,7 +21,6 @@ namespace ballchange {
 namespace {
 
 constexpr std::size_t kMostStrands = 200;
-constexpr std::size_t kMostNameBytes = 200;
 
 constexpr std::array<OptionRow, 7> kRows{{
     {"strand", "READING", "a measured strand, from its loose end inward: colours and lengths, @FILE or -", true},

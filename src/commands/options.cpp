@@ -6,14 +6,13 @@
 #include <boost/program_options.hpp>
 #include <charconv>
 
+#include "base/limits.hpp"
 #include "base/text.hpp"
 
 namespace ballchange {
 namespace {
 
 namespace po = boost::program_options;
-
-constexpr int kMostCount = 1'000'000;
 
 Problem refusal(const std::string& message) { return {Fault::content, message}; }
 
@@ -177,9 +176,9 @@ std::optional<int> count_option(const Options& options, std::string_view name, i
   const std::string_view word = trim(*text);
   int value = 0;
   const auto result = std::from_chars(word.data(), word.data() + word.size(), value);
-  if (result.ec != std::errc() || result.ptr != word.data() + word.size() || value < least || value > kMostCount) {
+  if (result.ec != std::errc() || result.ptr != word.data() + word.size() || value < least || value > kMostCounted) {
     throw refusal(
-        fmt::format("--{}: '{}' is not a whole number from {} to {}", name, printable(word, 40), least, kMostCount));
+        fmt::format("--{}: '{}' is not a whole number from {} to {}", name, printable(word, 40), least, kMostCounted));
   }
   return value;
 }

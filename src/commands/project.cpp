@@ -17,8 +17,6 @@ namespace {
 constexpr std::size_t kMostBeforeFormat = std::size_t{64} << 10U;
 constexpr std::size_t kMostListed = 6;
 
-bool is_yaml(std::string_view name) { return name.ends_with(".yaml") || name.ends_with(".yml"); }
-
 bool says_project(std::string_view text) {
   constexpr std::string_view mark = "\xEF\xBB\xBF";
   constexpr std::string_view key = "format:";
@@ -61,10 +59,12 @@ std::string only_project(const Context& context) {
 
 }  // namespace
 
+bool is_project_name(std::string_view name) { return name.ends_with(".yaml") || name.ends_with(".yml"); }
+
 std::vector<std::string> project_files(const Context& context) {
   std::vector<std::string> files;
   for (std::string& name : context.disk.names_in(".")) {
-    if (!is_yaml(name) || name.front() == '.' || !context.disk.is_file(name)) continue;
+    if (!is_project_name(name) || name.front() == '.' || !context.disk.is_file(name)) continue;
     try {
       if (says_project(context.disk.read(name, kMostBeforeFormat))) files.push_back(std::move(name));
     } catch (const std::system_error&) {
@@ -77,7 +77,7 @@ std::vector<std::string> project_files(const Context& context) {
 std::string project_path(const std::optional<std::string>& word, const Context& context) {
   if (!word) return only_project(context);
   if (context.disk.is_file(*word)) return *word;
-  if (!is_yaml(*word)) {
+  if (!is_project_name(*word)) {
     std::string named = *word + ".yaml";
     if (!word->empty() && context.disk.is_file(named)) return named;
     if (word->find('/') == std::string::npos) {
@@ -131,7 +131,12 @@ std::optional<Amount> amount_option(const Options& options, std::string_view nam
   const auto text = options.text(name);
   if (!text) return std::nullopt;
   const Written written = parse_written(*text, bare, "--" + std::string(name));
-  return Amount{written.number, written.unit};
+  const double number = to_four_decimals(written.number);
+  if (number == 0 && written.number > 0) {
+    throw Problem(Fault::content, fmt::format("--{}: '{}' is too little to be measured: write 0, or at least 0.0001 {}",
+                                              name, printable(*text, 40), unit_name(written.unit)));
+  }
+  return Amount{number, written.unit};
 }
 
 MatchOptions expected(const MatchOptions& match, const BallState& ball, BallEnd end) {

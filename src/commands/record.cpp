@@ -75,10 +75,12 @@ class Recording {
     std::vector<std::string> texts;
     std::vector<std::string> remarks;
     for (Did& did : make_(project, before)) {
-      std::vector<std::string> more = fitting(path_, project, did);
+      const int n = static_cast<int>(project.entries.size()) + 1;
+      EntryWritten written = written_entry({n, at_, std::move(did)}, project.units);
+      std::vector<std::string> more = fitting(path_, project, written.entry.what);
       std::move(more.begin(), more.end(), std::back_inserter(remarks));
-      project.entries.push_back({static_cast<int>(project.entries.size()) + 1, at_, std::move(did)});
-      texts.push_back(entry_text(project.entries.back()));
+      project.entries.push_back(std::move(written.entry));
+      texts.push_back(std::move(written.text));
     }
     State after = fold(project);
     recorded_.emplace(

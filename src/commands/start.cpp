@@ -5,6 +5,8 @@
 #include <array>
 #include <utility>
 
+#include "base/limits.hpp"
+#include "base/number.hpp"
 #include "base/text.hpp"
 #include "commands/ask.hpp"
 #include "commands/join_options.hpp"
@@ -50,7 +52,6 @@ const OptionGroup& habit_options() {
   return group;
 }
 
-constexpr std::size_t kMostNameBytes = 200;
 constexpr std::string_view kUsualFile = "project.yaml";
 
 // "Harbour wrap" -> harbour-wrap.yaml. Letters beyond ASCII stay as they are.
@@ -92,7 +93,7 @@ Unit units_for(const Options& options, const Common& common, const Yarn& yarn) {
 }
 
 Project project_for(const Options& options, const Context& context, const Common& common) {
-  Project project{.name = std::string(trim(options.text("name").value_or(""))),
+  Project project{.name = without_tabs(trim(options.text("name").value_or(""))),
                   .units = Unit::cm,
                   .yarn = yarn_for(options, context),
                   .piece = {},
@@ -133,7 +134,7 @@ std::vector<std::string> remarks_on(const Project& project, const State& state) 
   if (!range || (told.unit == Unit::st && !state.ruler.in_stitches && !state.ruler.yarn_per_stitch)) return remarks;
   const Length allowance = to_length({told.number, told.unit}, state.ruler, "--allowance");
   if (allowance < range->low || allowance > range->high) {
-    remarks.push_back(fmt::format("an allowance of {:.4g} {} is not usual for a {} join", told.number,
+    remarks.push_back(fmt::format("an allowance of {} {} is not usual for a {} join", plain_number(told.number, 2),
                                   unit_name(told.unit), method_row(method).name));
   }
   return remarks;
@@ -168,9 +169,9 @@ Outcome run_start(const Options& given, Context& context) {
   const Options options = with_piece(given, context, common, [&](const Options& with) {
     static_cast<void>(project_for(with, context.muted(), common));
   });
-  const Project project = project_for(options, context, common);
-  const std::string text = write_project(project);
-  static_cast<void>(read_project(text, path));
+  const Project told = project_for(options, context, common);
+  const std::string text = write_project(told);
+  const Project project = read_project(text, path).project;  // as every command after this one will find it
   const State state = fold(project);
   const bool dry = options.has("dry-run");
   if (dry) {

@@ -10,11 +10,11 @@
 #include "base/text.hpp"
 #include "commands/swatch_words.hpp"
 #include "commands/tool_size.hpp"
+#include "fabric/work.hpp"
 
 namespace ballchange {
 namespace {
 
-constexpr Length kLeastYarn = 0.01_cm, kMostYarn = 1000_cm;  // in a stitch
 constexpr std::string_view kForms =
     "4 mm; 33 st over 15 cm; 24 rows over 14.5 cm; 20 st take 41 cm; a row takes 1.1 m; 147 st a repeat; used 9 m";
 
@@ -159,9 +159,9 @@ class SwatchReader {
       refuse(fmt::format("{} stitches: write from 1 to {:.0f}", plain_number(stitches, 2), kMostSwatchCount));
     }
     const Length one = yarn / stitches;
-    if (one < kLeastYarn || one > kMostYarn) {
-      refuse(fmt::format("{} stitches can't take {} cm: one takes from 0.1 mm to 10 m", plain_number(stitches, 2),
-                         plain_number(yarn.cm(), 2)));
+    if (!can_be_stitch(one)) {
+      refuse(fmt::format("{} stitches can't take {} cm: one takes {}", plain_number(stitches, 2),
+                         plain_number(yarn.cm(), 2), kStitchTakes));
     }
   }
 

@@ -6,13 +6,13 @@
 #include <string>
 #include <vector>
 
+#include "base/number.hpp"
 #include "base/text.hpp"
 #include "commands/project.hpp"
 
 namespace ballchange {
 namespace {
 
-constexpr Length kLeastStitch = 0.01_cm, kMostStitch = 1000_cm;
 constexpr double kAgree = 1.05;
 constexpr double kMostTurn = 10;  // stitches; a turning chain of the tallest stitch takes about four
 
@@ -31,7 +31,7 @@ std::optional<Length> length_told(const Options& options, std::string_view name,
   return to_length({told->number, told->unit}, {}, "--" + std::string(name));
 }
 
-std::string in_words(Length length) { return fmt::format("{:.3g} cm", length.cm()); }
+std::string in_words(Length length) { return plain_number(length.cm(), length < 10_cm ? 2 : 1) + " cm"; }
 
 // What is left of a row after its stitches is the turn.
 void measure_turn(Length row, Length stitches, Length stitch, Unit bare, Piece& piece) {
@@ -57,9 +57,9 @@ std::optional<Length> stitch_by_row(const Options& options, Unit bare, Piece& pi
   }
   const Length turn = length_told(options, "yarn-per-turn", bare).value_or(Length());
   const Length stitch = (*row - turn) / count;
-  if (stitch < kLeastStitch || stitch > kMostStitch) {
-    refuse(fmt::format("--yarn-per-row: {} for {} stitches can't be; a stitch takes from 0.1 mm to 10 m",
-                       in_words(*row), *piece.stitches));
+  if (!can_be_stitch(stitch)) {
+    refuse(fmt::format("--yarn-per-row: {} for {} stitches can't be; a stitch takes {}", in_words(*row),
+                       *piece.stitches, kStitchTakes));
   }
   return stitch;
 }
@@ -83,8 +83,8 @@ std::optional<Amount> yarn_per_stitch_option(const Options& options, Unit bare) 
     refuse(fmt::format("--yarn-per-stitch: '{}' is in stitches; write the yarn in one, like 1.85cm", text));
   }
   const Length length = to_length({told->number, told->unit}, {}, "--yarn-per-stitch");
-  if (length < kLeastStitch || length > kMostStitch) {
-    refuse(fmt::format("--yarn-per-stitch: '{}' is out of reach: a stitch takes from 0.1 mm to 10 m", text));
+  if (!can_be_stitch(length)) {
+    refuse(fmt::format("--yarn-per-stitch: '{}' is out of reach: a stitch takes {}", text, kStitchTakes));
   }
   return told;
 }

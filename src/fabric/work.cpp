@@ -6,18 +6,28 @@
 
 namespace ballchange {
 
+namespace {
+
+// Whole, and no further than an int holds beside whatever it is added to.
+int counted_on(double number) {
+  constexpr double most = 1e9;
+  return static_cast<int>(std::clamp(std::round(number), -most, most));
+}
+
+}  // namespace
+
 RowStitch landing(const Fabric& fabric, RowStitch hook, Length yarn) {
   assert(fabric.yarn_per_stitch);
   const Length per_stitch = *fabric.yarn_per_stitch;
   if (!fabric.stitches) {
-    return {hook.row, std::max(1, hook.stitch + static_cast<int>(std::lround(yarn / per_stitch)))};
+    return {hook.row, std::max(1, hook.stitch + counted_on(yarn / per_stitch))};
   }
   const int stitches = *fabric.stitches;
   const Length row = stitches * per_stitch + fabric.yarn_per_turn;
   const Length from_row_start = hook.stitch * per_stitch + yarn;
   const double rows = std::floor(std::max(0.0, from_row_start / row));
-  const int stitch = static_cast<int>(std::lround((from_row_start - rows * row) / per_stitch));
-  return {hook.row + static_cast<int>(rows), std::clamp(stitch, 1, stitches)};
+  const int stitch = counted_on((from_row_start - rows * row) / per_stitch);
+  return {hook.row + counted_on(rows), std::clamp(stitch, 1, stitches)};
 }
 
 }  // namespace ballchange

@@ -19,6 +19,11 @@ struct RowStitch {
   int stitch = 0;
 };
 
+// Yarn one stitch takes, at least and at most; whatever is told or measured outside of it is a slip.
+inline constexpr Length kLeastStitch = 0.01_cm, kMostStitch = 1000_cm;
+inline constexpr std::string_view kStitchTakes = "from 0.1 mm to 10 m";
+[[nodiscard]] constexpr bool can_be_stitch(Length yarn) { return yarn >= kLeastStitch && yarn <= kMostStitch; }
+
 struct Fabric {
   Working working = Working::rows;
   std::optional<Length> yarn_per_stitch;  // w
@@ -26,8 +31,8 @@ struct Fabric {
   std::optional<int> stitches;            // S, stitches in a row
 };
 
-// Where the work stands after `yarn` more has been used from `hook` on. Without S the row stays and the stitches count
-// on. Needs yarn_per_stitch: asserted.
+// Where the work stands after `yarn` more has been used from `hook` on, at most a thousand million rows on. Without S
+// the row stays and the stitches count on. Needs yarn_per_stitch: asserted.
 [[nodiscard]] RowStitch landing(const Fabric& fabric, RowStitch hook, Length yarn);
 
 }  // namespace ballchange

@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdint>
+#include <iterator>
 #include <limits>
 #include <string_view>
 #include <system_error>
@@ -174,6 +176,31 @@ void let_go(Disk& disk, const Place& place, const std::string& temporary, const 
   if (came != old) put_back(disk, place, temporary, std::move(came), now);
 }
 
+// Who changed the permissions after they were looked at meant the file by that name.
+void carry_mode(Disk& disk, const Place& place, const std::string& temporary, const FileFacts& like, Remarks& remarks) {
+  try {
+    const unsigned mode = disk.facts(temporary).mode;
+    if (mode != like.mode) disk.set_mode(place.real, mode);
+  } catch (const std::system_error& e) {
+    remarks.push_back(fmt::format("recorded, but the permissions given to {} in the same moment could not be kept ({})",
+                                  printable(place.shown), e.code().message()));
+  }
+}
+
+// A program that had opened the file before may have written into it since; that stays, under its own name. What it
+// writes later still is lost with the file.
+void discard(Disk& disk, const Place& place, const std::string& temporary, const std::string& old, Remarks& remarks) {
+  try {
+    if (disk.read(temporary, kWhole) == old) return remove_if_possible(disk, temporary);
+  } catch (const std::system_error&) {
+    return;
+  }
+  remarks.push_back(
+      fmt::format("recorded, but another program wrote into {} in the same moment; what it wrote was kept "
+                  "as {}: compare them",
+                  printable(place.shown), printable(temporary)));
+}
+
 }  // namespace
 
 Remarks replace_file(Disk& disk, const Place& place, const FileFacts& like, const std::string& old,
@@ -188,9 +215,14 @@ Remarks replace_file(Disk& disk, const Place& place, const FileFacts& like, cons
     remove_if_ours(disk, temporary, now);
     throw cannot_write(place, e);
   }
-  if (exchanged) let_go(disk, place, temporary, old, now, remarks);
+  Remarks of_mode;
+  if (exchanged) {
+    let_go(disk, place, temporary, old, now, remarks);
+    carry_mode(disk, place, temporary, like, of_mode);
+  }
   confirm(disk, place, remarks);
-  if (exchanged && remarks.empty()) remove_if_possible(disk, temporary);
+  if (exchanged && remarks.empty()) discard(disk, place, temporary, old, remarks);
+  std::move(of_mode.begin(), of_mode.end(), std::back_inserter(remarks));
   return remarks;
 }
 

@@ -72,6 +72,7 @@ class LogText {
       require_nothing();
     }
     refuse_document_end();
+    refuse_open_end();
   }
 
   [[nodiscard]] std::string with(const std::vector<std::string>& entries) const {
@@ -134,6 +135,10 @@ class LogText {
       throw log_.problem("an empty log must stand on one line; write 'log: []'");
     }
     ++cut_to_;
+    if (cut_to_ < text_.size() && text_[cut_to_] == '#') {
+      throw tree_.problem(cut_to_,
+                          "'#' begins a remark only after a blank; put one before it, as in 'log: []  # none'");
+    }
     below_key();
   }
 
@@ -158,12 +163,41 @@ class LogText {
     throw tree_.problem(at + 1, "'...' ends the project, and no entry can be added below it; remove this line");
   }
 
+  // Blanks without a line end after them: YAML readers don't agree whether a block that keeps its line ends ('>+')
+  // already holds this one, and so whether the one added here would change it.
+  void refuse_open_end() const {
+    const std::size_t newline = text_.rfind('\n');
+    if (newline == std::string_view::npos || newline + 1 == text_.size()) return;
+    if (text_.find_first_not_of(" \t", newline + 1) != std::string_view::npos || !keeps_line_ends()) return;
+    throw tree_.problem(newline + 1,
+                        "the last line holds only blanks, below a block that keeps its line ends ('+'); "
+                        "remove it");
+  }
+
+  // Whether somewhere in the log a line ends in a block's "|+" or ">+".
+  [[nodiscard]] bool keeps_line_ends() const {
+    for (std::size_t at = text_.find('+', log_.key_offset()); at != std::string_view::npos;
+         at = text_.find('+', at + 1)) {
+      const std::size_t mark = text_.find_last_not_of("0123456789", at - 1);
+      const std::size_t after = text_.find_first_not_of("0123456789 \t\r", at + 1);
+      const bool ends_line = after == std::string_view::npos || text_[after] == '\n' || text_[after] == '#';
+      if (ends_line && (text_[mark] == '|' || text_[mark] == '>')) return true;
+    }
+    return false;
+  }
+
   std::string_view text_;
   const Tree& tree_;
   Node log_;
   std::size_t indent_ = 0;
   std::size_t cut_from_ = 0, cut_to_ = 0;
 };
+
+// A '%' at the start of a line below the log is a directive to YAML, and ends what stands before it.
+std::optional<std::size_t> directive_below(std::string_view text, Node log) {
+  const std::size_t at = text.find("\n%", log.key_offset());
+  return at == std::string_view::npos ? std::nullopt : std::optional(at + 1);
+}
 
 Problem unsafe(Node log) {
   std::optional<Node> last;
@@ -177,7 +211,8 @@ Problem unsafe(Node log) {
 
 std::string add_entries(const std::string& text, const Tree& before, const std::vector<std::string>& entries) {
   const bool marked = text.starts_with(kByteOrderMark);
-  const LogText log(std::string_view(text).substr(marked ? kByteOrderMark.size() : 0), before);
+  const std::string_view plain = std::string_view(text).substr(marked ? kByteOrderMark.size() : 0);
+  const LogText log(plain, before);
   std::string added = (marked ? std::string(kByteOrderMark) : "") + log.with(entries);
   if (added.size() > Tree::kMostBytes) {
     throw Problem(Fault::content,
@@ -188,12 +223,18 @@ std::string add_entries(const std::string& text, const Tree& before, const std::
     return entry.starts_with('{') && entry.ends_with('}') && entry.find_first_of("\r\n") == std::string::npos;
   }));
   std::optional<Tree> after;
+  const auto refuse = [&] {
+    if (const auto at = directive_below(plain, log.log())) {
+      throw before.problem(*at, "this line begins with '%', and no entry can be added below it; remove it");
+    }
+    throw unsafe(log.log());
+  };
   try {
     after.emplace(added, before.file());
   } catch (const Problem&) {
-    throw unsafe(log.log());
+    refuse();
   }
-  if (!only_log_differs(before.root(), after->root(), entries)) throw unsafe(log.log());
+  if (!only_log_differs(before.root(), after->root(), entries)) refuse();
   return added;
 }
 

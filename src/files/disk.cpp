@@ -193,6 +193,8 @@ void RealDisk::rename_to_new(const std::string& from, const std::string& to) {
 
 void RealDisk::remove(const std::string& path) { require(::unlink(name(path))); }
 
+void RealDisk::set_mode(const std::string& path, unsigned mode) { require(::chmod(name(path), mode)); }
+
 void RealDisk::sync_folder(const std::string& folder) {
   const OpenFile open(folder, O_RDONLY | O_DIRECTORY);
   require(::fsync(open.descriptor()));

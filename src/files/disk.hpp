@@ -51,6 +51,8 @@ class Disk {
   // The same, but throws EEXIST for any name taken.
   virtual void rename_to_new(const std::string& from, const std::string& to) = 0;
   virtual void remove(const std::string& path) = 0;
+  // The permissions of a file, as in FileFacts::mode.
+  virtual void set_mode(const std::string& path, unsigned mode) = 0;
   virtual void sync_folder(const std::string& folder) = 0;
   // Null while another process or another HeldLock holds it.
   [[nodiscard]] virtual std::unique_ptr<HeldLock> try_lock(const std::string& folder) const = 0;
@@ -68,6 +70,7 @@ class RealDisk : public Disk {
   void rename(const std::string& from, const std::string& to) override;
   void rename_to_new(const std::string& from, const std::string& to) override;
   void remove(const std::string& path) override;
+  void set_mode(const std::string& path, unsigned mode) override;
   void sync_folder(const std::string& folder) override;
   [[nodiscard]] std::unique_ptr<HeldLock> try_lock(const std::string& folder) const override;
 };

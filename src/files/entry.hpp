@@ -10,8 +10,17 @@
 namespace ballchange {
 
 // A mapping on one line, without a line end: {n: 1, at: 2026-03-02T19:20:00Z, did: ball, ball: A}. Numbers to four
-// decimals; texts trimmed. Throws Problem(content) for a text that a log can't hold.
+// decimals; texts trimmed. Throws Problem(content) for a text that a log can't hold, and for a number of which nothing
+// would be left.
 [[nodiscard]] std::string entry_text(const LogEntry& entry);
+
+struct EntryWritten {
+  std::string text;
+  LogEntry entry;  // as the file will say it
+};
+// The text of an entry, read back. Throws Problem(content) where the file's own reader would refuse it or take it for
+// another: such a text must never be written, since no command could read the project after it.
+[[nodiscard]] EntryWritten written_entry(const LogEntry& entry, Unit bare);
 
 // Keys that are not known, each told once however often it stands there.
 struct UnknownKeys {

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <cmath>
 #include <type_traits>
 
 #include "base/problem.hpp"
@@ -12,8 +11,13 @@
 namespace ballchange {
 namespace {
 
-// Four decimals at most: finer than any tape, and what a length may be written with. Never "-0".
-std::string number(double value) { return fmt::format("{}", std::round(value * 1e4) / 1e4 + 0.0); }
+std::string number(std::string_view key, double value) {
+  const double written = to_four_decimals(value);
+  if (written == 0 && value != 0) {
+    throw Problem(Fault::content, fmt::format("{}: less than 0.0001 can't be written down", option_for(key)));
+  }
+  return fmt::format("{}", written);
+}
 
 class EntryWriter {
  public:
@@ -33,11 +37,11 @@ class EntryWriter {
     add(key, list + "]");
   }
   void operator()(std::string_view key, const Amount& value, Sign = Sign::none) {
-    add(key, number(value.number) + " " + std::string(unit_name(value.unit)));
+    add(key, number(key, value.number) + " " + std::string(unit_name(value.unit)));
   }
-  void operator()(std::string_view key, const Mass& value) { add(key, number(value.g()) + " g"); }
+  void operator()(std::string_view key, const Mass& value) { add(key, number(key, value.g()) + " g"); }
   void operator()(std::string_view key, int value, CountFrom = CountFrom::one) { add(key, fmt::format("{}", value)); }
-  void operator()(std::string_view key, double value) { add(key, number(value)); }
+  void operator()(std::string_view key, double value) { add(key, number(key, value)); }
   void operator()(std::string_view key, bool value) {
     if (value) add(key, "true");
   }
@@ -52,7 +56,7 @@ class EntryWriter {
 
  private:
   static std::string text(std::string_view key, const std::string& value, TextSize size) {
-    const std::string_view trimmed = trim(value);
+    const std::string trimmed = without_tabs(trim(value));
     // The text of a note stands in the command line by itself.
     const std::string told = key == "text" ? "the text" : option_for(key);
     if (const auto fault = line_fault(trimmed, told, static_cast<std::size_t>(size))) {

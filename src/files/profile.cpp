@@ -5,6 +5,7 @@
 #include <array>
 #include <utility>
 
+#include "base/limits.hpp"
 #include "base/text.hpp"
 #include "files/format_line.hpp"
 #include "files/notes.hpp"
@@ -15,7 +16,6 @@ namespace ballchange {
 namespace {
 
 constexpr int kNewestFormat = 1;
-constexpr std::size_t kMostNameBytes = 200;
 constexpr double kMostBallPlusMinus = 0.15;
 constexpr std::string_view kBallLike = "'ball: {mass: 50 g, length: 125 m}'";
 

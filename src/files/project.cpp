@@ -6,6 +6,7 @@
 #include <iterator>
 #include <utility>
 
+#include "base/limits.hpp"
 #include "base/text.hpp"
 #include "files/entry.hpp"
 #include "files/format_line.hpp"
@@ -16,8 +17,6 @@ namespace ballchange {
 namespace {
 
 constexpr int kNewestFormat = 1;
-constexpr std::size_t kMostNameBytes = 200;
-constexpr double kMostStitchCentimetres = 1000;
 constexpr std::string_view kYarnLike = "yarn: {name: Orchard, repeat: [{colour: plum, length: 92 cm}, ...]}";
 
 Amount read_per_stitch(Node node, Unit bare) {
@@ -26,9 +25,9 @@ Amount read_per_stitch(Node node, Unit bare) {
     throw node.problem("yarn_per_stitch is in stitches; write the yarn in one, like 1.85 cm");
   }
   const Length length = to_length({amount.number, amount.unit}, {}, "yarn_per_stitch");
-  if (length <= Length() || length.cm() > kMostStitchCentimetres) {
-    throw node.problem(fmt::format("yarn_per_stitch '{}' is out of range; write more than 0 and at most 10 m",
-                                   printable(node.text(), 40)));
+  if (!can_be_stitch(length)) {
+    throw node.problem(fmt::format("yarn_per_stitch '{}' is out of reach; a stitch takes {}",
+                                   printable(node.text(), 40), kStitchTakes));
   }
   return amount;
 }

@@ -5,6 +5,7 @@
 
 #include <charconv>
 
+#include "base/limits.hpp"
 #include "base/measure.hpp"
 #include "base/quantity.hpp"
 
@@ -22,13 +23,12 @@ Amount read_amount(Node node, std::string_view what, Unit bare, Sign sign) {
 }
 
 int read_count(Node node, std::string_view what, int least) {
-  constexpr int most = 1'000'000;
   const std::string_view text = trim(scalar(node, what));
   int value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc() || end != text.data() + text.size() || value < least || value > most) {
+  if (error != std::errc() || end != text.data() + text.size() || value < least || value > kMostCounted) {
     throw node.problem(fmt::format("{}: '{}' is not a count; write a whole number from {} to {}", what,
-                                   printable(text, 40), least, most));
+                                   printable(text, 40), least, kMostCounted));
   }
   return value;
 }

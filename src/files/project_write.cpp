@@ -1,7 +1,5 @@
 #include <fmt/format.h>
 
-#include <cmath>
-
 #include "files/profile.hpp"
 #include "files/project.hpp"
 #include "files/yaml_text.hpp"
@@ -19,7 +17,7 @@ class Braces {
     if (value) add(key, fmt::format("{}", *value));
   }
   void add(std::string_view key, const std::optional<Amount>& value) {
-    if (value) add(key, fmt::format("{} {}", std::round(value->number * 1e4) / 1e4, unit_name(value->unit)));
+    if (value) add(key, fmt::format("{} {}", to_four_decimals(value->number), unit_name(value->unit)));
   }
   [[nodiscard]] std::string line(std::string_view key) const { return fmt::format("{}: {{{}}}\n", key, out_); }
 

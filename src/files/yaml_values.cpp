@@ -65,9 +65,9 @@ std::optional<std::string> line_fault(std::string_view text, std::string_view wh
 }
 
 std::string one_line(Node node, std::string_view what, std::size_t most_bytes) {
-  const std::string_view text = trim(scalar(node, what));
+  std::string text = without_tabs(trim(scalar(node, what)));
   if (const auto fault = line_fault(text, what, most_bytes)) throw node.problem(*fault);
-  return std::string(text);
+  return text;
 }
 
 bool yes_or_no(Node node, std::string_view what) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/length.hpp"
+#include "base/limits.hpp"
 #include "base/measure.hpp"
 #include "join/method.hpp"
 
@@ -30,7 +31,7 @@ enum class Sign { none, either };
 enum class CountFrom { zero, one };
 
 // How a field's text is limited: names and remarks, and readings of up to 1,000 entries.
-enum class TextSize : std::size_t { name = 200, remark = 2'000, reading = 65'536 };
+enum class TextSize : std::size_t { name = kMostNameBytes, remark = 2'000, reading = 65'536 };
 
 namespace did {
 

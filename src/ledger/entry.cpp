@@ -47,9 +47,10 @@ std::string_view end_name(BallEnd end) { return end == BallEnd::outside ? "outsi
 
 std::string_view winding_name(Winding wound) { return wound == Winding::mill ? "mill" : "hand"; }
 
+double to_four_decimals(double number) { return std::round(number * 1e4) / 1e4 + 0.0; }
+
 Amount amount_in(Length length, Unit unit, const Ruler& ruler) {
-  const double number = length / unit_length(unit, ruler);
-  return {std::round(number * 1e4) / 1e4, unit};
+  return {to_four_decimals(length / unit_length(unit, ruler)), unit};
 }
 
 }  // namespace ballchange

@@ -32,6 +32,9 @@ struct LogEntry {
 [[nodiscard]] std::string_view end_name(BallEnd end);
 [[nodiscard]] std::string_view winding_name(Winding wound);
 
+// A number to the four decimals a project file holds: finer than any tape. Never -0.
+[[nodiscard]] double to_four_decimals(double number);
+
 // A length in one of a project's units, to four decimals, as the log writes it. A stitch needs the ruler's.
 [[nodiscard]] Amount amount_in(Length length, Unit unit, const Ruler& ruler);
 

@@ -31,8 +31,10 @@ Folding::Folding(const Project& project, std::vector<const Did*> entries, Last l
 
 // A gauge that is told only later holds for what was worked before it too: there is no other.
 void Folding::open_gauge() {
-  const auto told = [&](const Amount& amount) {
-    return amount.unit == Unit::st ? std::nullopt : std::optional(to_length({amount.number, amount.unit}, {}, ""));
+  const auto told = [&](const Amount& amount) -> std::optional<Length> {
+    if (amount.unit == Unit::st) return std::nullopt;
+    const Length length = to_length({amount.number, amount.unit}, {}, "");
+    return can_be_stitch(length) ? std::optional(length) : std::nullopt;
   };
   std::optional<Length> stitch;
   std::optional<Amount> turn = project_.piece.yarn_per_turn;
@@ -40,7 +42,7 @@ void Folding::open_gauge() {
   for (std::size_t i = 0; i < entries_.size() && !stitch; ++i) {
     const auto* gauge = std::get_if<did::Gauge>(entries_[i]);
     if (gauge == nullptr || state_.cancelled[i]) continue;
-    if (gauge->yarn_per_stitch && gauge->yarn_per_stitch->number > 0) stitch = told(*gauge->yarn_per_stitch);
+    if (gauge->yarn_per_stitch) stitch = told(*gauge->yarn_per_stitch);
     if (!turn) turn = gauge->yarn_per_turn;
   }
   constexpr std::string_view ask_for_stitch = "tell the yarn per stitch with gauge";
@@ -120,10 +122,14 @@ void Folding::apply(const did::Gauge& entry) {
   Gauge gauge = state_.gauge.now();
   if (entry.yarn_per_stitch) {
     const Amount& told = *entry.yarn_per_stitch;
-    if (told.unit == Unit::st || told.number <= 0) {
+    if (told.unit == Unit::st) {
       throw Problem(Fault::content, "yarn_per_stitch is the length of yarn in one stitch; write it like 1.85 cm");
     }
-    gauge.yarn_per_stitch = to_length({told.number, told.unit}, {}, "yarn_per_stitch");
+    const Length stitch = to_length({told.number, told.unit}, {}, "yarn_per_stitch");
+    if (!can_be_stitch(stitch)) {
+      throw Problem(Fault::content, fmt::format("yarn_per_stitch is out of reach; a stitch takes {}", kStitchTakes));
+    }
+    gauge.yarn_per_stitch = stitch;
   }
   if (entry.yarn_per_turn) gauge.yarn_per_turn = length(entry.yarn_per_turn, "yarn_per_turn");
   const auto before = state_.gauge.row();

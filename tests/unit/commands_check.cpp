@@ -340,7 +340,7 @@ TEST_CASE("what no work can hold is refused, with what would be right") {
   CHECK(refused({"--row", "1000001"}) == "--row: '1000001' is not a whole number from 1 to 1000000\n");
   CHECK(refused({"--method", "-h"}) == "--method needs a value: --method METHOD, but the option -h follows it\n");
   CHECK(refused({"--yarn-per-stitch", "3 st"}) ==
-        "--yarn-per-stitch: '3 st' is in stitches; write the yarn one takes in cm, mm or in, like 1.85cm\n");
+        "--yarn-per-stitch: '3 st' is in stitches; write the yarn in one, like 1.85cm\n");
   CHECK(refused({"--tolerance", "3 st"}).find("(--yarn-per-stitch 1.85cm)") != std::string::npos);
   CHECK(refused({"--allowance", "10.1m"}) == "--allowance: '10.1m' is too long: a join takes at most 10 m\n");
   CHECK(refused({"--room", "10.1m"}) == "--room: '10.1m' is too long: leave at most 10 m\n");

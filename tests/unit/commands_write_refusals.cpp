@@ -184,10 +184,8 @@ const std::vector<Refusal>& refusals() {
        "or --size; or a swatch, --swatch \"4 mm, 33 st over 15 cm\"; or the widths to choose from, --widths 60-120"},
       {{"gauge", "--stitches-in-10cm", "18,5"},
        2,
-       "--stitches-in-10cm: '18,5' is not a number above 0 and up to 1000, like 18 or 18.5"},
-      {{"gauge", "--rows-in-10cm", "0"},
-       2,
-       "--rows-in-10cm: '0' is not a number above 0 and up to 1000, like 18 or 18.5"},
+       "--stitches-in-10cm: '18,5' is not a number from 0.1 to 1000, like 18 or 18.5"},
+      {{"gauge", "--rows-in-10cm", "0"}, 2, "--rows-in-10cm: '0' is not a number from 0.1 to 1000, like 18 or 18.5"},
 
       {{"row", "A", "--row", "41"},
        2,

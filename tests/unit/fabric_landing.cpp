@@ -83,6 +83,8 @@ TEST_CASE("worked landings") {
       {"a round has no turn", Working::rounds, 2, 0, 60, {10, 50}, 40, {11, 10}},
       {"a turned round has", Working::turned_rounds, 2, 4, 60, {10, 50}, 44, {11, 10}},
       {"stitches of a row not known", Working::rows, 2, 1, {}, {10, 50}, 400, {10, 250}},
+      {"more rows than can be counted", Working::rounds, 0.01, 0, 1, {10, 0}, 1e10, {1'000'000'010, 1}},
+      {"more stitches than can be counted", Working::rows, 0.01, 1, {}, {10, 50}, 1e10, {10, 1'000'000'050}},
   };
   for (const Row& row : rows) {
     CAPTURE(row.what);

@@ -208,6 +208,34 @@ TEST_CASE("of two saves in the same moment the later one stays") {
   CHECK(others(disk).empty());
 }
 
+TEST_CASE("permissions given while the new version waits beside the file are kept") {
+  FakeDisk disk = disk_with(kOld);
+  disk.before = [&](std::string_view what) {
+    if (what == "exchange") disk.attributes[kPath].mode = 0600;
+  };
+  CHECK(record(disk).said == "done");
+  CHECK(disk.files[kPath] == kNew);
+  CHECK(disk.attributes[kPath].mode == 0600);
+}
+
+TEST_CASE("what is written late into the version that was replaced is kept beside, and told of") {
+  FakeDisk disk = disk_with(kOld);
+  // A program that had it open: its bytes go into the file itself, whatever that is called by now.
+  disk.before = [&](std::string_view what) {
+    if (what != "sync_folder") return;
+    for (auto& [path, text] : disk.files) {
+      if (path != kPath) text += "# late\n";
+    }
+  };
+  const Outcome outcome = record(disk);
+  CHECK(outcome.said == "done");
+  CHECK(disk.files[kPath] == kNew);
+  CHECK(others(disk) == std::vector{kOld + "# late\n"});
+  REQUIRE(outcome.remarks.size() == 1);
+  CHECK(outcome.remarks[0].find("recorded, but another program wrote into home/wrap.yaml in the same moment; what it "
+                                "wrote was kept as home/.ballchange-") == 0);
+}
+
 TEST_CASE("an editor's version that can't be put back is kept beside, and told of until somebody removes it") {
   FakeDisk disk = disk_with(kOld);
   int exchanges = 0;

@@ -114,6 +114,11 @@ struct FakeDisk : Disk {
     step("remove");
     files.erase(found(path));
   }
+  void set_mode(const std::string& path, unsigned mode) override {
+    step("set_mode");
+    static_cast<void>(found(path));
+    attributes[path].mode = mode;
+  }
   void sync_folder(const std::string&) override { step("sync_folder"); }
   [[nodiscard]] std::unique_ptr<HeldLock> try_lock(const std::string&) const override {
     step("lock");
