@@ -15,9 +15,7 @@ constexpr std::array<const char*, 9> kTold{"mass",  "dye-lot", "outside", "insid
                                            "wound", "plain",   "length",  "begin"};
 
 const BallState* ball_there(const State& state, const Options& options) {
-  const std::string id(trim(options.text("ball").value_or("")));
-  const auto at = std::find_if(state.balls.begin(), state.balls.end(), [&](const BallState& b) { return b.id == id; });
-  return at == state.balls.end() ? nullptr : &*at;
+  return state.find_ball(trim(options.text("ball").value_or("")));
 }
 
 bool tells_of_it(const Options& options) {

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <array>
 #include <optional>
 #include <string_view>
@@ -96,14 +95,9 @@ did::Ball ball_told(const Options& options, const Ruler& ruler) {
   return ball;
 }
 
-const BallState* found(const State& state, const std::string& id) {
-  const auto at = std::find_if(state.balls.begin(), state.balls.end(), [&](const BallState& b) { return b.id == id; });
-  return at == state.balls.end() ? nullptr : &*at;
-}
-
 // The ball as it will be, as far as its ends matter.
 BallState as_it_will_be(const State& state, const did::Ball& told) {
-  const BallState* there = found(state, told.ball);
+  const BallState* there = state.find_ball(told.ball);
   BallState ball = there == nullptr ? BallState() : *there;
   if (told.outside) ball.outside = told.outside;
   if (told.inside) ball.inside = told.inside;
@@ -120,7 +114,7 @@ std::vector<Did> entries_for(const Options& options, did::Ball ball, const std::
   nothing_new.ball = ball.ball;
   const bool begin = options.has("begin");
   std::vector<Did> entries;
-  if (!begin || ball != nothing_new || found(state, ball.ball) == nullptr) entries.emplace_back(ball);
+  if (!begin || ball != nothing_new || state.find_ball(ball.ball) == nullptr) entries.emplace_back(ball);
   if (begin) entries.emplace_back(did::Begin{ball.ball, trim});
   return entries;
 }

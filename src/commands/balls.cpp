@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <set>
 #include <string_view>
 
@@ -29,9 +28,7 @@ std::string what_there_is(const State& state) {
 }  // namespace
 
 const BallState& ball_named(const State& state, const std::string& id) {
-  const auto found =
-      std::find_if(state.balls.begin(), state.balls.end(), [&](const BallState& ball) { return ball.id == id; });
-  if (found != state.balls.end()) return *found;
+  if (const BallState* found = state.find_ball(id)) return *found;
   throw Problem(Fault::content,
                 fmt::format("--ball: there is no ball {}; {}", printable(id, 60), what_there_is(state)));
 }

@@ -61,26 +61,34 @@ void add_strand(MeasuredStrands& strands, const std::string& text, std::string_v
   strands.texts.push_back(kept_text(text, strands.all.back().reading, strands, measures.ruler));
 }
 
+// A join recorded without --new copies what its ball's end was read as, without --old what was read of the old ball's
+// other end: one measurement, to be learnt from once.
 void add_project_readings(MeasuredStrands& strands, const OpenProject& open, const MatchOptions& match) {
-  std::set<int> cancelled;
+  const State& state = open.state;
+  std::set<std::pair<std::string, std::string>> of_balls;  // ball, reading
+  auto joined = state.joins.begin();
   for (const LogEntry& entry : open.project.entries) {
-    if (const auto* cancel = std::get_if<did::Cancel>(&entry.what)) cancelled.insert(cancel->entry);
-  }
-  const Ruler& ruler = open.state.ruler;
-  for (const LogEntry& entry : open.project.entries) {
-    if (cancelled.count(entry.n) > 0) continue;
-    const auto add = [&](const std::optional<std::string>& text, End end, const MatchOptions& placed) {
-      if (text) add_reading(strands, *text, end, fmt::format("entry {} of the log", entry.n), ruler, placed);
+    if (!state.counts(entry.n)) continue;
+    const auto add = [&](const std::string& text, End end, const MatchOptions& placed) {
+      add_reading(strands, text, end, fmt::format("entry {} of the log", entry.n), state.ruler, placed);
     };
     if (const auto* ball = std::get_if<did::Ball>(&entry.what)) {
-      const auto of = std::find_if(open.state.balls.begin(), open.state.balls.end(),
-                                   [&](const BallState& state) { return state.id == ball->ball; });
-      if (of == open.state.balls.end() || of->plain) continue;
-      add(ball->outside, End::new_end, expected(match, *of, BallEnd::outside));
-      add(ball->inside, End::new_end, expected(match, *of, BallEnd::inside));
+      const BallState* of = state.find_ball(ball->ball);
+      if (of == nullptr || of->plain) continue;
+      const auto add_end = [&](const std::optional<std::string>& text, BallEnd end) {
+        if (!text) return;
+        of_balls.emplace(ball->ball, *text);
+        add(*text, End::new_end, expected(match, *of, end));
+      };
+      add_end(ball->outside, BallEnd::outside);
+      add_end(ball->inside, BallEnd::inside);
     } else if (const auto* join = std::get_if<did::Join>(&entry.what)) {
-      add(join->old_reading, End::old_end, match);
-      add(join->new_reading, End::new_end, match);
+      while (joined->entry < entry.n) ++joined;
+      const auto add_new = [&](const std::optional<std::string>& text, End end, const std::string& of) {
+        if (text && of_balls.count({of, *text}) == 0) add(*text, end, match);
+      };
+      add_new(join->old_reading, End::old_end, joined->old_ball);
+      add_new(join->new_reading, End::new_end, joined->new_ball);
     }
   }
 }

@@ -41,7 +41,6 @@ class Folding {
   [[nodiscard]] std::string named(std::string_view key) const;  // trim_old, or --trim-old where it was just told
   [[nodiscard]] Length length(const std::optional<Amount>& amount, std::string_view what) const;
   [[nodiscard]] Length piece_length(const std::optional<Amount>& amount, std::string_view what);
-  [[nodiscard]] Length per_stitch(const Amount& amount) const;
   [[nodiscard]] std::optional<Length> length_of(const BallState& ball, const std::optional<Amount>& told) const;
   [[nodiscard]] std::optional<Length> weighed(const BallState& ball, Mass mass) const;
   [[nodiscard]] WorkPlace place(int row, std::optional<int> stitch) const;

@@ -2,6 +2,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -38,6 +39,9 @@ struct BallState {
 
   [[nodiscard]] const std::optional<std::string>& first_reading() const {  // of the end it is worked from
     return from == BallEnd::outside ? outside : inside;
+  }
+  [[nodiscard]] const std::optional<std::string>& other_reading() const {
+    return from == BallEnd::outside ? inside : outside;
   }
 };
 
@@ -135,6 +139,11 @@ struct State {
   std::vector<GaugeChange> gauge_changes;
   std::vector<Trouble> troubles;  // in the order of the entries
   std::vector<bool> cancelled;    // of entry n at [n - 1]
+
+  // Whether entry n, of 1 to as many as there are, is neither cancelled nor skipped.
+  [[nodiscard]] bool counts(int entry) const;
+  // The ball of that name, exactly as it was added; null: there is none.
+  [[nodiscard]] const BallState* find_ball(std::string_view id) const;
 };
 
 }  // namespace ballchange

@@ -30,6 +30,7 @@ void Strands::add(std::size_t ball, std::optional<Length> length) {
 }
 
 void Strands::begin(std::size_t ball, Length trim) {
+  assert(!begun() && loose(ball));
   Chain chain = std::move(loose_[ball].back());
   loose_[ball].pop_back();
   far_in_[ball].reset();
@@ -122,6 +123,7 @@ void Strands::attach(Chain&& chain) {
 }
 
 void Strands::join(std::size_t ball) {
+  assert(begun() && current_ + 1 == work_.pieces.size());
   const JoinState& join = joins_.back();
   if (loose(ball)) {
     Chain chain = std::move(loose_[ball].back());

@@ -21,18 +21,20 @@ struct Chain {
   std::optional<Length> start;  // where its loose end lies, counted as the ends of its pieces
 };
 
+// Balls are indices into the ledger's, in the order added. What a function needs before is checked by who calls: the
+// work begun where it speaks of the work, join() after the join was recorded, and so on; asserted where it says so.
 class Strands {
  public:
   explicit Strands(std::vector<JoinState>& joins) : joins_(joins) {}
 
-  void add(std::size_t ball, std::optional<Length> length);
+  void add(std::size_t ball, std::optional<Length> length);  // the next index: asserted
   [[nodiscard]] bool begun() const { return !work_.pieces.empty(); }
-  // Begins the work with a loose ball, or with one that was never added.
+  // Begins the work, which nothing has, with a loose ball (asserted), or with one that was never added.
   void begin(std::size_t ball, Length trim);
   void begin_unknown() { work_.pieces.push_back({}); }
 
   [[nodiscard]] bool loose(std::size_t ball) const { return !loose_[ball].empty(); }
-  [[nodiscard]] const StrandPiece& current() const { return work_.pieces[current_]; }
+  [[nodiscard]] const StrandPiece& current() const { return work_.pieces[current_]; }  // once begun
   // Of the joins in the work, the last.
   [[nodiscard]] const JoinState* last_landed() const;
 
@@ -45,7 +47,7 @@ class Strands {
   // What hangs behind the next join ahead is cut off there, and lies loose. Returns the ball it begins with.
   std::optional<std::size_t> cut_out();
   // The last join recorded: the loose strand of a ball, or at a knot the rest of the current one, to the current piece,
-  // behind which nothing hangs. Joins within the trim are cut off with it.
+  // behind which nothing hangs (asserted). Joins within the trim are cut off with it.
   void join(std::size_t ball);
 
   // The piece at the far end of whatever strand the ball ends: the ball itself can be weighed or cut from.

@@ -20,20 +20,14 @@ std::string_view use_name(BallUse use) {
   return "used-up";
 }
 
-// Troubles stand in the order of the entries, as do those shown.
 void entries_member(Json& json, const LogShown& shown) {
-  const std::vector<Trouble>& troubles = shown.state.troubles;
-  auto trouble = troubles.begin();
   json.key("entries").array();
   for (const std::size_t index : shown.entries) {
     const LogEntry& entry = shown.project.entries[index];
     json.object();
     entry_members(json, entry, shown.state.ruler);
-    json.member("cancelled", bool{shown.state.cancelled[index]});
-    while (trouble != troubles.end() && trouble->entry < entry.n) ++trouble;
-    bool skipped = false;
-    for (auto t = trouble; t != troubles.end() && t->entry == entry.n; ++t) skipped = skipped || t->skipped;
-    json.member("skipped", skipped).end();
+    const bool cancelled = shown.state.cancelled[index];
+    json.member("cancelled", cancelled).member("skipped", !cancelled && !shown.state.counts(entry.n)).end();
   }
   json.end();
 }

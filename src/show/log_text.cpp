@@ -17,25 +17,16 @@ std::string grams(Mass mass) {
   return fmt::format("{} g", g < 10 ? std::round(g * 10) / 10 : std::round(g));
 }
 
-std::vector<bool> skipped_entries(const LogShown& shown) {
-  std::vector<bool> skipped(shown.project.entries.size() + 1);
-  for (const Trouble& trouble : shown.state.troubles) {
-    if (trouble.skipped) skipped[static_cast<std::size_t>(trouble.entry)] = true;
-  }
-  return skipped;
-}
-
 std::string entry_lines(const LogShown& shown, std::size_t columns) {
   if (shown.entries.empty()) return "No entries.\n";
-  const std::vector<bool> skipped = skipped_entries(shown);
   const std::size_t wide = fmt::formatted_size("{}", shown.entries.back() + 1);
   std::string text;
   for (const std::size_t index : shown.entries) {
     const LogEntry& entry = shown.project.entries[index];
     const std::string date = format_moment(entry.at).substr(0, kDate);
-    const std::string_view mark = shown.state.cancelled[index] ? "(cancelled) "
-                                  : skipped[index + 1]         ? "(doesn't count) "
-                                                               : "";
+    const std::string_view mark = shown.state.cancelled[index]   ? "(cancelled) "
+                                  : !shown.state.counts(entry.n) ? "(doesn't count) "
+                                                                 : "";
     text += labelled(fmt::format("{:>{}} {} ", entry.n, wide, date),
                      fmt::format("{}{}", mark, entry_words(entry.what, shown.state.fabric.working)), columns);
   }
