@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <utility>
 
 #include "base/text.hpp"
@@ -46,8 +47,7 @@ MatchOptions match_for(const Options& options, const MatchOptions& told, const B
   if (options.has("from")) match.worked = told.worked;
   if (options.has("wound")) match.wound = told.wound;
   if (end == End::new_end) {
-    match.worked =
-        choice(options, "new-from", match.worked, {{"usual", Worked::usual_end}, {"other", Worked::other_end}});
+    match.worked = new_from(options, match.worked);
   }
   return match;
 }
@@ -87,8 +87,7 @@ std::string end_of(const BallState& ball) {
 
 Reading recorded_reading(const ProjectAdvice& advised, const Project& project, const BallState& ball) {
   Palette palette{advised.yarn.repeat.colours(), false};
-  Ruler ruler = advised.terms.measures.ruler;
-  ruler.bare = project.units;
+  const Ruler ruler = ruler_on_record(advised.terms.measures.ruler, project);
   return parse_reading(*ball.first_reading(), End::new_end, palette, ruler, end_of(ball));
 }
 
@@ -246,6 +245,7 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
 
 ProjectAdvice ends_in(const Project& project, const State& state, const Options& options, const EndTexts& texts,
                       const BallState& ball) {
+  assert(texts.old_text && (texts.new_text || ball.first_reading()));
   ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
   place_old(advised, state, options, texts);
   hold_against_record(advised, project, state, options);

@@ -24,6 +24,10 @@ struct EndTexts {
 
 // What lengths mean in a project, with the yarn per stitch that --yarn-per-stitch tells before that of its gauge.
 [[nodiscard]] Measures project_measures(const Options& options, const Project& project, const State& state);
+// What the work is, as far as options say otherwise than its gauge.
+[[nodiscard]] Fabric fabric_in(const Options& options, const State& state, const Ruler& ruler);
+// How a reading on record is to be read: in the project's own unit, whatever --units has answers told in.
+[[nodiscard]] Ruler ruler_on_record(Ruler ruler, const Project& project);
 
 // How this join is to be made and what it goes into: as options say, otherwise as the project does.
 struct ProjectTerms {
@@ -63,11 +67,14 @@ struct ProjectAdvice {
 [[nodiscard]] ProjectAdvice advise_in(const Project& project, const State& state, const Options& options,
                                       const EndTexts& texts);
 
-// Both ends, with no join advised: of the new one what --new tells, otherwise what is on record of that ball.
+// Both ends, with no join advised: of the new one what --new tells, otherwise what is on record of that ball. The old
+// end must be told, and one of both for the new: asserted.
 [[nodiscard]] ProjectAdvice ends_in(const Project& project, const State& state, const Options& options,
                                     const EndTexts& texts, const BallState& ball);
 
-// The entry that records one of its ways to cut: that of --take, otherwise the first. Throws Problem(content) where
+// Which of the ways to cut: --take, from 1; otherwise the first.
+[[nodiscard]] std::size_t way_to_take(const Options& options);
+// The entry that records that way to cut, of advice whose verdict is to cut (asserted). Throws Problem(content) where
 // there is none such, or where the fresh ball isn't known.
 [[nodiscard]] did::Join entry_of(const ProjectAdvice& advised, const Project& project, const State& state,
                                  const Options& options, const EndTexts& texts);

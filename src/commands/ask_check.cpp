@@ -12,6 +12,7 @@
 #include "commands/advise_project.hpp"
 #include "commands/ask.hpp"
 #include "commands/balls.hpp"
+#include "commands/join_options.hpp"
 #include "commands/off_record.hpp"
 #include "show/check_project.hpp"
 #include "show/entry_text.hpp"
@@ -27,8 +28,7 @@ constexpr const char* kNewTyped = "--new \"plum 15, sand 11, rust 30\"";
 std::optional<std::string> read_before(const OpenProject& open, const Measures& measures) {
   const State& state = open.state;
   if (!state.working || measures.ruler.bare != open.project.units) return std::nullopt;
-  const BallState& ball = state.balls[*state.working];
-  return ball.from == BallEnd::outside ? ball.inside : ball.outside;
+  return state.balls[*state.working].other_reading();
 }
 
 // As the project has it, where the name was typed in another case.
@@ -202,16 +202,11 @@ bool lacks_an_end(const OpenProject& open, const Options& options) {
   return id ? std::any_of(fresh.begin(), fresh.end(), unread) : std::all_of(fresh.begin(), fresh.end(), unread);
 }
 
-Strand end_of_yarn(const Options& with, const Yarn& yarn, const Measures& measures, End end) {
-  MatchOptions match = match_options(with, measures);
-  if (end == End::new_end) {
-    match.worked = choice(with, "new-from", match.worked, {{"usual", Worked::usual_end}, {"other", Worked::other_end}});
-  }
+// As it was typed; what a file or standard input holds is read later.
+Strand end_typed(const Options& with, const Yarn& yarn, const Measures& measures, End end) {
   Palette palette{yarn.repeat.colours(), false};
   const std::string text = *with.text(end == End::old_end ? "old" : "new");
-  Reading reading = parse_reading(text, end, palette, measures.ruler, strand_option(end));
-  Placing placing = place_reading(yarn, reading, match);
-  return {std::move(reading), std::move(placing)};
+  return end_of_yarn(with, yarn, measures, end, parse_reading(text, end, palette, measures.ruler, strand_option(end)));
 }
 
 // Where only whole lengths are known nothing is placed.
@@ -274,7 +269,7 @@ Options with_yarn_and_ends(const Options& options, const Context& context, const
     const ToAsk question{name, end == End::old_end ? kOldTyped : kNewTyped,
                          end_asked(end, yarn.repeat, measures.told, std::nullopt)};
     dialogue.ask_end(question, yarn, measures.told,
-                     [&](const Options& with) { return end_of_yarn(with, yarn, measures, end); });
+                     [&](const Options& with) { return end_typed(with, yarn, measures, end); });
   }
   return dialogue.options();
 }

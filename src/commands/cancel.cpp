@@ -23,7 +23,7 @@ std::optional<int> number_in(std::string_view text) {
 // As it would have to be typed: with the project where one was named.
 std::string typed_log(const Options& options, std::string_view command) {
   const std::vector<std::string>& words = options.words();
-  const bool named = words.size() > 1 || (words.size() == 1 && words.front().ends_with(".yaml"));
+  const bool named = words.size() > 1 || (words.size() == 1 && is_project_name(words.front()));
   return fmt::format("ballchange {}{}{}", command, named ? " " : "", named ? typed_path(words.front()) : std::string());
 }
 
@@ -32,7 +32,7 @@ int entry_number(const Options& options) {
   const std::vector<std::string>& words = options.words();
   const auto number = words.empty() ? std::nullopt : number_in(words.back());
   if (number) return *number;
-  if (words.empty() || (words.size() == 1 && words.front().ends_with(".yaml"))) {
+  if (words.empty() || (words.size() == 1 && is_project_name(words.front()))) {
     throw Problem(Fault::content, "cancel needs the number of an entry: " + how);
   }
   throw Problem(Fault::content, fmt::format("'{}' is no entry's number; the number comes last: {}",

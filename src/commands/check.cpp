@@ -87,19 +87,16 @@ Outcome check_with_yarn(const Options& options, const Context& context, const Co
   const Yarn yarn = yarn_of(options, context);
   const Measures measures = measures_of(options, common, &yarn);
   const MatchOptions match = match_options(options, measures);
-  MatchOptions match_new = match;
-  match_new.worked =
-      choice(options, "new-from", match.worked, {{"usual", Worked::usual_end}, {"other", Worked::other_end}});
   const JoinWish wish = join_wish(options, measures.ruler, match.tape);
   const Fabric fabric = fabric_of(options, measures.ruler);
   // What can't be joined so is told before anything is read or placed.
   (void)joining::terms_in_force(wish, fabric, yarn.reckoning, yarn.felts);
   const auto hook = hook_of(options);
   Palette palette{yarn.repeat.colours(), false};
-  const Reading old_reading = reading_option(options, End::old_end, palette, measures.ruler, context);
-  const Reading new_reading = reading_option(options, End::new_end, palette, measures.ruler, context);
-  const Strand old_strand{old_reading, place_reading(yarn, old_reading, match)};
-  const Strand new_strand{new_reading, place_reading(yarn, new_reading, match_new)};
+  Reading old_reading = reading_option(options, End::old_end, palette, measures.ruler, context);
+  Reading new_reading = reading_option(options, End::new_end, palette, measures.ruler, context);
+  const Strand old_strand = end_of_yarn(options, yarn, measures, End::old_end, std::move(old_reading));
+  const Strand new_strand = end_of_yarn(options, yarn, measures, End::new_end, std::move(new_reading));
   const Advice advice = advise(yarn, old_strand, new_strand, fabric, hook, wish);
   return tell_check({&yarn, palette.colours, old_strand, new_strand, fabric, wish, advice}, context, common,
                     measures.told);
@@ -171,8 +168,7 @@ void tell_to_name_it(const OpenProject& open, const Context& context, const Comm
 
 void offer_to_record(const OpenProject& open, const ProjectAdvice& advised, const EndTexts& texts,
                      const Options& options, const Context& context, const Common& common) {
-  const bool can_ask = context.ask && common.ask && common.format == Format::text;
-  if (!can_ask || advised.on_record.too_much_left) return;
+  if (!can_ask(context, common) || advised.on_record.too_much_left) return;
   const bool unnamed = advised.on_record.ball.empty();
   if (unnamed && !fresh_balls(open.state).empty()) return tell_to_name_it(open, context, common);
   const std::string added = unnamed ? next_name(open.state) : std::string();
@@ -240,16 +236,12 @@ Outcome tell_check(const CheckShown& shown, const Context& context, const Common
 
 Outcome run_check(const Options& given, Context& context) {
   const Common common = common_of(given, context);
-  try {
-    if (means_project(given, context)) return check_in_project(with_project(given, context, common), context, common);
-    const Options options = with_yarn_and_ends(given, context, common);
-    refuse_what_is_missing(options);
-    if (!options.has("yarn")) return check_whole(options, context, common);
-    refuse_either_way(options);
-    return check_with_yarn(options, context, common);
-  } catch (const Lacking& lacking) {
-    throw Problem(lacking.fault(), with_what_to_type(lacking, given));
-  }
+  if (means_project(given, context)) return check_in_project(with_project(given, context, common), context, common);
+  const Options options = with_yarn_and_ends(given, context, common);
+  refuse_what_is_missing(options);
+  if (!options.has("yarn")) return check_whole(options, context, common);
+  refuse_either_way(options);
+  return check_with_yarn(options, context, common);
 }
 
 }  // namespace ballchange

@@ -143,7 +143,7 @@ plan::Work work_of(const Case& given, const Options& options, Method& method) {
   }
   if (work.needed <= Length())
     throw Problem(Fault::content, "--needed: nothing needs no yarn; tell how much, like 800m");
-  work.period = given.yarn.repeat.total() / static_cast<double>(hidden_repeats(given.yarn.repeat));
+  work.period = shortest_period(given.yarn.repeat);
   work.allowance = terms.allowance;
   work.tolerance = terms.tolerance;
   work.sparing = given.wish.sparing;

@@ -61,13 +61,9 @@ Case from_project(const Options& options, const Context& context) {
   const OpenProject open = open_project(options, context);
   const Measures measures = project_measures(options, open.project, open.state);
   const State& state = open.state;
-  Case given{state.yarn, measures, state.fabric, state.stitches_in_10cm, state.rows_in_10cm, state.size, {}};
-  const Fabric told = fabric_of(options, measures.ruler);
-  Fabric& fabric = given.fabric;
-  if (options.has("worked")) fabric.working = told.working;
-  if (told.stitches) fabric.stitches = told.stitches;
-  if (told.yarn_per_stitch) fabric.yarn_per_stitch = told.yarn_per_stitch;
-  if (options.has("yarn-per-turn")) fabric.yarn_per_turn = told.yarn_per_turn;
+  Case given{
+      state.yarn, measures, fabric_in(options, state, measures.ruler), state.stitches_in_10cm, state.rows_in_10cm,
+      state.size, {}};
   if (const auto& made = open.project.piece.foundation) {
     given.foundation = to_length({made->number, made->unit}, measures.ruler, "foundation");
   }
@@ -103,9 +99,7 @@ Case case_of(const Options& options, const Context& context, const Common& commo
 }
 
 Colouring colouring_of(const Case& given) {
-  const auto hidden = static_cast<double>(hidden_repeats(given.yarn.repeat));
-  const Length period = given.yarn.repeat.total() / hidden;
-  return {period, given.yarn.repeat.total() / static_cast<double>(given.yarn.repeat.size()),
+  return {shortest_period(given.yarn.repeat), given.yarn.repeat.total() / static_cast<double>(given.yarn.repeat.size()),
           *given.fabric.yarn_per_stitch, given.fabric.yarn_per_turn, given.fabric.working};
 }
 
@@ -311,13 +305,13 @@ bool asks_how_colours_fall(const Options& options) {
 std::optional<double> count_in_10cm(const Options& options, std::string_view name) {
   const auto text = options.text(name);
   if (!text) return std::nullopt;
-  constexpr double most = 1000;
+  constexpr double least = 0.1, most = 1000;  // a stitch of a metre, and of a tenth of a millimetre
   const std::string_view word = trim(*text);
   double value = 0;
   const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value, std::chars_format::fixed);
-  if (error != std::errc() || end != word.data() + word.size() || !(value > 0) || value > most) {
-    throw Problem(Fault::content, fmt::format("--{}: '{}' is not a number above 0 and up to 1000, like 18 or 18.5",
-                                              name, printable(word, 40)));
+  if (error != std::errc() || end != word.data() + word.size() || !(value >= least && value <= most)) {
+    throw Problem(Fault::content, fmt::format("--{}: '{}' is not a number from 0.1 to 1000, like 18 or 18.5", name,
+                                              printable(word, 40)));
   }
   return value;
 }

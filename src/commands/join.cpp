@@ -80,8 +80,7 @@ Outcome record_as_cut(const Options& options, const Context& context, const Comm
 
 // What to count when the work has got there.
 std::string landing_lines(const ProjectAdvice& advised, const Options& options, const Common& common) {
-  const auto take = static_cast<std::size_t>(count_option(options, "take", 1).value_or(1));
-  const Join& join = advised.advice.joins[take - 1];
+  const Join& join = advised.advice.joins[way_to_take(options) - 1];
   return labelled(join.leave_knot ? "Knot" : "Lands",
                   landing_text(join, advised.terms.fabric, advised.terms.measures.told), common.screen.text_columns());
 }
@@ -115,11 +114,7 @@ Outcome run_join(const Options& options, Context& context) {
   const Common common = common_of(options, context);
   refuse_what_is_missing(options);
   const bool advised = options.has("old") && !was_cut(options);
-  try {
-    return advised ? record_advice(options, context, common) : record_as_cut(options, context, common);
-  } catch (const Lacking& lacking) {
-    throw Problem(lacking.fault(), with_what_to_type(lacking, options));
-  }
+  return advised ? record_advice(options, context, common) : record_as_cut(options, context, common);
 }
 
 }  // namespace ballchange

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <utility>
 
 #include "base/text.hpp"
-#include "commands/common.hpp"
 
 namespace ballchange {
 namespace {
@@ -178,6 +178,13 @@ std::string with_what_to_type(const Lacking& lacking, const Options& options) {
       break;
   }
   return fmt::format("{}, --whole \"{} 84\" (84 stands for the length)", lacking.what(), lacking.colour());
+}
+
+Strand end_of_yarn(const Options& options, const Yarn& yarn, const Measures& measures, End end, Reading reading) {
+  MatchOptions match = match_options(options, measures);
+  if (end == End::new_end) match.worked = new_from(options, match.worked);
+  Placing placing = place_reading(yarn, reading, match);
+  return {std::move(reading), std::move(placing)};
 }
 
 std::optional<RowStitch> hook_of(const Options& options) {

@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "base/measure.hpp"
+#include "commands/common.hpp"
 #include "commands/options.hpp"
 #include "join/advice.hpp"
 #include "ledger/project.hpp"
@@ -31,6 +32,9 @@ void take_habits(const JoinHabit& habit, const Ruler& ruler, JoinWish& wish);
 [[nodiscard]] Fabric fabric_of(const Options& options, const Ruler& ruler);
 // The message of what is lacking, with the option or key that tells it.
 [[nodiscard]] std::string with_what_to_type(const Lacking& lacking, const Options& options);
+// Where one end lies on a yarn without a project, read so.
+[[nodiscard]] Strand end_of_yarn(const Options& options, const Yarn& yarn, const Measures& measures, End end,
+                                 Reading reading);
 // Where the hook is: --row and --stitch; a row alone is finished.
 [[nodiscard]] std::optional<RowStitch> hook_of(const Options& options);
 

@@ -10,7 +10,7 @@ Laying::Laying(const BallsTold& told) : told_(told) {
   const joining::Terms terms = joining::terms_in_force(told.wish, told.fabric, told.yarn.reckoning, told.yarn.felts);
   method_ = terms.method;
   // Where the same sections come several times over, no reading tells one time from the next, and none need.
-  hand_.period = plan::tenths(told.yarn.repeat.total() / static_cast<double>(hidden_repeats(told.yarn.repeat)));
+  hand_.period = plan::tenths(shortest_period(told.yarn.repeat));
   hand_.allowance = plan::tenths(terms.allowance);
   hand_.tolerance = plan::tenths(terms.tolerance);
   hand_.sparing = told.wish.sparing;

@@ -9,7 +9,7 @@ std::vector<OptionGroup> note_options() { return {writing_options(), common_opti
 Outcome run_note(const Options& options, Context& context) {
   const Common common = common_of(options, context);
   const std::vector<std::string>& words = options.words();
-  const bool only_a_file = words.size() == 1 && words.front().ends_with(".yaml") && context.disk.is_file(words.front());
+  const bool only_a_file = words.size() == 1 && is_project_name(words.front()) && context.disk.is_file(words.front());
   if (words.empty() || only_a_file) {
     throw Problem(Fault::content, "note needs its text, as one word: ballchange note \"ball B is a little thinner\"");
   }

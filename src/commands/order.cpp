@@ -170,16 +170,12 @@ Outcome run_order(const Options& options, Context& context) {
   const bool without_project = options.words().empty() && (options.has("yarn") || options.has("ends"));
   const Case given = without_project ? from_profile(options, context, common) : from_project(options, context);
   refuse_bad_balls(given);
-  try {
-    Laying laying(given);
-    std::vector<OpenEnd> open;
-    begin(laying, given, options, open);
-    for (const TwoEnds& ball : given.balls) laying.add(ball, open);
-    need(laying, given, options);
-    return tell(given, options, laying, open, context, common);
-  } catch (const Lacking& lacking) {
-    throw Problem(lacking.fault(), with_what_to_type(lacking, options));
-  }
+  Laying laying(given);
+  std::vector<OpenEnd> open;
+  begin(laying, given, options, open);
+  for (const TwoEnds& ball : given.balls) laying.add(ball, open);
+  need(laying, given, options);
+  return tell(given, options, laying, open, context, common);
 }
 
 }  // namespace ballchange

@@ -1,6 +1,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "commands/common.hpp"
@@ -13,6 +14,8 @@
 // The project a command works on.
 namespace ballchange {
 
+// Whether a file so named may be a project: wrap.yaml, wrap.yml.
+[[nodiscard]] bool is_project_name(std::string_view name);
 // The first word of the command line, "harbour.yaml" or "harbour"; without one, the only project file in the folder.
 // Throws Problem(file) for a file that isn't there, and Problem(content) for a word that is no file's name, for several
 // project files in the folder and for none.

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <cassert>
+
 #include "base/text.hpp"
 #include "commands/advise_project.hpp"
 #include "commands/balls.hpp"
@@ -103,10 +105,15 @@ Length yarn_taken(const did::Join& join, const ProjectTerms& terms) {
 
 }  // namespace
 
+std::size_t way_to_take(const Options& options) {
+  return static_cast<std::size_t>(count_option(options, "take", 1).value_or(1));
+}
+
 did::Join entry_of(const ProjectAdvice& advised, const Project& project, const State& state, const Options& options,
                    const EndTexts& texts) {
+  assert(advised.advice.verdict == JoinVerdict::cut && texts.old_text);
   const std::vector<Join>& joins = advised.advice.joins;
-  const auto take = static_cast<std::size_t>(count_option(options, "take", 1).value_or(1));
+  const std::size_t take = way_to_take(options);
   if (take > joins.size()) {
     refuse(fmt::format("--take: there {} only {} way{} to cut; check --verbose shows them",
                        joins.size() == 1 ? "is" : "are", joins.size(), joins.size() == 1 ? "" : "s"));

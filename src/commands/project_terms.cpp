@@ -8,16 +8,6 @@
 namespace ballchange {
 namespace {
 
-Fabric fabric_in(const Options& options, const State& state, const Ruler& ruler) {
-  Fabric fabric = state.fabric;
-  const Fabric told = fabric_of(options, ruler);
-  if (options.has("worked")) fabric.working = told.working;
-  if (options.has("yarn-per-stitch")) fabric.yarn_per_stitch = told.yarn_per_stitch;
-  if (options.has("yarn-per-turn")) fabric.yarn_per_turn = told.yarn_per_turn;
-  if (told.stitches) fabric.stitches = told.stitches;
-  return fabric;
-}
-
 std::optional<RowStitch> hook_in(const Options& options, const State& state, const Fabric& fabric) {
   if (const auto told = hook_of(options)) return told;
   if (!state.at) return std::nullopt;
@@ -38,6 +28,21 @@ std::string shift_not_known(const State& state) {
 }
 
 }  // namespace
+
+Fabric fabric_in(const Options& options, const State& state, const Ruler& ruler) {
+  Fabric fabric = state.fabric;
+  const Fabric told = fabric_of(options, ruler);
+  if (options.has("worked")) fabric.working = told.working;
+  if (options.has("yarn-per-stitch")) fabric.yarn_per_stitch = told.yarn_per_stitch;
+  if (options.has("yarn-per-turn")) fabric.yarn_per_turn = told.yarn_per_turn;
+  if (told.stitches) fabric.stitches = told.stitches;
+  return fabric;
+}
+
+Ruler ruler_on_record(Ruler ruler, const Project& project) {
+  if (!ruler.in_stitches) ruler.bare = project.units;
+  return ruler;
+}
 
 Measures project_measures(const Options& options, const Project& project, const State& state) {
   Measures measures = measures_of(options, project, state);

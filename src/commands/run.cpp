@@ -2,14 +2,17 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <exception>
 #include <new>
 #include <ostream>
 
 #include "base/text.hpp"
 #include "commands/help.hpp"
+#include "commands/join_options.hpp"
 #include "commands/screen.hpp"
 #include "commands/table.hpp"
+#include "join/advice.hpp"
 
 namespace ballchange {
 namespace {
@@ -22,14 +25,31 @@ namespace {
 }
 
 // A word no option takes; somebody may have meant one by "-v".
-[[noreturn]] void refuse_word(const std::string& word, std::span<const OptionGroup> groups,
-                              const std::string& command) {
+[[noreturn]] void refuse_word(const std::string& word, std::span<const OptionGroup> groups, const CommandRow& row) {
   const std::string said = printable(word, 40);
   const bool letter = word.size() > 1 && word[0] == '-' && ((word[1] >= 'a' && word[1] <= 'z') || word[1] == '?');
+  if (!letter && row.words > 0 && word.front() == '-') {
+    throw Problem(Fault::content, fmt::format("'{0}' begins with a dash: if it is no option, write -- before it, as -- "
+                                              "\"{0}\"",
+                                              said));
+  }
   if (!letter) {
     throw Problem(Fault::content, fmt::format("'{}' belongs to no option: quote a reading as one word", said));
   }
-  refuse_option("-" + word, said, groups, command);
+  refuse_option("-" + word, said, groups, row.name);
+}
+
+// What stands after "--" is a word, however it begins.
+Options options_of(const std::vector<std::string>& arguments, std::span<const OptionGroup> groups,
+                   const CommandRow& row) {
+  const auto words = std::find(arguments.begin(), arguments.end(), "--");
+  Options options = parse_options({arguments.begin(), words}, groups, row.name);
+  for (const std::string& word : options.words()) {
+    if (word.size() > 1 && word.front() == '-') refuse_word(word, groups, row);
+  }
+  if (words != arguments.end()) std::for_each(words + 1, arguments.end(), [&](auto& word) { options.add_word(word); });
+  if (options.words().size() > row.words) refuse_word(options.words()[row.words], groups, row);
+  return options;
 }
 
 Outcome dispatch(const std::vector<std::string>& arguments, Context& context) {
@@ -48,12 +68,12 @@ Outcome dispatch(const std::vector<std::string>& arguments, Context& context) {
     wanted.add_word(name);
     return run_help(wanted, context);
   }
-  const Options options = parse_options(rest, groups, name);
-  for (std::size_t i = 0; i < options.words().size(); ++i) {
-    const std::string& word = options.words()[i];
-    if (i >= row->words || (word.size() > 1 && word.front() == '-')) refuse_word(word, groups, name);
+  const Options options = options_of(rest, groups, *row);
+  try {
+    return row->run(options, context);
+  } catch (const Lacking& lacking) {
+    throw Problem(lacking.fault(), with_what_to_type(lacking, options));
   }
-  return row->run(options, context);
 }
 
 void complain_of(const Problem& problem, const Context& context) {

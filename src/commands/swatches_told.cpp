@@ -20,7 +20,7 @@ constexpr double kMostTurn = 10;  // stitches; a turning chain of the tallest st
 
 Length repeat_doubt(const Yarn& yarn) {
   const auto hidden = static_cast<double>(hidden_repeats(yarn.repeat));
-  double sum = std::pow(yarn.ball_plus_minus * (yarn.repeat.total() / hidden).cm(), 2);
+  double sum = std::pow(yarn.ball_plus_minus * shortest_period(yarn.repeat).cm(), 2);
   for (const Section& section : yarn.repeat.sections()) sum += std::pow(section.plus_minus.cm(), 2) / hidden;
   return Length::cm(std::sqrt(sum));
 }
@@ -78,7 +78,7 @@ class Gathering {
     if (known_.yarn->reckoning == Reckoning::stitches) {
       refuse(what_ + ": this yarn is written in stitches already; measure 20 st take 41 cm instead");
     }
-    const Length repeat = known_.yarn->repeat.total() / static_cast<double>(hidden_repeats(known_.yarn->repeat));
+    const Length repeat = shortest_period(known_.yarn->repeat);
     told.swatch.yarn.push_back(yarn_of_repeat(*told.repeat_stitches, repeat, repeat_doubt(*known_.yarn)));
   }
 

@@ -139,12 +139,6 @@ PlacedBall placed_ball(const TwoEnds& ends, const Yarn& yarn, const Measures& me
   return placed;
 }
 
-Measures written_in(const Measures& measures, const Project& project) {
-  Measures written = measures;
-  if (!measures.ruler.in_stitches) written.ruler.bare = project.units;
-  return written;
-}
-
 TwoEnds recorded_ends(const BallState& ball, const Options& options, const Yarn& yarn, const Measures& written,
                       const Context& context) {
   TwoEnds ends{ball.id, ball.outside, ball.inside, ball.from, ball.wound, ball.left ? ball.left : ball.length};
@@ -173,7 +167,8 @@ BallsTold told_without_project(const Options& options, const Context& context, c
 
 BallsTold told_by(const OpenProject& open, const Options& options) {
   const ProjectTerms terms = terms_of(options, open.project, open.state);
-  const Measures written = written_in(terms.measures, open.project);
+  Measures written = terms.measures;
+  written.ruler = ruler_on_record(written.ruler, open.project);
   return {open.state.yarn, terms.measures, written, terms.match, terms.wish, terms.fabric, {}};
 }
 

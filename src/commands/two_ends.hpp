@@ -27,8 +27,6 @@ struct TwoEnds {
 [[nodiscard]] std::vector<TwoEnds> parse_all_ends(const std::vector<std::string>& texts, const Yarn& yarn,
                                                   const Context& context);
 
-// A project's readings were written down in its own unit, whatever --units has answers told in.
-[[nodiscard]] Measures written_in(const Measures& measures, const Project& project);
 // As a project has them; what options say of how balls were wound goes before it. A file edited by hand may hold what
 // is no reading: that end counts as not read, and a remark tells why.
 [[nodiscard]] TwoEnds recorded_ends(const BallState& ball, const Options& options, const Yarn& yarn,

@@ -77,7 +77,7 @@ Model::Model(const Yarn& yarn)
       ball_plus_minus(yarn.ball_plus_minus),
       directionless(mirrors_exactly(yarn.repeat)),
       repeat_total(yarn.repeat.total()),
-      period(yarn.repeat.total() / static_cast<double>(hidden_repeats(yarn.repeat))),
+      period(shortest_period(yarn.repeat)),
       axis(mirror_axis(yarn.repeat)),
       margin(habits(yarn.reckoning).margin) {
   const std::vector<double> names = naming_chances(yarn.repeat.colours());

@@ -12,8 +12,8 @@ namespace ballchange::measuring {
 // One section of the circle.
 struct Patch {
   ColourId colour = 0;
-  double length = 0;  // cm; 0 while it was not measured anywhere
-  double sd = 0;
+  double length = 0;  // cm, or stitches where the yarn is reckoned in them; 0 while it was not measured anywhere
+  double sd = 0;      // the same
   [[nodiscard]] bool known() const { return length > 0; }
 };
 using Circle = std::vector<Patch>;
@@ -34,7 +34,7 @@ struct Lore {
   [[nodiscard]] double joins(const Patch& patch, ColourId written) const;
   [[nodiscard]] double seen(const Patch& patch, ColourId written) const;
   // Logarithm of what any length, and any colour beside another one, could be expected with: a section that is new to
-  // the circle costs as much.
+  // the circle costs as much. `length` as a patch's.
   [[nodiscard]] double any_length(double length) const;
   [[nodiscard]] double any_colour() const;
 };

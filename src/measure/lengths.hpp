@@ -18,13 +18,14 @@ struct Laid {
 // What holds besides the strands.
 struct Bound {
   std::optional<double> total;       // cm, of the whole circle
-  double total_sd = 0;               // what a strand may differ from it by, for its ball
+  double total_sd = 0;               // cm: what a strand may differ from it by, for its ball
   std::vector<std::size_t> same_as;  // sections known to be equal share a number; empty: each its own
   std::vector<Patch> prior;          // what was believed of each section before; empty: nothing
 };
 
 // What was believed counts like this many measured passes.
 inline constexpr std::size_t prior_passes = 2;
+// cm²
 [[nodiscard]] double believed_variance(const Patch& believed);
 
 struct Seen {

@@ -7,11 +7,12 @@
 // Circles that follow from what crafters know without measuring.
 namespace ballchange::measuring {
 
-// Its total length is known: the strand is one whole repeat, however much of the colour at both its ends is missing.
+// Its total length is known, in cm (stitches where the yarn is reckoned in them): the strand is one whole repeat,
+// however much of the colour at both its ends is missing.
 [[nodiscard]] std::vector<Circle> of_total(const Line& line, double total);
 
 // The yarn turns back on itself, as a hank dyed across the loop does: there and back between two sections of the
-// strand.
+// strand. `total` as above.
 [[nodiscard]] std::vector<Circle> there_and_back(const Line& line, double total);
 // The sections of such a circle that are one and the same.
 [[nodiscard]] std::vector<std::size_t> mirrored_pairs(std::size_t size);

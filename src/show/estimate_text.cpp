@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "show/estimate.hpp"
+#include "show/page.hpp"
 
 namespace ballchange {
 namespace {
@@ -20,15 +21,16 @@ double chance_of(const WayEstimate& way, int count) {
   return way.enough.empty() || count < way.enough.front().balls ? 0 : 1;
 }
 
-class Page {
+class EstimateText {
  public:
-  Page(const EstimateShown& shown, const Screen& screen, Told told) : shown_(shown), screen_(screen), told_(told) {}
+  EstimateText(const EstimateShown& shown, const Screen& screen, Told told)
+      : shown_(shown), page_(screen, told), told_(told) {}
 
   std::string take() {
     if (shown_.unit_in_doubt) {
-      say("Mind", fmt::format("the yarn needed was taken as {}; if that is not what you meant, write its unit: "
-                              "--needed 800m.",
-                              amount(shown_.work.needed, told_)));
+      page_.say("Mind", fmt::format("the yarn needed was taken as {}; if that is not what you meant, write its unit: "
+                                    "--needed 800m.",
+                                    amount(shown_.work.needed, told_)));
     }
     buy();
     needed();
@@ -39,11 +41,10 @@ class Page {
     }
     print();
     how();
-    return std::move(text_);
+    return page_.take();
   }
 
  private:
-  void say(std::string_view label, std::string_view text) { text_ += labelled(label, text, screen_.columns); }
   [[nodiscard]] std::string yarn(Length length) const { return amount(length, told_, length / 20); }
   [[nodiscard]] const WayEstimate& any() const { return shown_.ways[0]; }
 
@@ -57,15 +58,15 @@ class Page {
     }
     const double fewer = chance_of(any(), count - 1);
     if (fewer >= 0.005) text += fmt::format(" One ball fewer would do in {}.", percent(fewer));
-    say("Buy", text);
+    page_.say("Buy", text);
   }
 
   void needed() {
     const plan::Work& work = shown_.work;
     const double whole = work.needed / work.ball;
-    say("Needed",
-        fmt::format("{} in the work, as much as {:.3g} balls hold; each join takes {} besides ({}).",
-                    amount(work.needed, told_), whole, tape(work.allowance, told_), method_row(shown_.method).name));
+    page_.say("Needed", fmt::format("{} in the work, as much as {:.3g} balls hold; each join takes {} besides ({}).",
+                                    amount(work.needed, told_), whole, tape(work.allowance, told_),
+                                    method_row(shown_.method).name));
   }
 
   [[nodiscard]] std::string saved(const WayEstimate& way) const {
@@ -85,14 +86,14 @@ class Page {
     text += fmt::format(": about {} cut off and in joins (in one case of ten over {}); {}.", yarn(way.waste.mean),
                         yarn(way.waste.p90), balls(way.balls.p95));
     if (k > 0) text += saved(way);
-    say(label, text);
+    page_.say(label, text);
   }
 
   void print() {
-    say("Pattern",
-        fmt::format("print {}: other hands take up to {:.0f} % more or less yarn a stitch, and join balls as "
-                    "they come.",
-                    balls(shown_.other_hands.balls.p95), shown_.other_hands_by * 100 * 2));
+    page_.say("Pattern",
+              fmt::format("print {}: other hands take up to {:.0f} % more or less yarn a stitch, and join balls as "
+                          "they come.",
+                          balls(shown_.other_hands.balls.p95), shown_.other_hands_by * 100 * 2));
   }
 
   void how() {
@@ -106,25 +107,24 @@ class Page {
     } else {
       text += "; no knots are counted: --knots 0.2 for one in five balls.";
     }
-    say("How", text);
+    page_.say("How", text);
     if (shown_.balls_read > 0)
-      say("Read",
-          fmt::format("the ends of {} on hand count as they were read.", balls(static_cast<int>(shown_.balls_read))));
+      page_.say("Read", fmt::format("the ends of {} on hand count as they were read.",
+                                    balls(static_cast<int>(shown_.balls_read))));
     if (work.period + work.allowance > work.ball) {
-      say("Mind", "a repeat of this yarn is longer than a ball: a change of balls can cost a whole ball.");
+      page_.say("Mind", "a repeat of this yarn is longer than a ball: a change of balls can cost a whole ball.");
     }
   }
 
   const EstimateShown& shown_;
-  const Screen& screen_;
+  Page page_;
   Told told_;
-  std::string text_;
 };
 
 }  // namespace
 
 std::string estimate_screen(const EstimateShown& shown, const Screen& screen, Told told) {
-  return Page(shown, screen, told).take();
+  return EstimateText(shown, screen, told).take();
 }
 
 }  // namespace ballchange

@@ -123,7 +123,7 @@ class MeasurePage {
     const std::size_t times = hidden_repeats(repeat);
     if (times > 1) {
       page_.say("Within", fmt::format("it repeats {} times over: {} is enough to know.", times,
-                                      amount(repeat.total() / static_cast<double>(times), told_)));
+                                      amount(shortest_period(repeat), told_)));
     }
     page_.say("Way round", mirror_axis(repeat) ? "the same from both ends: a ball may be worked from either."
                                                : "it shows which way it runs: work every ball from the same end.");

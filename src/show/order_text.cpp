@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "plan/trims.hpp"
 #include "show/order.hpp"
+#include "show/page.hpp"
 
 namespace ballchange {
 namespace {
@@ -13,9 +14,10 @@ namespace {
 using plan::Joined;
 using plan::Order;
 
-class Page {
+class OrderText {
  public:
-  Page(const OrderShown& shown, const Screen& screen, Told told) : shown_(shown), screen_(screen), told_(told) {}
+  OrderText(const OrderShown& shown, const Screen& screen, Told told)
+      : shown_(shown), page_(screen, told), told_(told) {}
 
   std::string take() {
     order();
@@ -25,12 +27,10 @@ class Page {
     saving();
     sure();
     mean();
-    return std::move(text_);
+    return page_.take();
   }
 
  private:
-  void say(std::string_view label, std::string_view text) { text_ += labelled(label, text, screen_.columns); }
-
   [[nodiscard]] std::string name(const plan::Placed& placed) const {
     return printable(shown_.balls[placed.ball].id, 40);
   }
@@ -42,7 +42,8 @@ class Page {
       list += name(placed);
       if (shown_.balls[placed.ball].other_end != placed.turned) list += " (from its other end)";
     }
-    say("Order", shown_.on_hook ? fmt::format("after {}: {}.", printable(*shown_.on_hook, 40), list) : list + ".");
+    page_.say("Order",
+              shown_.on_hook ? fmt::format("after {}: {}.", printable(*shown_.on_hook, 40), list) : list + ".");
   }
 
   void need() {
@@ -50,11 +51,11 @@ class Page {
     const auto& balls = shown_.best.order.balls;
     if (!shown_.best.enough) {
       const plan::Tenths left = plan::yarn_for_work(shown_.hand, balls, shown_.best.order.discard);
-      return say("Short", fmt::format("all {} balls together are {} too little.", balls.size(),
-                                      amount(plan::length(*shown_.hand.need - left), told_)));
+      return page_.say("Short", fmt::format("all {} balls together are {} too little.", balls.size(),
+                                            amount(plan::length(*shown_.hand.need - left), told_)));
     }
-    if (balls.size() == shown_.hand.balls.size()) return say("Takes", "all of them.");
-    say("Takes", fmt::format("{} of the {} balls.", balls.size(), shown_.hand.balls.size()));
+    if (balls.size() == shown_.hand.balls.size()) return page_.say("Takes", "all of them.");
+    page_.say("Takes", fmt::format("{} of the {} balls.", balls.size(), shown_.hand.balls.size()));
   }
 
   [[nodiscard]] std::string what_to_cut(const Joined& joined) const {
@@ -73,11 +74,11 @@ class Page {
     const Order& order = shown_.best.order;
     if (order.first) {
       const std::string first = name(order.balls.front());
-      say(shown_.on_hook ? fmt::format("{} to {}", printable(*shown_.on_hook, 40), first) : first,
-          (shown_.on_hook ? "" : "to begin there: ") + what_to_cut(*order.first));
+      page_.say(shown_.on_hook ? fmt::format("{} to {}", printable(*shown_.on_hook, 40), first) : first,
+                (shown_.on_hook ? "" : "to begin there: ") + what_to_cut(*order.first));
     }
     for (std::size_t k = 0; k < order.joins.size(); ++k) {
-      say(fmt::format("{} to {}", name(order.balls[k]), name(order.balls[k + 1])), what_to_cut(order.joins[k]));
+      page_.say(fmt::format("{} to {}", name(order.balls[k]), name(order.balls[k + 1])), what_to_cut(order.joins[k]));
     }
   }
 
@@ -93,9 +94,9 @@ class Page {
     const Order& order = shown_.best.order;
     const plan::Tenths held = lost(order) - order.discard;
     if (lost(order) == 0) return;
-    say("Costs", fmt::format("{} cut off and {} in the joins ({}).",
-                             is_nothing(plan::length(order.discard), told_) ? "nothing" : cut(order.discard), cut(held),
-                             method_row(shown_.method).name));
+    page_.say("Costs", fmt::format("{} cut off and {} in the joins ({}).",
+                                   is_nothing(plan::length(order.discard), told_) ? "nothing" : cut(order.discard),
+                                   cut(held), method_row(shown_.method).name));
   }
 
   [[nodiscard]] std::string in_balls(plan::Tenths yarn) const {
@@ -118,14 +119,16 @@ class Page {
 
   void saving() {
     if (shown_.hand.balls.size() < 2) return;
-    say("Saves", fmt::format("{} against the order they were listed in; {} against taking the ball that fits best at "
-                             "each change.",
-                             against(shown_.as_listed), against(shown_.nearest_next)));
+    page_.say("Saves",
+              fmt::format("{} against the order they were listed in; {} against taking the ball that fits best at "
+                          "each change.",
+                          against(shown_.as_listed), against(shown_.nearest_next)));
   }
 
   void sure() {
-    if (shown_.best.proven) return say("Sure", "no other order cuts off less.");
-    say("Sure", fmt::format("the best one found; no order at all cuts off less than {}.", cut(shown_.best.bound)));
+    if (shown_.best.proven) return page_.say("Sure", "no other order cuts off less.");
+    page_.say("Sure",
+              fmt::format("the best one found; no order at all cuts off less than {}.", cut(shown_.best.bound)));
   }
 
   void mean() {
@@ -133,15 +136,14 @@ class Page {
     const Order& order = shown_.best.order;
     const bool any = std::any_of(order.joins.begin(), order.joins.end(), is_mean) || (order.first && order.first->mean);
     if (shown_.foundation_untold) {
-      say("Mind", "the foundation is not told, so its yarn is not counted: --foundation 1.2m.");
+      page_.say("Mind", "the foundation is not told, so its yarn is not counted: --foundation 1.2m.");
     }
-    if (any) say("Mind", "read the ends that are missing: only then is it known what those joins cost.");
+    if (any) page_.say("Mind", "read the ends that are missing: only then is it known what those joins cost.");
   }
 
   const OrderShown& shown_;
-  const Screen& screen_;
+  Page page_;
   Told told_;
-  std::string text_;
 };
 
 std::string open_text(const OpenEnd& end) {
@@ -165,12 +167,12 @@ std::string open_text(const OpenEnd& end) {
 }  // namespace
 
 std::string order_screen(const OrderShown& shown, const Screen& screen, Told told) {
-  return Page(shown, screen, told).take();
+  return OrderText(shown, screen, told).take();
 }
 
 std::string open_ends_screen(const std::vector<OpenEnd>& ends, const Screen& screen) {
-  std::string out = wrapped("Can't tell yet " + open_text(ends.front()), screen.columns);
-  for (std::size_t k = 1; k < ends.size(); ++k) out += labelled("Also", open_text(ends[k]), screen.columns);
+  std::string out = wrapped("Can't tell yet " + open_text(ends.front()), screen.text_columns());
+  for (std::size_t k = 1; k < ends.size(); ++k) out += labelled("Also", open_text(ends[k]), screen.text_columns());
   return out;
 }
 

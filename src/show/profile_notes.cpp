@@ -31,7 +31,7 @@ void note_shorter_repeat(const Yarn& yarn, std::vector<std::string>& notes) {
   notes.push_back(fmt::format(
       "The same {} sections come {} times over in this repeat, and a tape can't tell one time from the next: it really "
       "repeats every {}. Write only the first {} sections, or no reading will say which of the {} it shows.",
-      period, times, round_length(yarn.repeat.total() / static_cast<double>(times), yarn.reckoning), period, times));
+      period, times, round_length(shortest_period(yarn.repeat), yarn.reckoning), period, times));
 }
 
 void note_mirror(const Yarn& yarn, std::vector<std::string>& notes) {

@@ -119,6 +119,8 @@ std::size_t hidden_repeats(const Repeat& repeat) {
   return 1;
 }
 
+Length shortest_period(const Repeat& repeat) { return repeat.total() / static_cast<double>(hidden_repeats(repeat)); }
+
 Repeat shortest(const Repeat& repeat, Length drift) {
   const std::size_t times = hidden_repeats(repeat);
   if (times == 1) return repeat;

@@ -70,6 +70,8 @@ class Repeat {
 // The number of times a shorter circle of sections is written down in this one (1: it is the shortest), colours equal
 // and lengths within 2 cm + 4 standard deviations of their difference.
 [[nodiscard]] std::size_t hidden_repeats(const Repeat& repeat);
+// How long that shorter circle is, by all of them: the yarn comes round again after it.
+[[nodiscard]] Length shortest_period(const Repeat& repeat);
 // That shorter circle, its sections the means of those that come to the same, when every change of the yarn then lies
 // within `drift` of where it was written; otherwise the repeat as it is.
 [[nodiscard]] Repeat shortest(const Repeat& repeat, Length drift);

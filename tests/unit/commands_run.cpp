@@ -96,13 +96,32 @@ TEST_CASE("nothing set up: three numbers answer") {
   CHECK(run({"check", "--whole", "plum", "--old", "plum 51", "--new", "plum 61"}).code == Exit::content);
 }
 
+TEST_CASE("what stands after -- is a word, however it begins") {
+  Session desk;
+  REQUIRE(desk.run({"start", "wrap", "--yarn", "orchard.yaml"}).code == Exit::done);
+  CHECK(desk.run({"note", "wrap.yaml", "-5 % after washing"}).complaints ==
+        "'-5 % after washing' begins with a dash: if it is no option, write -- before it, as -- \"-5 % after "
+        "washing\"\n");
+  CHECK(desk.run({"note", "wrap.yaml", "--", "-5 % after washing"}).code == Exit::done);
+  CHECK(desk.disk.files["wrap.yaml"].find("text: \"-5 % after washing\"") != std::string::npos);
+  CHECK(desk.run({"note", "wrap.yaml", "--", "one", "--dry-run"}).complaints ==
+        "'--dry-run' belongs to no option: quote a reading as one word\n");
+}
+
 TEST_CASE("every command's help names every option of its own") {
   for (const CommandRow& row : commands()) {
     const std::string text = run({"help", std::string(row.name)}).out;
     for (const OptionGroup& group : row.options()) {
       for (const OptionRow& option : group.rows) {
         CAPTURE(option.name);
-        CHECK(text.find("--" + std::string(option.name)) != std::string::npos);
+        // A word of its own: "--row" doesn't stand in "--rows".
+        const std::string word = "--" + std::string(option.name);
+        std::size_t at = text.find(word);
+        while (at != std::string::npos && at + word.size() < text.size() &&
+               std::string_view(" \n,;.)").find(text[at + word.size()]) == std::string_view::npos) {
+          at = text.find(word, at + 1);
+        }
+        CHECK(at != std::string::npos);
         CHECK_FALSE(option.help.empty());
       }
     }

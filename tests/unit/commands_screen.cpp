@@ -6,8 +6,8 @@
 #include <sstream>
 #include <string>
 
-#include "files_fake_disk.hpp"
 #include "fixed_clock.hpp"
+#include "session.hpp"
 
 namespace ballchange {
 namespace {
@@ -61,6 +61,23 @@ TEST_CASE("a terminal's locale decides the letters, a file's never") {
   CHECK_FALSE(screen(true, {{"LC_ALL", "C"}, {"LANG", "en_GB.UTF-8"}}).utf8);
   CHECK_FALSE(screen(true, {}).utf8);
   CHECK(screen(false, {{"LC_ALL", "C"}}).utf8);
+}
+
+TEST_CASE("text is no wider than 120 columns, however wide the terminal") {
+  const std::vector<std::vector<std::string>> commands{
+      {"order", "--yarn", "orchard.yaml", "--ends", "A: plum 15, sand 11, rust / navy 20, moss", "--ends",
+       "B: plum 40, sand 11, rust / navy 30, moss"},
+      {"order", "--yarn", "orchard.yaml", "--ends", "A: plum, rust / ?", "--ends", "B: ? / ?"},
+      {"estimate", "--yarn", "orchard.yaml", "--needed", "300m"}};
+  for (const auto& command : commands) {
+    CAPTURE(command[0]);
+    Session narrower, wider;
+    narrower.environment["COLUMNS"] = "120";
+    wider.environment["COLUMNS"] = "200";
+    const Ran ran = narrower.run(command);
+    CHECK_FALSE(ran.out.empty());
+    CHECK(wider.run(command).out == ran.out);
+  }
 }
 
 }  // namespace

@@ -209,11 +209,12 @@ TEST_CASE("where a repeat is longer than a ball, what is left of a ball may be n
   work.needed = 60'000_cm;
   CHECK_FALSE(can_be_worked_out(work));
   const WayEstimate told = estimate(work, Way::as_they_come, {1, 1, {}, 5000});
+  // By length alone 600 m are this many balls of 125 m; every join then cuts off up to what a ball holds.
+  CHECK(told.balls.p50 > std::ceil(work.needed / work.ball));
   CHECK(told.balls.p95 > told.balls.p50);
-  CHECK(told.balls.p50 >= 8);
 }
 
-TEST_CASE("shifts kept from the start cost about as much, and a little less where they cancel") {
+TEST_CASE("shifts kept from the start cost a little more, since they leave less room to skip") {
   Work work = usual();
   work.tolerance = 30_cm;
   work.keep_from_start = true;
