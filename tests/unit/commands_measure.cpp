@@ -42,8 +42,8 @@ TEST_CASE("a join that copies its ball's reading, and what the old ball's other 
 
 TEST_CASE("a join read anew adds what was read") {
   Wrap wrap;
-  wrap.did({"join", "--ball", "B", "--old", "rust 31, sand 11, plum", "--new", "plum 16, sand 11, rust 30", "--row",
-            "40"});
+  wrap.did(
+      {"join", "--ball", "B", "--old", "rust 31, sand 11, plum", "--new", "plum 16, sand 11, rust 30", "--row", "40"});
   CHECK(wrap.strands() == "5");
 }
 
