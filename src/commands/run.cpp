@@ -24,19 +24,19 @@ namespace {
                                             fmt::join(command_names(), ", ")));
 }
 
-// A word no option takes; somebody may have meant one by "-v".
-[[noreturn]] void refuse_word(const std::string& word, std::span<const OptionGroup> groups, const CommandRow& row) {
+[[noreturn]] void refuse_surplus(const std::string& word) {
+  throw Problem(Fault::content,
+                fmt::format("'{}' belongs to no option: quote a reading as one word", printable(word, 40)));
+}
+
+// A word that begins with a dash; somebody may have meant an option by "-v".
+[[noreturn]] void refuse_dashed(const std::string& word, std::span<const OptionGroup> groups, const CommandRow& row) {
   const std::string said = printable(word, 40);
-  const bool letter = word.size() > 1 && word[0] == '-' && ((word[1] >= 'a' && word[1] <= 'z') || word[1] == '?');
-  if (!letter && row.words > 0 && word.front() == '-') {
-    throw Problem(Fault::content, fmt::format("'{0}' begins with a dash: if it is no option, write -- before it, as -- "
-                                              "\"{0}\"",
-                                              said));
-  }
-  if (!letter) {
-    throw Problem(Fault::content, fmt::format("'{}' belongs to no option: quote a reading as one word", said));
-  }
-  refuse_option("-" + word, said, groups, row.name);
+  if ((word[1] >= 'a' && word[1] <= 'z') || word[1] == '?') refuse_option("-" + word, said, groups, row.name);
+  if (row.words == 0) refuse_surplus(word);
+  throw Problem(Fault::content, fmt::format("'{0}' begins with a dash: if it is no option, write -- before it, as -- "
+                                            "\"{0}\"",
+                                            said));
 }
 
 // What stands after "--" is a word, however it begins.
@@ -45,10 +45,10 @@ Options options_of(const std::vector<std::string>& arguments, std::span<const Op
   const auto words = std::find(arguments.begin(), arguments.end(), "--");
   Options options = parse_options({arguments.begin(), words}, groups, row.name);
   for (const std::string& word : options.words()) {
-    if (word.size() > 1 && word.front() == '-') refuse_word(word, groups, row);
+    if (word.size() > 1 && word.front() == '-') refuse_dashed(word, groups, row);
   }
   if (words != arguments.end()) std::for_each(words + 1, arguments.end(), [&](auto& word) { options.add_word(word); });
-  if (options.words().size() > row.words) refuse_word(options.words()[row.words], groups, row);
+  if (options.words().size() > row.words) refuse_surplus(options.words()[row.words]);
   return options;
 }
 
@@ -63,7 +63,7 @@ Outcome dispatch(const std::vector<std::string>& arguments, Context& context) {
   if (row == nullptr) refuse_command(name);
   const std::vector<std::string> rest(arguments.begin() + 1, arguments.end());
   const std::vector<OptionGroup> groups = row->options();
-  if (asks_for_help(rest, groups)) {
+  if (asks_for_help({rest.begin(), std::find(rest.begin(), rest.end(), "--")}, groups)) {
     Options wanted;
     wanted.add_word(name);
     return run_help(wanted, context);

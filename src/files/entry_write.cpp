@@ -36,8 +36,10 @@ class EntryWriter {
     }
     add(key, list + "]");
   }
-  void operator()(std::string_view key, const Amount& value, Sign = Sign::none) {
-    add(key, number(key, value.number) + " " + std::string(unit_name(value.unit)));
+  void operator()(std::string_view key, const Amount& value, Sign sign = Sign::none) {
+    // A shift is worked out, and may come to nearly nothing.
+    const double told = sign == Sign::either ? to_four_decimals(value.number) : value.number;
+    add(key, number(key, told) + " " + std::string(unit_name(value.unit)));
   }
   void operator()(std::string_view key, const Mass& value) { add(key, number(key, value.g()) + " g"); }
   void operator()(std::string_view key, int value, CountFrom = CountFrom::one) { add(key, fmt::format("{}", value)); }

@@ -72,6 +72,7 @@ TEST_CASE("text is no wider than 120 columns, however wide the terminal") {
   for (const auto& command : commands) {
     CAPTURE(command[0]);
     Session narrower, wider;
+    for (Session* desk : {&narrower, &wider}) desk->disk.files["orchard.yaml"] += "ball: {mass: 50 g, length: 125 m}\n";
     narrower.environment["COLUMNS"] = "120";
     wider.environment["COLUMNS"] = "200";
     const Ran ran = narrower.run(command);
