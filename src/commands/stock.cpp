@@ -66,7 +66,8 @@ struct EndRead {
 };
 EndRead end_of(const BallState& ball, bool first, const ProjectTerms& terms, const Options& options,
                const Project& project, const Yarn& yarn, const Context& context) {
-  const Measures written = written_in(terms.measures, project);
+  Measures written = terms.measures;
+  written.ruler = ruler_on_record(written.ruler, project);
   TwoEnds ends = recorded_ends(ball, options, yarn, written, context);
   (first ? ends.finish : ends.start).reset();
   const BallEnd other = ball.from == BallEnd::outside ? BallEnd::inside : BallEnd::outside;
