@@ -62,7 +62,8 @@ Case from_project(const Options& options, const Context& context) {
   for (const BallState& ball : open.state.balls) {
     if (ball.plain) continue;
     given.balls.push_back(recorded_ends(ball, options, given.yarn, given.written, context));
-    given.balls.back().yarn = ball.length;
+    // By its band alone a ball holds what any other does.
+    given.balls.back().yarn = ball.mass ? ball.length : std::nullopt;
   }
   if (!given.needed && !options.has("needed")) {
     throw Problem(Fault::content,

@@ -203,6 +203,60 @@ TEST_CASE("each knot costs one join more") {
   CHECK(estimate(work, Way::as_they_come).waste.mean.cm() == doctest::Approx(mean).epsilon(0.01));
 }
 
+TEST_CASE("knots in the last ball count only as far as it is used, however the balls are chosen") {
+  Work work = usual();
+  work.needed = 28'750_cm;  // 2.3 balls
+  for (const Way way : {Way::as_they_come, Way::best_of_hand, Way::ends_read}) {
+    CAPTURE(way);
+    const Length without = estimate(work, way).waste.mean;
+    Work knotty = work;
+    knotty.knots = 1;
+    const Length with = estimate(knotty, way).waste.mean;
+    // A knot costs a join of unknown ends: 8 cm and (276 - 3.7)^2 / 552.
+    const double mean = (work.needed + with) / work.ball * (8 + 272.3 * 272.3 / 552);
+    CHECK((with - without).cm() == doctest::Approx(mean).epsilon(0.08));
+  }
+}
+
+TEST_CASE("with more balls on hand than it takes, the reading ways choose among all of them") {
+  Work work = usual();
+  work.needed = 31'800_cm;
+  work.period = 190_cm;
+  work.allowance = 10_cm;
+  work.tolerance = Length::cm(3.6);
+  work.ball = 30'000_cm;
+  // e - s - m mod 190: A to B 177, to C 57, to D 131; C to A 12; all else 42 and more.
+  work.on_hand = {{30'300_cm, 44_cm, 155_cm},
+                  {29'700_cm, 158_cm, 15_cm},
+                  {std::nullopt, 88_cm, 66_cm},
+                  {std::nullopt, 14_cm, std::nullopt}};
+  const std::pair<Way, double> lost[] = {
+      {Way::as_they_come, 177 + 10}, {Way::best_of_hand, 57 + 10}, {Way::ends_read, 12 + 10}};
+  for (const auto& [way, least] : lost) {
+    CAPTURE(way);
+    const WayEstimate told = estimate(work, way);
+    CHECK(told.waste.p50.cm() == doctest::Approx(least).epsilon(1e-6));
+    CHECK(told.waste.p95.cm() == doctest::Approx(least).epsilon(1e-6));
+    CHECK(told.balls.p95 == 2);
+    CHECK(told.enough.back().chance == doctest::Approx(1).epsilon(1e-6));
+  }
+}
+
+TEST_CASE("with more balls on hand than it may take, none is bought while they do") {
+  // Two hold 240 and 250 m between them with their join: the third is needed for the larger work, and a fourth never.
+  Work work = usual();
+  work.on_hand = {{12'000_cm, 0_cm, 100_cm}, {12'500_cm, 92_cm, 100_cm}, {12'500_cm, 92_cm, 100_cm}};
+  for (const Way way : {Way::best_of_hand, Way::ends_read}) {
+    CAPTURE(way);
+    work.needed = 23'000_cm;
+    CHECK(estimate(work, way).balls.p95 == 2);
+    work.needed = 35'000_cm;
+    CHECK(estimate(work, way).balls.p95 == 3);
+    work.needed = 38'000_cm;
+    CHECK(estimate(work, way).balls.p50 == 4);
+  }
+}
+
 TEST_CASE("where a repeat is longer than a ball, what is left of a ball may be nothing") {
   Work work = usual();
   work.period = 20'000_cm;
