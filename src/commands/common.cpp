@@ -19,7 +19,7 @@ constexpr std::array<OptionRow, 6> kCommon{{
     {"units", "cm|in", "what lengths are told in and a bare number means (cm)"},
     {"colour", "auto|always|never", "colour in the answer (auto: on a terminal)"},
     {"no-ask", "", "never wait for an answer"},
-    {"verbose", "", "also why, what else it could be, other ways to cut"},
+    {"verbose", "", "also why, what else it could be, all there is to choose from"},
     {"help", "", "this text"},
 }};
 constexpr OptionGroup kCommonGroup{"On every command", kCommon};

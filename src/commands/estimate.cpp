@@ -171,11 +171,20 @@ Outcome run_estimate(const Options& options, Context& context) {
   elsewhere.needed_plus_minus = share_option(options, "other-hands", 0.05, 0.5);
   elsewhere.on_hand.clear();
 
-  Progress progress(context, 4);
+  plan::Work looser = work;
+  looser.needed = work.needed * (1 + EstimateShown::kMoreYarn);
+  const bool by_gauge = given.needed && !options.has("needed");
+
+  Progress progress(context, by_gauge ? 5 : 4);
   plan::Simulation simulation{seed_option(options), std::clamp(std::thread::hardware_concurrency(), 1U, 8U), {}, 0};
   // The quick ones first: what is too much is then refused at once.
   simulation.progress = progress.part();
   const plan::WayEstimate other_hands = plan::estimate(elsewhere, plan::Way::as_they_come, simulation);
+  std::optional<int> balls_with_more;
+  if (by_gauge) {
+    simulation.progress = progress.part();
+    balls_with_more = plan::estimate(looser, plan::Way::as_they_come, simulation).balls.p95;
+  }
   std::vector<plan::WayEstimate> ways;
   for (const plan::Way way : {plan::Way::as_they_come, plan::Way::best_of_hand, plan::Way::ends_read}) {
     simulation.progress = progress.part();
@@ -193,6 +202,8 @@ Outcome run_estimate(const Options& options, Context& context) {
                             simulation.seed,
                             method,
                             static_cast<std::size_t>(read),
+                            common.verbose,
+                            balls_with_more,
                             is_bare(options) && work.needed < work.ball};
   answer(context, common,
          common.format == Format::json ? estimate_json(shown)

@@ -1,4 +1,7 @@
 #pragma once
+#include <cstddef>
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,6 +15,8 @@
 namespace ballchange {
 
 struct EstimateShown {
+  static constexpr double kMoreYarn = 0.05;  // a share that a yarn per stitch may well be off by
+
   const Yarn& yarn;
   const plan::Work& work;
   const std::vector<plan::WayEstimate>& ways;  // as they come, best of those on hand, ends read
@@ -19,8 +24,10 @@ struct EstimateShown {
   double other_hands_by = 0.05;
   std::uint64_t seed = 1;
   Method method = Method::threaded;
-  std::size_t balls_read = 0;  // of those on hand, both or one end
-  bool unit_in_doubt = false;  // the yarn needed is little, and was told without a unit
+  std::size_t balls_read = 0;          // of those on hand, both or one end
+  bool verbose = false;                // the spread of each way as well
+  std::optional<int> balls_with_more;  // where a gauge tells the yarn needed: with kMoreYarn more of it
+  bool unit_in_doubt = false;          // the yarn needed is little, and was told without a unit
 };
 
 [[nodiscard]] std::string estimate_screen(const EstimateShown& shown, const Screen& screen, Told told);

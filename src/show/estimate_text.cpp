@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "show/estimate.hpp"
 #include "show/page.hpp"
@@ -11,6 +12,19 @@ namespace {
 using plan::WayEstimate;
 
 std::string balls(int count) { return fmt::format("{} ball{}", count, count == 1 ? "" : "s"); }
+
+// How many balls that is, as nobody would measure it closer.
+std::string in_balls(double count) {
+  constexpr double next_to = 0.15;
+  if (count < 0.95) {
+    const long share = std::lround(count * 100);
+    return share < 1 ? "under 1 % of a ball holds" : fmt::format("{} % of a ball holds", share);
+  }
+  const double whole = std::round(count);
+  const std::string_view near = std::abs(count - whole) < 0.02 ? "" : count > whole ? "a little over " : "nearly ";
+  if (std::abs(count - whole) > next_to) return fmt::format("{:.3g} balls hold", count);
+  return fmt::format("{}{} hold{}", near, balls(static_cast<int>(whole)), whole == 1 ? "s" : "");
+}
 
 // The chance that so many are enough.
 double chance_of(const WayEstimate& way, int count) {
@@ -50,22 +64,33 @@ class EstimateText {
 
   void buy() {
     const int count = any().balls.p95;
-    std::string text = fmt::format("{}: enough in {} of pieces like this, whichever ball comes next.", balls(count),
-                                   percent(chance_of(any(), count)));
     const auto have = static_cast<int>(shown_.work.on_hand.size());
-    if (have > 0) {
-      text += have >= count ? " You have as many." : fmt::format(" You have {}: {} more.", have, count - have);
+    const std::string enough = fmt::format("enough in {} of pieces like this{}", percent(chance_of(any(), count)),
+                                           count > 1 ? ", whichever ball comes next" : "");
+    std::string text;
+    if (have >= count) {
+      const std::string spare = have > count ? fmt::format("{}, {} to spare", have, have - count) : "as many";
+      text = fmt::format("none: {} {} {}; you have {}.", balls(count), count == 1 ? "is" : "are", enough, spare);
+    } else {
+      text = fmt::format("{}: {}.", balls(count), enough);
+      if (have > 0) text += fmt::format(" You have {}: {} more.", have, count - have);
     }
     const double fewer = chance_of(any(), count - 1);
     if (fewer >= 0.005) text += fmt::format(" One ball fewer would do in {}.", percent(fewer));
     page_.say("Buy", text);
+    if (shown_.balls_with_more && *shown_.balls_with_more > count) {
+      page_.say("Mind", fmt::format("your yarn per stitch counts as exact here: with {:.0f} % more of it {} would be "
+                                    "needed. Measure over more stitches.",
+                                    EstimateShown::kMoreYarn * 100, balls(*shown_.balls_with_more)));
+    }
   }
+
+  [[nodiscard]] std::string about(Length length) const { return amount(length, told_, length / 100); }
 
   void needed() {
     const plan::Work& work = shown_.work;
-    const double whole = work.needed / work.ball;
-    page_.say("Needed", fmt::format("{} in the work, as much as {:.3g} balls hold; each join takes {} besides ({}).",
-                                    amount(work.needed, told_), whole, tape(work.allowance, told_),
+    page_.say("Needed", fmt::format("{} in the work, as much as {}; each join takes {} besides ({}).",
+                                    about(work.needed), in_balls(work.needed / work.ball), tape(work.allowance, told_),
                                     method_row(shown_.method).name));
   }
 
@@ -87,6 +112,17 @@ class EstimateText {
                         yarn(way.waste.p90), balls(way.balls.p95));
     if (k > 0) text += saved(way);
     page_.say(label, text);
+    if (shown_.verbose) spread(way);
+  }
+
+  void spread(const WayEstimate& way) {
+    std::string text = fmt::format("{} or less in half of them, {} in nine of ten, {} in 19 of 20.",
+                                   yarn(way.waste.p50), yarn(way.waste.p90), yarn(way.waste.p95));
+    for (std::size_t k = 0; k < way.enough.size(); ++k) {
+      const plan::Enough& enough = way.enough[k];
+      text += fmt::format("{} {} in {}", k == 0 ? " Enough are" : ",", balls(enough.balls), percent(enough.chance));
+    }
+    page_.say("", way.enough.empty() ? text : text + ".");
   }
 
   void print() {
@@ -98,10 +134,15 @@ class EstimateText {
 
   void how() {
     const plan::Work& work = shown_.work;
-    std::string text = fmt::format(
-        "{} (seed {}). One ball holds {}, give or take {:.4g} %",
-        any().exact ? "Any ball is worked out exactly; Best one and In order are simulated" : "all three are simulated",
-        shown_.seed, amount(work.ball, told_), work.ball_plus_minus * 100);
+    std::string text;
+    if (any().balls.p95 > 1) {
+      text = fmt::format("{} (seed {}). ",
+                         any().exact ? "Any ball is worked out exactly; Best one and In order are simulated"
+                                     : "all three are simulated",
+                         shown_.seed);
+    }
+    text += fmt::format("{} ball holds {}, give or take {:.4g} %", text.empty() ? "one" : "One",
+                        amount(work.ball, told_), work.ball_plus_minus * 100);
     if (work.knots > 0) {
       text += fmt::format("; {:.4g} knots a ball.", work.knots);
     } else {
