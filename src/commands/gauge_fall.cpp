@@ -12,6 +12,7 @@
 #include "base/quantity.hpp"
 #include "base/text.hpp"
 #include "commands/advise_project.hpp"
+#include "commands/fall_widths.hpp"
 #include "commands/join_options.hpp"
 #include "commands/place_word.hpp"
 #include "commands/tool_size.hpp"
@@ -21,9 +22,8 @@
 namespace ballchange {
 namespace {
 
-constexpr int kMostStitches = 2000;
 constexpr int kRingRows = 400;
-constexpr double kMostMoreYarn = 0.2;  // another size may change a stitch by
+constexpr double kMeets = 2;  // stitches that the last and the first may be apart
 
 constexpr std::array<OptionRow, 11> kRows{{
     {"yarn", "PROFILE", "the yarn, where there is no project"},
@@ -167,75 +167,6 @@ std::optional<double> height_option(const Options& options, const Case& given, s
   return rows;
 }
 
-bool any_look(const FallShown& shown) {
-  return std::any_of(shown.widths.begin(), shown.widths.end(),
-                     [](const Fall& one) { return one.look != Look::scattered; });
-}
-
-void take_falls(FallShown& shown) {
-  if (shown.low == 0) return;
-  const Colouring& yarn = shown.colouring;
-  if (falls(yarn, shown.low, shown.high, shown.pattern).empty()) {
-    refuse(fmt::format("no width from {} to {} is a multiple of {} and {} more; widen --widths", shown.low, shown.high,
-                       shown.pattern.of, shown.pattern.plus));
-  }
-  const auto found = [&](int low, int high) {
-    return shown.look ? widths_for(yarn, *shown.look, shown.rows, low, high, shown.pattern)
-                      : falls(yarn, low, high, shown.pattern);
-  };
-  shown.widths = found(shown.low, shown.high);
-  if (any_look(shown)) return;
-  const auto narrower = [](const Fall& a, const Fall& b) { return a.stitches < b.stitches; };
-  const auto scattered = [](const Fall& one) { return one.look == Look::scattered; };
-  std::vector<Fall> below = shown.low > 1 ? found(1, shown.low - 1) : std::vector<Fall>();
-  std::vector<Fall> above = shown.high < kMostStitches ? found(shown.high + 1, kMostStitches) : std::vector<Fall>();
-  for (std::vector<Fall>* side : {&below, &above}) {
-    side->erase(std::remove_if(side->begin(), side->end(), scattered), side->end());
-  }
-  if (!below.empty()) shown.outside.push_back(*std::max_element(below.begin(), below.end(), narrower));
-  if (!above.empty()) shown.outside.push_back(*std::min_element(above.begin(), above.end(), narrower));
-}
-
-// A look counts as that high when nobody would see the difference.
-bool wanted(const Fall& one, const FallShown& shown) {
-  constexpr double alike = 0.15;
-  if (!shown.look) return one.look != Look::scattered;
-  if (one.look != *shown.look) return false;
-  return !shown.rows || !one.rows || std::abs(std::log(*one.rows / *shown.rows)) <= alike;
-}
-
-// Rather one that a row of 1 % more or less yarn doesn't spoil.
-std::optional<Fall> nearest_width(const FallShown& shown, int stitches) {
-  constexpr double steady = 0.01;
-  const int reach = std::max(10, stitches / 5);
-  std::vector<Fall> some = falls(shown.colouring, std::max(1, stitches - reach), stitches + reach, shown.pattern);
-  some.erase(std::remove_if(some.begin(), some.end(), [&](const Fall& one) { return !wanted(one, shown); }),
-             some.end());
-  if (some.empty()) return std::nullopt;
-  return *std::min_element(some.begin(), some.end(), [&](const Fall& a, const Fall& b) {
-    if ((a.forgives >= steady) != (b.forgives >= steady)) return a.forgives >= steady;
-    return std::abs(a.stitches - stitches) < std::abs(b.stitches - stitches);
-  });
-}
-
-std::optional<WidthInMind::Size> other_size(const FallShown& shown, const std::string& text, int stitches) {
-  const auto size = tool_size(text, Tool::hook);
-  if (!size) return std::nullopt;
-  std::optional<WidthInMind::Size> best;
-  for (const ToolSize& other : sizes(size->tool)) {
-    const double times = other.mm / size->mm;
-    if (times == 1 || std::abs(times - 1) > kMostMoreYarn) continue;
-    Colouring changed = shown.colouring;
-    changed.stitch = changed.stitch * times;
-    const Fall one = fall(changed, stitches);
-    if (!wanted(one, shown)) continue;
-    if (!best || std::abs(other.mm - size->mm) < std::abs(best->to_mm - size->mm)) {
-      best = {size->mm, other.mm, one, size->note};
-    }
-  }
-  return best;
-}
-
 void take_width_in_mind(const Options& options, const Case& given, FallShown& shown) {
   const auto& stitches = given.fabric.stitches;
   if (!stitches) {
@@ -244,13 +175,18 @@ void take_width_in_mind(const Options& options, const Case& given, FallShown& sh
     return;
   }
   if (*stitches > kMostStitches) refuse(fmt::format("--stitches: at most {}", kMostStitches));
-  WidthInMind mind{fall(shown.colouring, *stitches), {}, {}, {}, count_option(options, "rows", 1), {}};
-  if (!wanted(mind.fall, shown)) {
+  WidthInMind mind;
+  mind.fall = fall(shown.colouring, *stitches);
+  mind.panel_rows = count_option(options, "rows", 1);
+  if (!is_wanted(mind.fall, shown)) {
     mind.instead = nearest_width(shown, *stitches);
+    if (!mind.instead) mind.outside = nearest_outside(shown, *stitches, *stitches);
     if (given.size) mind.size = other_size(shown, *given.size, *stitches);
   }
   if (mind.panel_rows) {
-    mind.closings = closings(shown.colouring, *stitches, std::min(*mind.panel_rows, kRingRows), shown.colouring.stitch);
+    const int most = std::min(*mind.panel_rows, kRingRows);
+    mind.closings = closings(shown.colouring, *stitches, most, kMeets * shown.colouring.stitch);
+    if (mind.closings.empty()) mind.nearest_closing = nearest_closing(shown.colouring, *stitches, most);
     if (given.foundation) {
       mind.between = between_panels(shown.colouring, *stitches, *mind.panel_rows, *given.foundation);
     }
@@ -333,7 +269,9 @@ Outcome run_fall(const Options& options, Context& context) {
   const Common common = common_of(options, context);
   const Case given = case_of(options, context, common);
   FallShown shown{
-      given.yarn, colouring_of(given), given.stitches_in_10cm, given.rows_in_10cm, {}, {}, 0, 0, {}, {}, {}, {}, {}};
+      given.yarn, colouring_of(given), given.stitches_in_10cm, given.rows_in_10cm, {}, {}, 0, 0, {}, {}, {}, {}, {},
+      {}};
+  shown.verbose = common.verbose;
   shown.look = look_option(options, shown.colouring);
   shown.rows = height_option(options, given, shown.look);
   shown.pattern = multiple_option(options);

@@ -50,6 +50,36 @@ SaidPlace into_section(std::string_view text, const Repeat& repeat, const Ruler&
   return {text, false, {}};
 }
 
+ColourId colour_of(std::string_view name, const Repeat& repeat, std::string_view what) {
+  const NameBook book(repeat.colours());
+  const std::string spaced = single_spaced(name);
+  if (const auto exact = book.exact(spaced)) return *exact;
+  const std::vector<ColourId> some = book.beginning(spaced);
+  if (some.size() == 1) return some.front();
+  if (!some.empty()) refuse(what, name, "fits more than one colour");
+  throw Problem(Fault::content, fmt::format("{}: '{}' is no colour of this yarn; {}", what, printable(spaced, 40),
+                                            book.advice(spaced)));
+}
+
+// "4 before ink begins" is out of ink: the section beside it is what to count in.
+[[noreturn]] void refuse_outward(std::string_view what, std::string_view text, std::string_view length,
+                                 std::string_view colour, bool before, const Repeat& repeat) {
+  std::string_view name = colour;
+  if (strip_back(name, before ? " begins" : " ends")) {
+    const ColourId meant = colour_of(name, repeat, what);
+    const std::size_t size = repeat.size();
+    for (std::size_t k = 0; k < size; ++k) {
+      if (repeat.sections()[k].colour != meant) continue;
+      throw Problem(Fault::content,
+                    fmt::format("{}: '{}' is told from the wrong colour; write it \"{} {}\"", what, printable(text, 60),
+                                printable(trim(length), 20),
+                                before ? fmt::format("before {} ends", printable(repeat.name_of((k + size - 1) % size)))
+                                       : fmt::format("after {} begins", printable(repeat.name_of((k + 1) % size)))));
+    }
+  }
+  refuse(what, text, before ? "does not say before a colour ends" : "does not say after a colour begins");
+}
+
 SaidPlace said_place(std::string_view text, const Repeat& repeat, const Ruler& ruler, std::string_view what) {
   std::string_view rest = trim(text);
   if (strip_front(rest, "at ")) {
@@ -63,24 +93,13 @@ SaidPlace said_place(std::string_view text, const Repeat& repeat, const Ruler& r
     if (at == std::string::npos) continue;
     std::string_view colour = trim(rest.substr(at + word.size()));
     if (!strip_back(colour, before ? " ends" : " begins")) {
-      refuse(what, text, before ? "does not say before a colour ends" : "does not say after a colour begins");
+      refuse_outward(what, text, rest.substr(0, at), colour, before, repeat);
     }
     return {colour, before, parse_length(rest.substr(0, at), ruler, what)};
   }
   if (strip_back(rest, " begins")) return {rest, false, {}};
   if (strip_back(rest, " ends")) return {rest, true, {}};
   return into_section(rest, repeat, ruler, what);
-}
-
-ColourId colour_of(std::string_view name, const Repeat& repeat, std::string_view what) {
-  const NameBook book(repeat.colours());
-  const std::string spaced = single_spaced(name);
-  if (const auto exact = book.exact(spaced)) return *exact;
-  const std::vector<ColourId> some = book.beginning(spaced);
-  if (some.size() == 1) return some.front();
-  if (!some.empty()) refuse(what, name, "fits more than one colour");
-  throw Problem(Fault::content, fmt::format("{}: '{}' is no colour of this yarn; {}", what, printable(spaced, 40),
-                                            book.advice(spaced)));
 }
 
 std::string told(Length length, const Ruler& ruler) {

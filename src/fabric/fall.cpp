@@ -130,6 +130,13 @@ std::vector<Closing> closings(const Colouring& yarn, int stitches, int most, Len
   return found;
 }
 
+std::optional<Closing> nearest_closing(const Colouring& yarn, int stitches, int most) {
+  const std::vector<Closing> all = closings(yarn, stitches, most, yarn.period);
+  const auto best = std::min_element(all.begin(), all.end(),
+                                     [](const Closing& a, const Closing& b) { return abs(a.miss) < abs(b.miss); });
+  return best == all.end() ? std::nullopt : std::optional(*best);
+}
+
 Length before_foundation(Length period, Length end, Length foundation, Length wanted) {
   return wrap(wanted - foundation - end, period);
 }

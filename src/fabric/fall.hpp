@@ -63,6 +63,8 @@ struct Closing {
 };
 // Up to `most` rows, those that miss by no more than the tolerance; where the work is turned, even numbers only.
 [[nodiscard]] std::vector<Closing> closings(const Colouring& yarn, int stitches, int most, Length tolerance);
+// Of all counts up to `most`, the one that misses by least, the fewest rows of equals; nothing where there is none.
+[[nodiscard]] std::optional<Closing> nearest_closing(const Colouring& yarn, int stitches, int most);
 
 // What to let go by before the foundation, so that after it place `wanted` comes to the first stitch: the loose end is
 // at place `end`. In [0, R).

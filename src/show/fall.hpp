@@ -17,13 +17,16 @@ namespace ballchange {
 struct WidthInMind {
   Fall fall;
   std::optional<Fall> instead;  // the nearest width with the look wanted, when this one hasn't it
+  std::vector<Fall> outside;    // and where none is near, those farther off
   struct Size {
     double from_mm = 0, to_mm = 0;
-    Fall fall;         // the same stitches, the yarn in each as the size
+    Fall fall;  // the same stitches, the yarn in each as the size
+    Colouring colouring;
     std::string note;  // what a letter was taken for
   };
   std::optional<Size> size;
   std::vector<Closing> closings;
+  std::optional<Closing> nearest_closing;  // where there are none
   std::optional<int> panel_rows;
   std::optional<Length> between;  // cut off after so many rows, before the next panel; needs the foundation
 };
@@ -44,10 +47,12 @@ struct FallShown {
   std::optional<double> rows;  // its height
   int low = 0, high = 0;       // 0: no widths were asked for
   Multiple pattern;
-  std::vector<Fall> widths;   // best first
-  std::vector<Fall> outside;  // below and above the range, where all in it scatter or none has the wanted look
+  std::vector<Fall> widths;         // best first
+  std::vector<Fall> other_heights;  // in the range, where none has the height wanted
+  std::vector<Fall> outside;        // below and above the range, where all in it scatter or none has the wanted look
   std::optional<WidthInMind> in_mind;
   std::optional<Beginning> beginning;
+  bool verbose = false;  // all widths
 };
 
 [[nodiscard]] std::string_view look_name(Look look);

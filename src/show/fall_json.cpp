@@ -40,7 +40,13 @@ void in_mind_member(Json& json, const FallShown& shown) {
   for (const Closing& closing : mind.closings) {
     json.object().member("rows", closing.rows).member("miss", closing.miss).end();
   }
-  json.end().member("panel_rows", mind.panel_rows).member("between_panels", mind.between).end();
+  json.end();
+  if (mind.nearest_closing) {
+    json.key("nearest_closing").object().member("rows", mind.nearest_closing->rows);
+    json.member("miss", mind.nearest_closing->miss).end();
+  }
+  if (!mind.outside.empty()) fall_array(json, "outside", mind.outside, shown);
+  json.member("panel_rows", mind.panel_rows).member("between_panels", mind.between).end();
 }
 
 }  // namespace
@@ -54,6 +60,7 @@ std::string fall_json(const FallShown& shown) {
   json.key("multiple").object().member("of", shown.pattern.of).member("plus", shown.pattern.plus).end();
   fall_array(json, "widths", shown.widths, shown);
   fall_array(json, "outside", shown.outside, shown);
+  if (!shown.other_heights.empty()) fall_array(json, "other_heights", shown.other_heights, shown);
   if (shown.in_mind) in_mind_member(json, shown);
   if (const auto& begin = shown.beginning) {
     json.key("begin").object().member("first_stitch", begin->wanted).member("foundation", begin->foundation);

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "base/number.hpp"
+#include "base/text.hpp"
 #include "show/fall.hpp"
 #include "show/page.hpp"
 #include "show/place.hpp"
@@ -19,6 +20,7 @@ constexpr double kSteady = 0.01;             // what yarn a row may well differ 
 constexpr std::array<Look, 4> kLooks{Look::argyle, Look::swirl, Look::columns, Look::stripes};
 
 std::string share(double forgives) {
+  if (forgives < 0.0005) return "nothing";
   if (forgives > 0.1) return "over 10 %";
   return fmt::format("{:.1f} %", std::floor(forgives * 1000) / 10);
 }
@@ -46,35 +48,57 @@ class FallPage {
     return in_10cm ? ", " + tape(Length::cm(count / *in_10cm * 10), on_work()) : std::string();
   }
 
-  [[nodiscard]] std::string tall(const Fall& one) const {
+  [[nodiscard]] std::string tall(const Fall& one, const Colouring& yarn) const {
     if (!one.rows) return {};
     std::string text = fmt::format("{:.0f} {}{}", *one.rows, rows_word(), in_work(*one.rows, shown_.rows_in_10cm));
-    const auto less = rows_with(shown_.colouring, one.stitches, -0.01);
-    const auto more = rows_with(shown_.colouring, one.stitches, 0.01);
-    if (less && more && std::lround(*less) != std::lround(*more)) {
-      text += fmt::format(" ({:.0f} to {:.0f})", std::min(*less, *more), std::max(*less, *more));
-    }
-    return text;
+    const auto less = rows_with(yarn, one.stitches, -0.01);
+    const auto more = rows_with(yarn, one.stitches, 0.01);
+    if (!less || !more || std::lround(*less) == std::lround(*more)) return text;
+    // So near to columns, 1 % leads past them: taller than told as well as lower.
+    if (*one.rows > std::max(*less, *more)) return text + fmt::format(" ({:.0f} or more)", std::min(*less, *more));
+    return text + fmt::format(" ({:.0f} to {:.0f})", std::min(*less, *more), std::max(*less, *more));
   }
+  [[nodiscard]] std::string tall(const Fall& one) const { return tall(one, shown_.colouring); }
 
-  [[nodiscard]] std::string what(const Fall& one) const {
+  [[nodiscard]] std::string what(const Fall& one) const { return what(one, shown_.colouring); }
+  [[nodiscard]] std::string what(const Fall& one, const Colouring& yarn) const {
     switch (one.look) {
       case Look::columns:
         return rounds() ? "the colours stack in columns"
                         : fmt::format("columns: every second {} stacks, those between mirror it",
                                       shown_.colouring.working == Working::rows ? "row" : "round");
       case Look::argyle:
-        return "argyle, diamonds " + tall(one) + " tall";
+        return "argyle, diamonds " + tall(one, yarn) + " tall";
       case Look::swirl:
         return fmt::format("the colours swirl {} stitches a round to the {}, and come round again after {}",
-                           plain_number(abs(one.drift) / shown_.colouring.stitch, 1),
-                           one.drift > Length() ? "beginning" : "end", tall(one));
+                           plain_number(abs(one.drift) / yarn.stitch, 1), one.drift > Length() ? "beginning" : "end",
+                           tall(one, yarn));
       case Look::stripes:
-        return "stripes, the whole repeat " + tall(one) + " tall";
+        return fmt::format("stripes, the whole repeat {} tall{}{}", tall(one, yarn),
+                           shorter_than(one.row).empty() ? "" : "; ", shorter_than(one.row));
       case Look::scattered:
         break;
     }
     return "the colours scatter: neither columns nor diagonals nor stripes";
+  }
+
+  // The colours that are nowhere long enough.
+  [[nodiscard]] std::string shorter_than(Length row) const {
+    const Repeat& repeat = shown_.yarn.repeat;
+    std::vector<Length> longest(repeat.colours().size());
+    for (const Section& section : repeat.sections()) {
+      longest[section.colour] = std::max(longest[section.colour], section.length);
+    }
+    std::vector<std::string> names;
+    for (std::size_t k = 0; k < longest.size(); ++k) {
+      if (longest[k] > Length() && longest[k] < row) names.push_back(printable(repeat.colours()[k].name, 40));
+    }
+    if (names.empty()) return {};
+    return fmt::format("{} {} less than a {}", and_list(names), names.size() == 1 ? "fills" : "fill", one_word());
+  }
+
+  [[nodiscard]] std::string_view one_word() const {
+    return shown_.colouring.working == Working::rows ? "row" : "round";
   }
 
   [[nodiscard]] std::string_view caption(Look look) const {
@@ -86,7 +110,7 @@ class FallPage {
       case Look::columns:
         return rounds() ? "the colours stack" : "every second one stacks, those between mirror it";
       default:
-        return "each colour fills whole ones, and the repeat comes again after";
+        return "most colours fill a whole one or more, and the repeat comes again after";
     }
   }
 
@@ -104,8 +128,14 @@ class FallPage {
     std::string name(look_name(look));
     name.front() = static_cast<char>(name.front() - 'a' + 'A');
     page_.say(name, fmt::format("{}:", caption(look)));
+    if (shown_.verbose) most = some.size();
     for (std::size_t k = 0; k < std::min(most, some.size()); ++k) row(some[k]);
-    if (some.size() > most) page_.say("", fmt::format("and {} more widths", some.size() - most));
+    if (some.size() > most) page_.say("", fmt::format("and {} more widths: --verbose", some.size() - most));
+    if (look != Look::stripes) return;
+    const auto narrowest =
+        std::min_element(some.begin(), some.end(), [](const Fall& a, const Fall& b) { return a.row < b.row; });
+    const std::string less = shorter_than(narrowest->row);
+    if (!less.empty()) page_.say("But", fmt::format("{} at any of these.", less));
   }
 
   void widths() {
@@ -116,26 +146,33 @@ class FallPage {
     for (const Look look : kLooks) list(look, shown_.look ? kMostListed : kMostListedOfAll);
     page_.say("Forgives", fmt::format("how much more or less yarn a {} may take before the look goes; in brackets what "
                                       "1 % does.",
-                                      shown_.colouring.working == Working::rows ? "row" : "round"));
-    const double best = std::max_element(shown_.widths.begin(), shown_.widths.end(), [](const Fall& a, const Fall& b) {
-                          return a.forgives < b.forgives;
-                        })->forgives;
+                                      one_word()));
+    double best = 0;
+    for (const Fall& one : shown_.widths) {
+      if (one.look != Look::scattered) best = std::max(best, one.forgives);
+    }
     if (best < kSteady) page_.say("Mind", "none of these forgives 1 %: even tension decides.");
+  }
+
+  [[nodiscard]] std::string listed(const std::vector<Fall>& some) const {
+    std::vector<std::string> list;
+    for (const Fall& one : some) {
+      list.push_back(fmt::format("{} stitches ({}forgives {})", one.stitches, one.rows ? tall(one) + "; " : "",
+                                 share(one.forgives)));
+    }
+    return and_list(list);
+  }
+
+  [[nodiscard]] std::string nearest(const std::vector<Fall>& some) const {
+    return (shown_.look ? "the nearest that do: " : "the nearest that don't: ") + listed(some);
   }
 
   void none() {
     std::string text = fmt::format("from {} to {} stitches the colours {}", shown_.low, shown_.high,
                                    shown_.look ? fmt::format("make no {}", look_name(*shown_.look)) : "only scatter");
     if (shown_.rows) text += fmt::format(" about {:.0f} {} tall", *shown_.rows, rows_word());
-    for (std::size_t k = 0; k < shown_.outside.size(); ++k) {
-      const Fall& one = shown_.outside[k];
-      text += fmt::format("{} {} stitches",
-                          k > 0         ? " and"
-                          : shown_.look ? "; the nearest that do:"
-                                        : "; the nearest that don't:",
-                          one.stitches);
-      if (one.rows) text += fmt::format(" ({})", tall(one));
-    }
+    if (!shown_.other_heights.empty()) text += "; of another height: " + listed(shown_.other_heights);
+    if (!shown_.outside.empty()) text += "; " + nearest(shown_.outside);
     page_.say("None", text + ".");
   }
 
@@ -147,14 +184,19 @@ class FallPage {
                                                            what(*mind.instead), share(mind.instead->forgives)));
     }
     if (mind.size) {
-      page_.say(
-          mind.instead ? "Or try" : "Try",
-          fmt::format("{} mm instead of {} and the same stitches: {}, if the yarn in a stitch changes as the "
-                      "size; a swatch tells.",
-                      plain_number(mind.size->to_mm, 3), plain_number(mind.size->from_mm, 3), what(mind.size->fall)));
+      page_.say(mind.instead ? "Or try" : "Try",
+                fmt::format("{} mm instead of {} and the same stitches: {}, if the yarn in a stitch changes as the "
+                            "size; a swatch tells.",
+                            plain_number(mind.size->to_mm, 3), plain_number(mind.size->from_mm, 3),
+                            what(mind.size->fall, mind.size->colouring)));
     }
     std::string text = what(mind.fall);
     if (mind.fall.look != Look::scattered) text += fmt::format("; it forgives {}", share(mind.fall.forgives));
+    if (!mind.outside.empty()) {
+      text +=
+          fmt::format("; the nearest {}: {}",
+                      shown_.look ? fmt::format("of {}", look_name(*shown_.look)) : "that don't", listed(mind.outside));
+    }
     page_.say(fmt::format("{} st", mind.fall.stitches), text + ".");
     if (mind.size && !mind.size->note.empty()) page_.say("Size", mind.size->note + ".");
   }
@@ -162,21 +204,52 @@ class FallPage {
   void after() {
     const WidthInMind& mind = *shown_.in_mind;
     if (!mind.panel_rows) return;
-    std::string list;
-    for (std::size_t k = 0; k < std::min(mind.closings.size(), kMostListed); ++k) {
-      if (k > 0) list += ", ";
-      list += std::to_string(mind.closings[k].rows);
+    page_.say("Ring", ring(mind));
+    if (mind.between) page_.say("Panels", panels(mind));
+  }
+
+  // What 1 % more yarn a row comes to after so many.
+  [[nodiscard]] Length with_more(int rows) const { return shown_.in_mind->fall.row * (rows * kSteady); }
+  [[nodiscard]] bool is_felt(Length moved) const { return moved > 2 * shown_.colouring.stitch; }
+  [[nodiscard]] std::string tape_of(Length length) const { return amount(length, page_.told(), length / 4); }
+
+  [[nodiscard]] std::string ring(const WidthInMind& mind) const {
+    if (mind.closings.empty()) {
+      std::string text =
+          fmt::format("no count up to {} {} brings the last to meet the first", *mind.panel_rows, rows_word());
+      if (const auto& one = mind.nearest_closing) {
+        text += fmt::format("; nearest is {}, {} {}", one->rows, amount(abs(one->miss), page_.told()),
+                            one->miss > Length() ? "past it" : "short of it");
+      }
+      return text + ".";
     }
-    page_.say("Ring", list.empty()
-                          ? fmt::format("no count up to {} {} brings the last to meet the first.", *mind.panel_rows,
-                                        rows_word())
-                          : fmt::format("the last meets the first after {} {}, within a stitch.", list, rows_word()));
-    if (!mind.between) return;
-    page_.say("Panels", fmt::format("after {} {} {}, and the next panel's colours fall as this one's.",
-                                    *mind.panel_rows, rows_word(),
-                                    is_nothing(*mind.between, page_.told())
-                                        ? "go straight on"
-                                        : fmt::format("cut {} off", amount(*mind.between, page_.told()))));
+    std::vector<std::string> list;
+    for (std::size_t k = 0; k < std::min(mind.closings.size(), kMostListed); ++k) {
+      list.push_back(std::to_string(mind.closings[k].rows));
+    }
+    std::string text = fmt::format("the last meets the first after {} {}, within two stitches by this gauge.",
+                                   and_list(list), rows_word());
+    const int first = mind.closings.front().rows;
+    if (!is_felt(with_more(first))) return text;
+    return text + fmt::format(" 1 % more yarn a {} moves that by {} after {}: watch the yarn.", one_word(),
+                              tape_of(with_more(first)), first);
+  }
+
+  // Where the yarn is begun holds whatever the gauge turns out to be, so it comes first.
+  [[nodiscard]] std::string panels(const WidthInMind& mind) const {
+    const std::string where = shown_.beginning
+                                  ? place_text(shown_.yarn.repeat, shown_.beginning->from, page_.told(), Length())
+                                  : std::string("at the same place of the colours as the first one's");
+    const Length moved = with_more(*mind.panel_rows);
+    const Length off = *mind.between;
+    std::string text =
+        fmt::format("begin every panel's foundation {}. By this gauge {} after {} {}.", where,
+                    is_nothing(off, page_.told())
+                        ? std::string("nothing is to be cut off")
+                        : fmt::format("cut {} off", is_felt(moved) ? tape_of(off) : amount(off, page_.told())),
+                    *mind.panel_rows, rows_word());
+    if (!is_felt(moved)) return text;
+    return text + fmt::format(" 1 % more yarn a {} moves that by {}: go by the colours.", one_word(), tape_of(moved));
   }
 
   void begin() {

@@ -256,6 +256,19 @@ TEST_CASE("a ring closes where the next row would be the first again") {
   CHECK(seen > 50);
 }
 
+TEST_CASE("where no count closes a ring the nearest one is told") {
+  // Two rows of 60 stitches take 216 of a repeat of 190: they miss by 26, four by 52, six by 78, eight by -86.
+  const Colouring rows{190_cm, 30_cm, Length::cm(1.8), 0_cm, Working::rows};
+  CHECK_FALSE(nearest_closing(rows, 60, 1).has_value());
+  const auto nearest = nearest_closing(rows, 60, 8);
+  REQUIRE(nearest.has_value());
+  CHECK(nearest->rows == 2);
+  CHECK(nearest->miss.cm() == doctest::Approx(26).epsilon(1e-9));
+  // Seven times 26 is 8 short of the repeat: 14 rows.
+  CHECK(nearest_closing(rows, 60, 20)->rows == 14);
+  CHECK(nearest_closing(rows, 60, 20)->miss.cm() == doctest::Approx(-8).epsilon(1e-9));
+}
+
 TEST_CASE("where to begin, and what to cut off between panels") {
   // The loose end at 250; 30 of foundation would begin the work at 0, and 26 is wanted.
   CHECK(before_foundation(280_cm, 250_cm, 30_cm, 26_cm).cm() == doctest::Approx(26).epsilon(1e-12));
