@@ -53,6 +53,7 @@ class Folding {
   void begin_with_old(const did::Join& entry, std::size_t joined);
   void stand(const WorkPlace& at);
   void ends_changed(std::size_t ball);
+  void read_again(std::size_t ball);
   void remark(std::string message) { state_.troubles.push_back({entry_, false, std::move(message)}); }
   void finish();
 
@@ -61,6 +62,7 @@ class Folding {
   State state_;
   Strands strands_{state_.joins};
   std::unordered_map<std::string, std::size_t> index_;
+  std::unordered_map<std::size_t, int> to_read_;  // by ball: the swatch since whose entry its end is to be read again
   std::optional<WorkPlace> told_;  // where `row` or `rip` last said the work stands; a join may be ahead of it
   Aside aside_;
   int entry_ = 0;

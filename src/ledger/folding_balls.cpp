@@ -103,6 +103,14 @@ void Folding::amend(std::size_t index, const did::Ball& entry) {
   if (entry.from) next.from = *entry.from;
   if (entry.wound) next.wound = entry.wound;
   ball = std::move(next);
+  if (ball.from == BallEnd::outside ? entry.outside : entry.inside) read_again(index);
+}
+
+void Folding::read_again(std::size_t ball) {
+  const auto asked = to_read_.find(ball);
+  if (asked == to_read_.end()) return;
+  std::erase_if(state_.troubles, [&](const Trouble& one) { return one.entry == asked->second && !one.skipped; });
+  to_read_.erase(asked);
 }
 
 void Folding::ends_changed(std::size_t ball) {
@@ -161,6 +169,7 @@ void Folding::apply(const did::Swatch& entry) {
   if (!strands_.loose(ball) || !b.first_reading()) return;
   remark(fmt::format("the {} end of {} was read before yarn was taken for a swatch; read it again", end_name(b.from),
                      who(ball)));
+  to_read_[ball] = entry_;
   ends_changed(ball);
 }
 

@@ -131,13 +131,15 @@ class MeasurePage {
     if (shown_.needed) needed(*shown_.needed);
   }
 
+  // As the list above numbers them: where stretches look alike, names do not tell them apart.
+  [[nodiscard]] std::string numbered(std::size_t section) const {
+    return fmt::format("{} ({})", printable(shown_.yarn->repeat.name_of(section), 40), section + 1);
+  }
+
   [[nodiscard]] std::string stretch(std::size_t first, std::size_t sections) const {
-    const Repeat& repeat = shown_.yarn->repeat;
-    std::string text = section_name(repeat, first);
-    if (sections > 1) {
-      text += fmt::format(" to {}", printable(repeat.name_of((first + sections - 1) % repeat.size()), 40));
-    }
-    return text;
+    if (sections == 1) return numbered(first);
+    const std::size_t last = (first + sections - 1) % shown_.yarn->repeat.size();
+    return fmt::format("{} to {}", numbered(first), numbered(last));
   }
 
   void alike() {

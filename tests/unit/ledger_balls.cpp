@@ -50,6 +50,21 @@ TEST_CASE("a ball is as long as told, by its mass, or by the ball band") {
         });
 }
 
+TEST_CASE("an end that a swatch was cut from is to be read again until it was") {
+  const std::string again = "2 (counts): the outside end of ball A was read before yarn was taken for a swatch; read it again\n";
+  const std::string swatch = "swatch, ball: A, length: 1 m";
+  check({"ball, ball: A, outside: plum 20"},
+        {
+            {{swatch}, "A fresh 4900", "", again},
+            {{swatch, "ball, ball: A, inside: rust 20"}, "A fresh 4900", "", again},
+            {{swatch, "ball, ball: A, outside: rust 20"}, "A fresh 4900"},
+            {{swatch, "ball, ball: A, outside: rust 20", "swatch, ball: A, length: 1 m"},
+             "A fresh 4800",
+             "",
+             "4 (counts): the outside end of ball A was read before yarn was taken for a swatch; read it again\n"},
+        });
+}
+
 TEST_CASE("the ball in the work is the one it began with, or else the first that was added") {
   check(
       {"ball, ball: A", "ball, ball: B"},
