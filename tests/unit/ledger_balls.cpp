@@ -51,7 +51,8 @@ TEST_CASE("a ball is as long as told, by its mass, or by the ball band") {
 }
 
 TEST_CASE("an end that a swatch was cut from is to be read again until it was") {
-  const std::string again = "2 (counts): the outside end of ball A was read before yarn was taken for a swatch; read it again\n";
+  const std::string again =
+      "2 (counts): the outside end of ball A was read before yarn was taken for a swatch; read it again\n";
   const std::string swatch = "swatch, ball: A, length: 1 m";
   check({"ball, ball: A, outside: plum 20"},
         {
