@@ -63,8 +63,8 @@ void place_old(ProjectAdvice& advised, const State& state, const Options& option
 void hold_against_record(ProjectAdvice& advised, const Project& project, const State& state, const Options& options) {
   CheckProject& record = advised.on_record;
   const bool knot = options.has("knot");
-  const bool hook_from_record = !options.has("row") && state.at && advised.old_strand.reading.loose;
-  if (hook_from_record && knot) record.hook_at_knot = state.at;
+  const bool hook_from_record = !options.has("row") && state.at;
+  if (hook_from_record && knot && advised.old_strand.reading.loose) record.hook_at_knot = state.at;
   if (hook_from_record && !knot) record.too_much_left = too_much_left(state, advised.old_strand.reading);
   if (record.too_much_left) advised.terms.hook.reset();
   if (knot) return;

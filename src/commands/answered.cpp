@@ -64,10 +64,10 @@ std::string_view length_in(std::string_view item) {
   return {};
 }
 
-// The word or its first letter.
+// The word or its first letter; after the word more may be said, as in "yes, 11".
 bool says(std::string_view answer, std::string_view word) {
   const std::string folded = fold_case(answer);
-  return folded == word || folded == word.substr(0, 1);
+  return folded.substr(0, folded.find_first_of(" ,")) == word || folded == word.substr(0, 1);
 }
 
 [[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }

@@ -25,15 +25,22 @@ std::string paragraphs(std::string_view text, std::size_t columns) {
   return out;
 }
 
+// Nobody at a question has typed an option: of "--method: '1.9' is not one of ..." or "--old, entry 2: ..." the rest.
+std::string_view without_option(std::string_view message) {
+  const std::size_t end = message.find_first_of(" ,:");
+  const bool option = message.starts_with("--") && end != std::string_view::npos && message[end] != ' ';
+  return option ? trim(message.substr(end + 1)) : message;
+}
+
 std::string told_again(const Problem& problem) {
-  std::string text = printable(problem.what(), 1000) + "\n";
+  std::string text = printable(without_option(problem.what()), 1000) + "\n";
   for (const std::string& line : problem.shown()) text += printable(line, 1000) + "\n";
   return text;
 }
 
-void refuse_no_fit(const PlaceShown& shown, std::string_view option, Told told) {
+void refuse_no_fit(const PlaceShown& shown, Told told) {
   if (shown.placing.verdict != Verdict::no_fit) return;
-  throw Problem(Fault::content, fmt::format("--{} fits nowhere on the repeat: {}", option, misfit_text(shown, told)));
+  throw Problem(Fault::content, "this fits nowhere on the repeat: " + misfit_text(shown, told));
 }
 
 }  // namespace
@@ -95,7 +102,7 @@ bool Dialogue::ask_reading(const ToAsk& question, const Takes& takes) {
 void Dialogue::ask_end(const ToAsk& question, const Yarn& yarn, Told told, const Places& places) {
   const bool told_it = ask_reading(question, [&](const Options& with) {
     const Strand placed = places(with);
-    refuse_no_fit({yarn, placed.reading, placed.placing}, question.option, told);
+    refuse_no_fit({yarn, placed.reading, placed.placing}, told);
   });
   if (told_it) settle(question.option, *options_.text(question.option), yarn, told, places);
 }
@@ -114,7 +121,7 @@ void Dialogue::settle(std::string_view option, std::string text, const Yarn& yar
       if (!amended) return;
       with.add(std::string(option), {*amended});
       Strand placed = places(with);
-      refuse_no_fit({yarn, placed.reading, placed.placing}, option, told);
+      refuse_no_fit({yarn, placed.reading, placed.placing}, told);
       strand = std::move(placed);
       text = *amended;
       options_ = with;

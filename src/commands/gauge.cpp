@@ -49,7 +49,8 @@ std::string row_line(const Recorded& recorded, Told told, std::size_t columns) {
     const long change = std::lround((*after / *before - 1) * 100);
     if (change != 0) text += fmt::format(", {} % {} than before", std::abs(change), change > 0 ? "more" : "less");
   }
-  return labelled("Row", text + ".", columns);
+  const bool rows = recorded.after.fabric.working == Working::rows;
+  return labelled(rows ? "Row" : "Round", text + ".", columns);
 }
 
 }  // namespace

@@ -26,9 +26,10 @@ std::optional<Placing> placed_before(const Project& project, const State& state,
 }  // namespace
 
 std::optional<TooMuchLeft> too_much_left(const State& state, const Reading& old_reading) {
-  if (!old_reading.loose) return std::nullopt;
-  auto much = too_much_left(state, *old_reading.loose);
-  if (much) much->loose = *old_reading.loose;
+  auto much = too_much_left(state, old_reading.loose.value_or(old_reading.measured()));
+  if (!much) return much;
+  much->loose = old_reading.loose;
+  much->cut = false;
   return much;
 }
 
@@ -39,7 +40,7 @@ std::optional<TooMuchLeft> too_much_left(const State& state, Length cut_off) {
   if (ball.plain || !ball.left || !row) return std::nullopt;
   const Length doubt = kBallDoubt * ball.length.value_or(Length()) + kRowsUnrecorded * *row;
   if (*ball.left - cut_off <= doubt) return std::nullopt;
-  return TooMuchLeft{ball.id, *ball.left, std::nullopt};
+  return TooMuchLeft{ball.id, *ball.left, std::nullopt, true};
 }
 
 std::optional<OtherEnd> other_end_off(const Project& project, const State& state, const Strand& old_strand,

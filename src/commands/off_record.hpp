@@ -9,8 +9,8 @@
 // What the strand in hand says against the record of a project.
 namespace ballchange {
 
-// The old end shows the hook, so the ball is nearly finished; by the record it is not, by more than its length may be
-// wrong and two rows. The work has gone on since, or it is another ball.
+// Where the old end is in hand, the ball is nearly finished; by the record it is not, by more than its length may be
+// wrong and two rows. The work has gone on since, or it is another ball, or far more hangs loose than was measured.
 [[nodiscard]] std::optional<TooMuchLeft> too_much_left(const State& state, const Reading& old_reading);
 // The same where only so much was told to have been cut off it.
 [[nodiscard]] std::optional<TooMuchLeft> too_much_left(const State& state, Length cut_off);

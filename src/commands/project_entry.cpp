@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cassert>
 
 #include "base/text.hpp"
@@ -95,6 +96,20 @@ void tell_method_as_cut(const ProjectTerms& terms, const Project& project, did::
   join.allowance = amount_in(*allowance, unit_of(project, ruler), ruler);
 }
 
+// Where the hook is told of, by the options or the record, and how much yarn lies between it and the join.
+void tell_landing_as_cut(const ProjectAdvice& ends, const Options& options, did::Join& join) {
+  const Reading& old_reading = ends.old_strand.reading;
+  const Fabric& fabric = ends.terms.fabric;
+  if (join.row || join.stitch || !old_reading.loose || !ends.terms.hook || !fabric.yarn_per_stitch) return;
+  const Ruler& ruler = ends.terms.measures.ruler;
+  const Length allowance = to_length({join.allowance->number, join.allowance->unit}, ruler, "allowance");
+  const Length off = length_option(options, "trim-old", ruler).value_or(Length());
+  const Length to_join = std::max(Length(), *old_reading.loose - off - allowance / 2);
+  const RowStitch lands = landing(fabric, *ends.terms.hook, to_join);
+  join.row = lands.row;
+  join.stitch = lands.stitch;
+}
+
 // What the join takes of the old ball besides what is worked.
 Length yarn_taken(const did::Join& join, const ProjectTerms& terms) {
   const auto length = [&](const std::optional<Amount>& told, std::string_view option) {
@@ -152,17 +167,22 @@ did::Join entry_as_cut(const Project& project, const State& state, const Options
   }
   join.row = count_option(options, "row", 1);
   join.stitch = count_option(options, "stitch", 0);
+  // Any other ball is refused for what it is.
+  const bool changes_balls = !join.knot && ball.use == BallUse::fresh;
+  const auto left_besides = [&](Length taken) {
+    return changes_balls && !join.row ? too_much_left(state, taken) : std::nullopt;
+  };
   if (texts.old_text && (texts.new_text || ball.first_reading())) {
     const ProjectAdvice ends = ends_in(project, state, options, texts, ball);
-    refuse_unknown_hook(ends.on_record.too_much_left, terms.measures.told);
+    const Reading& old_reading = ends.old_strand.reading;
+    refuse_unknown_hook(old_reading.loose ? ends.on_record.too_much_left
+                                          : left_besides(std::max(old_reading.measured(), yarn_taken(join, terms))),
+                        terms.measures.told);
+    tell_landing_as_cut(ends, options, join);
     tell_shift_as_cut(ends, project, options, join);
     tell_readings(ends, project, texts, join);
   } else if (!texts.old_text) {
-    // Any other ball is refused for what it is.
-    const bool changes_balls = !join.knot && ball.use == BallUse::fresh;
-    if (changes_balls && !join.row) {
-      refuse_unknown_hook(too_much_left(state, yarn_taken(join, terms)), terms.measures.told);
-    }
+    refuse_unknown_hook(left_besides(yarn_taken(join, terms)), terms.measures.told);
   } else {
     refuse(
         fmt::format("--old tells how far out of step it is only together with the fresh end, and the {} end of ball {} "

@@ -28,14 +28,32 @@ constexpr std::array<OptionRow, 2> kWriting{{
 }};
 constexpr OptionGroup kWritingGroup{"Recording", kWriting};
 
-// Others that an entry would leave without ground: from the last one back they can be cancelled.
-Problem in_the_way(const std::string& path, const Did& next, const std::vector<Trouble>& others) {
+// The ball that an entry was the first to tell of.
+std::optional<std::string> added_by(const Project& project, int entry) {
+  const auto told = project.entries.begin() + entry - 1;
+  const auto* ball = std::get_if<did::Ball>(&told->what);
+  if (ball == nullptr) return std::nullopt;
+  const bool before = std::any_of(project.entries.begin(), told, [&](const LogEntry& other) {
+    const auto* also = std::get_if<did::Ball>(&other.what);
+    return also != nullptr && also->ball == ball->ball;
+  });
+  return before ? std::nullopt : std::optional(ball->ball);
+}
+
+// Others that an entry leaves unfit: from the last one back they can be cancelled.
+Problem in_the_way(const std::string& path, const Project& project, const Did& next,
+                   const std::vector<Trouble>& others) {
   const Trouble& last = others.back();
-  const std::string more = others.size() > 1 ? fmt::format(", and {} before it", others.size() - 1) : std::string();
-  std::string what = fmt::format("this {}", kind_name(next));
-  if (const auto* cancel = std::get_if<did::Cancel>(&next)) what = fmt::format("cancelling entry {}", cancel->entry);
-  return {Fault::content, fmt::format("{}: {} would leave entry {}{} without ground ({}); cancel entry {} first",
-                                      printable(path), what, last.entry, more, last.message, last.entry)};
+  const bool one = others.size() == 1;
+  std::string which = fmt::format("entry {}", last.entry);
+  if (!one) which += others.size() == 2 ? " and one more" : fmt::format(" and {} more", others.size() - 1);
+  std::string why = fmt::format("after this {} {} would not fit any more ({})", kind_name(next), which, last.message);
+  if (const auto* cancel = std::get_if<did::Cancel>(&next)) {
+    const auto ball = added_by(project, cancel->entry);
+    why = ball ? fmt::format("{} {} ball {}", which, one ? "needs" : "need", printable(*ball, 60))
+               : fmt::format("without entry {} {} would not fit any more ({})", cancel->entry, which, last.message);
+  }
+  return {Fault::content, fmt::format("{}: {}; cancel entry {} first", printable(path), why, last.entry)};
 }
 
 std::string were_recorded(std::span<const LogEntry> entries) {
@@ -58,7 +76,7 @@ std::vector<std::string> fitting(const std::string& path, const Project& project
       others.push_back(trouble);
     }
   }
-  if (!others.empty()) throw in_the_way(path, next, others);
+  if (!others.empty()) throw in_the_way(path, project, next, others);
   return remarks;
 }
 

@@ -21,7 +21,9 @@ std::string back_line(const Recorded& recorded, Told told, std::size_t columns) 
   const State& after = recorded.after;
   const int rows = before.at->row - (after.at->stitch == 0 ? 0 : after.at->row);
   std::string text = rows_words(rows, after.fabric.working);
-  if (before.used && after.used) text += fmt::format(" and {} of yarn", amount(*before.used - *after.used, told));
+  if (before.used && after.used) {
+    text = fmt::format("{} of yarn, out of {}", amount(*before.used - *after.used, told), text);
+  }
   return labelled("Back", text + ", to be worked again.", columns);
 }
 

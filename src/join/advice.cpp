@@ -83,6 +83,7 @@ class Advising {
         old_place_(in_order(old_.placing.best().place)),
         gap_{repeat_.total(), wrap(old_place_ - in_order(new_.placing.best().place), repeat_.total())},
         advice_(advice) {
+    bench_.whole_stitches = yarn.reckoning == Reckoning::stitches;
     bench_.edge = wish.edge;
     if (bench_.edge == Edge::as_method) bench_.edge = method_row(advice.method).likes_edge ? Edge::seek : Edge::avoid;
   }

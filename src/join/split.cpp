@@ -43,11 +43,20 @@ class Ranking {
       if (best) found.push_back(std::move(*best));
     }
     std::stable_sort(found.begin(), found.end(), [&](const Split& a, const Split& b) { return better(a, b); });
-    if (found.size() > most_splits) found.resize(most_splits);
-    return found;
+    std::vector<Split> told;
+    for (Split& split : found) {
+      const auto same = [&](const Split& other) { return alike(split, other); };
+      if (told.size() < most_splits && std::none_of(told.begin(), told.end(), same)) told.push_back(std::move(split));
+    }
+    return told;
   }
 
  private:
+  // On either side of a change, but a tape shows no difference.
+  [[nodiscard]] bool alike(const Split& a, const Split& b) const {
+    return abs(a.trim_old - b.trim_old) < bench_.habits.tape_fixed;
+  }
+
   [[nodiscard]] std::vector<Window> windows() const {
     std::vector<Window> result;
     Length x;
@@ -79,8 +88,20 @@ class Ranking {
     found.push_back((window.in_low + window.in_high) / 2);  // both marks as short as they can be
     if (bench_.loose && bench_.fabric.yarn_per_stitch && bench_.fabric.stitches && bench_.hook)
       add_edges(window, found);
+    if (bench_.whole_stitches) {
+      for (Length& x : found) x = on_a_stitch(x);
+    }
     std::erase_if(found, [&](Length x) { return x < window.low || x > window.high || takes_a_crumb(x); });
     return found;
+  }
+
+  // The mark on the old end is told in whole stitches: moved there, so that both marks add up. All of it off one end
+  // stays so.
+  [[nodiscard]] Length on_a_stitch(Length x) const {
+    if (x <= hardly || x >= trims_ - hardly) return x;
+    const Mark mark = old_walk_.cut(x, bench_.tape).mark;
+    const Length over = mark.distance - Length::cm(std::round(mark.distance.cm()));
+    return mark.from == MarkFrom::loose_end ? x - over : x + over;
   }
 
   // A second cut, for less than is worth one, where the other end can give it all.
@@ -96,8 +117,10 @@ class Ranking {
     const Length row = *bench_.fabric.stitches * stitch + bench_.fabric.yarn_per_turn;
     Length to_edge = (*bench_.fabric.stitches - bench_.hook->stitch) * stitch + bench_.fabric.yarn_per_turn / 2;
     const Length reach = *bench_.loose - allowance_ / 2;
-    for (; reach - to_edge >= window.low; to_edge += row) {
-      if (reach - to_edge <= window.high) found.push_back(reach - to_edge);
+    const Length least = old_walk_.cut(window.low, bench_.tape).trim;
+    const Length most = old_walk_.cut(window.high, bench_.tape).trim;
+    for (; reach - to_edge >= least; to_edge += row) {
+      if (reach - to_edge <= most) found.push_back(old_walk_.gone(reach - to_edge));
     }
   }
 
@@ -113,7 +136,8 @@ class Ranking {
     const Length margin = std::max(bench_.habits.margin, 2 * bench_.repeat.sections()[spot.section].plus_minus);
     split.inside = spot.into >= half + margin - 0.001_cm && spot.left >= half + margin - 0.001_cm;
     if (bench_.loose) {
-      split.to_join = std::max(Length(), *bench_.loose - x - half);
+      // By the strand in hand, as the cut is marked: `x` counts on the repeat.
+      split.to_join = std::max(Length(), *bench_.loose - split.old_cut.trim - half);
       if (bench_.hook && bench_.fabric.yarn_per_stitch) {
         split.lands = landing(bench_.fabric, *bench_.hook, *split.to_join);
         split.at_edge = near_edge(*split.lands);

@@ -14,7 +14,8 @@ struct Bench {
   std::optional<Length> loose;  // from the hook to the old loose end
   Habits habits;
   Tape tape;
-  Edge edge = Edge::any;  // never as_method
+  Edge edge = Edge::any;        // never as_method
+  bool whole_stitches = false;  // the yarn is counted in them, and so are the marks
 };
 
 struct Split {

@@ -115,7 +115,7 @@ void Folding::apply(const did::Rip& entry) {
   told_ = back;
   stand(back);
   if (!strands_.begun()) return;
-  for (const std::size_t ball : strands_.come_apart()) ends_changed(ball);
+  for (const std::size_t join : strands_.come_apart()) parted(state_.joins[join]);
 }
 
 void Folding::apply(const did::Gauge& entry) {
@@ -164,6 +164,7 @@ State Folding::run() {
 void Folding::finish() {
   state_.fabric.yarn_per_stitch = state_.gauge.now().yarn_per_stitch;
   state_.fabric.yarn_per_turn = state_.gauge.now().yarn_per_turn;
+  state_.hook = told_;
   if (!state_.ruler.in_stitches && state_.yarn.reckoning == Reckoning::stitches) {
     state_.yarn = in_centimetres(state_.yarn, *state_.ruler.yarn_per_stitch);
   }

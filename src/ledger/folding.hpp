@@ -54,6 +54,8 @@ class Folding {
   void stand(const WorkPlace& at);
   void ends_changed(std::size_t ball);
   void read_again(std::size_t ball);
+  void far_end_changed(std::size_t ball);
+  void parted(const JoinState& join);
   void remark(std::string message) { state_.troubles.push_back({entry_, false, std::move(message)}); }
   void finish();
 

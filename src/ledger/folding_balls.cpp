@@ -118,6 +118,19 @@ void Folding::ends_changed(std::size_t ball) {
   (b.from == BallEnd::outside ? b.outside : b.inside).reset();
 }
 
+// The same for the other end.
+void Folding::far_end_changed(std::size_t ball) {
+  BallState& b = state_.balls[ball];
+  (b.from == BallEnd::outside ? b.inside : b.outside).reset();
+}
+
+// At a knot both loose ends lie inside the ball, and neither is the one that was read.
+void Folding::parted(const JoinState& join) {
+  const std::size_t ball = index_.at(join.new_ball);
+  ends_changed(ball);
+  if (join.knot) far_end_changed(ball);
+}
+
 // The first ball of the dyed yarn at or after that index.
 std::optional<std::size_t> Folding::next_dyed(std::size_t from) const {
   const auto ball = std::find_if(state_.balls.begin() + static_cast<std::ptrdiff_t>(from), state_.balls.end(),
@@ -253,8 +266,11 @@ void Folding::apply(const did::Join& entry) {
     throw;
   }
   if (!strands_.begun()) begin_with_old(entry, ball);
-  if (const auto freed = strands_.cut_out()) ends_changed(*freed);
-  if (const auto old_ball = strands_.current().ball) join.old_ball = state_.balls[*old_ball].id;
+  if (const auto freed = strands_.cut_out()) parted(state_.joins[*freed]);
+  if (const auto old_ball = strands_.current().ball) {
+    join.old_ball = state_.balls[*old_ball].id;
+    if (!join.knot) far_end_changed(*old_ball);
+  }
   if (!join.allowance) {
     remark("its allowance is counted in stitches; tell the yarn per stitch with gauge, or it counts as nothing");
   }

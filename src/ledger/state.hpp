@@ -75,6 +75,7 @@ struct Totals {
   struct {
     Length step, allowance, knots, swatches;
   } by_cause;
+  Length first_trim;                  // of by_cause.step: left off before the first stitch
   std::optional<Length> bought;       // on all balls of the dyed yarn when they were added
   std::optional<Mass> waste_mass;     // by the ball band
   std::optional<double> waste_share;  // of what was bought
@@ -82,7 +83,8 @@ struct Totals {
 
 struct Left {
   std::optional<Length> length;  // on all balls of the dyed yarn
-  std::optional<int> rows;       // whole rows that makes
+  Length foundation;             // of that, what the foundation takes which is yet to be made
+  std::optional<int> rows;       // whole rows that the rest makes
   // For the rows planned and the edging, joins not counted; not known where the log holds more rows than yarn.
   std::optional<bool> enough;
   std::optional<Length> missing;  // where it isn't enough
@@ -127,7 +129,8 @@ struct State {
   std::optional<double> stitches_in_10cm, rows_in_10cm;
   std::optional<std::string> size;
   GaugeHistory gauge{std::nullopt, Length(), {}};
-  std::optional<WorkPlace> at;  // nothing worked yet that was told
+  std::optional<WorkPlace> at;    // nothing worked yet that was told
+  std::optional<WorkPlace> hook;  // where row or rip last said it was; `at` may be a join ahead of it
   std::optional<Length> used;
   std::vector<BallState> balls;        // as added
   std::optional<std::size_t> working;  // index of the ball in work

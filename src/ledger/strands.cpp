@@ -75,18 +75,18 @@ void Strands::lay_loose(Chain&& chain) {
 }
 
 std::vector<std::size_t> Strands::come_apart() {
-  std::vector<std::size_t> balls;
+  std::vector<std::size_t> parted;
   while (!apart_.empty() && apart_.back() >= current_) {
     const std::size_t k = apart_.back();
-    JoinState& join = joins_[work_.joins[k]];
+    parted.push_back(work_.joins[k]);
+    JoinState& join = joins_[parted.back()];
     join.held = JoinHeld::apart;
     Chain tail = split(k);
     work_.pieces.back().end = sum(join.used, half(join));
     tail.start = difference(join.used, half(join));
-    balls.push_back(*tail.pieces.front().ball);
     lay_loose(std::move(tail));
   }
-  return balls;
+  return parted;
 }
 
 std::optional<std::size_t> Strands::next_ahead() const {
@@ -95,14 +95,14 @@ std::optional<std::size_t> Strands::next_ahead() const {
 
 std::optional<std::size_t> Strands::cut_out() {
   if (current_ == work_.joins.size()) return std::nullopt;
-  JoinState& join = joins_[work_.joins[current_]];
+  const std::size_t parted = work_.joins[current_];
+  JoinState& join = joins_[parted];
   join.held = JoinHeld::cut_out;
   Chain tail = split(current_);
   work_.pieces.back().end = difference(join.used, half(join));
   tail.start = sum(join.used, half(join));
-  const std::size_t ball = *tail.pieces.front().ball;
   lay_loose(std::move(tail));
-  return ball;
+  return parted;
 }
 
 void Strands::attach(Chain&& chain) {

@@ -40,11 +40,11 @@ class Strands {
 
   // The work stands elsewhere: which joins are in it changes.
   void stand(const std::optional<WorkPlace>& at, std::optional<Length> used);
-  // Joins ahead whose method comes apart do so. Returns the balls whose loose end that makes.
+  // Joins ahead whose method comes apart do so. Returns which, as indexes into the ledger's joins.
   std::vector<std::size_t> come_apart();
   // Of the balls that hang behind joins ahead, the next.
   [[nodiscard]] std::optional<std::size_t> next_ahead() const;
-  // What hangs behind the next join ahead is cut off there, and lies loose. Returns the ball it begins with.
+  // What hangs behind the next join ahead is cut off there, and lies loose. Returns that join.
   std::optional<std::size_t> cut_out();
   // The last join recorded: the loose strand of a ball, or at a knot the rest of the current one, to the current piece,
   // behind which nothing hangs (asserted). Joins within the trim are cut off with it.

@@ -10,6 +10,7 @@ Totals waste_of(const State& state, const Aside& aside) {
   Totals totals;
   totals.discard = aside.first_trim;
   totals.by_cause.step = aside.first_trim;
+  totals.first_trim = aside.first_trim;
   totals.by_cause.swatches = aside.swatches;
   for (const JoinState& join : state.joins) {
     const Length discard = join.trim_old + join.trim_new;
@@ -55,15 +56,14 @@ std::optional<Length> needed(const Piece& piece, const State& state, const Aside
 
 constexpr double kHair = 1e-9;
 
-// What was worked beyond the end of a ball came from another one. Where it is too much for that, the log lacks a join,
-// or a row is a slip of the pen.
+// A ball from which a little more was worked than it should hold was that much longer: nothing of it is missing. Where
+// it is too much for that, the log lacks a join, or a row is a slip of the pen.
 void tell_enough(Length need, State& state) {
   const BallState* ball = state.working ? &state.balls[*state.working] : nullptr;
   const Length overdrawn = ball != nullptr ? ball->overdrawn : Length();
   if (overdrawn > kBallDoubt * (ball != nullptr ? ball->length.value_or(Length()) : Length())) return;
-  const Length left = *state.left.length - overdrawn;
-  state.left.enough = left + Length::cm(kHair) >= need;
-  if (!*state.left.enough) state.left.missing = need - left;
+  state.left.enough = *state.left.length + Length::cm(kHair) >= need;
+  if (!*state.left.enough) state.left.missing = need - *state.left.length;
 }
 
 }  // namespace
@@ -80,11 +80,13 @@ void add_up(const Project& project, const Aside& aside, State& state) {
   if (project.piece.rows && row) {
     state.planned = aside.foundation + *project.piece.rows * *row + aside.edging + aside.swatches;
   }
+  if (!state.at) state.left.foundation = aside.foundation;
   state.left.length = sum_of(state.balls, &BallState::left);
   state.left.needed = needed(project.piece, state, aside);
   if (!state.left.length) return;
   constexpr double most = 1e9;
-  if (row) state.left.rows = static_cast<int>(std::min(std::floor(*state.left.length / *row + kHair), most));
+  const Length for_rows = std::max(*state.left.length - state.left.foundation, Length());
+  if (row) state.left.rows = static_cast<int>(std::min(std::floor(for_rows / *row + kHair), most));
   if (state.left.needed) tell_enough(*state.left.needed, state);
 }
 

@@ -30,6 +30,7 @@ struct TooMuchLeft {
   std::string ball;
   Length left;
   std::optional<Length> loose;  // from the hook to its end in hand, where that was read
+  bool cut = false;             // the join is made already, and where it fell is asked for
 };
 // An end that was read before the ball was begun, and is not where the strand in hand lies.
 struct OtherEnd {

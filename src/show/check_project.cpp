@@ -56,7 +56,9 @@ std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told
     return amount(other.discard, told, unseen_doubt(shown, other.discard));
   };
   std::string text;
-  if (!cut && shown.project->chosen) {
+  const Placing& old_end = shown.old_strand.placing;
+  const bool old_settled = old_end.verdict == Verdict::settled && !old_end.ask;
+  if (!cut && shown.project->chosen && old_settled) {
     text += labelled(
         "Ball",
         fmt::format("this is {}; no fresh ball can be joined as its end was read.", printable(shown.project->ball, 40)),
@@ -105,7 +107,7 @@ std::string too_much_left_text(const TooMuchLeft& much, Told told) {
   return fmt::format(
       "By the record ball {} still holds {}{}: tell where the {} with --row and --stitch (or it is "
       "another ball, or a knot).",
-      printable(much.ball, 40), amount(much.left, told), in_hand, much.loose ? "hook is" : "join fell");
+      printable(much.ball, 40), amount(much.left, told), in_hand, much.cut ? "join fell" : "hook is");
 }
 
 std::vector<std::string> record_minds(const CheckShown& shown) {

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 #include <vector>
@@ -13,12 +14,33 @@ namespace {
 
 std::string said(const std::string& text) { return printable(text); }
 
-// As it was told, in its own unit.
-std::string said(const Amount& amount) {
+// To four decimals, in its own unit.
+std::string fine(const Amount& amount) {
   return fmt::format("{} {}", std::round(amount.number * 1e4) / 1e4 + 0.0, unit_name(amount.unit));
 }
 
-std::string said(Mass mass) { return fmt::format("{} g", std::round(mass.g() * 1e4) / 1e4); }
+bool in_parts(double number, double parts) {
+  constexpr double hair = 1e-6;
+  return std::abs(number * parts - std::round(number * parts)) < hair;
+}
+
+// As it was told, in its own unit; one that was worked out, as a tape holds it.
+std::string said(const Amount& amount) {
+  constexpr double tenths = 10, eighths = 8;
+  if (in_parts(amount.number, tenths) || in_parts(amount.number, eighths)) return fine(amount);
+  const bool metric = amount.unit == Unit::mm || amount.unit == Unit::cm || amount.unit == Unit::m;
+  if (amount.unit == Unit::st) return stitches(std::lround(amount.number));
+  const Length length = to_length({amount.number, amount.unit}, {}, "");
+  return tape(length, metric ? Told::centimetres : Told::inches);
+}
+
+// A scale tells tenths of a gram, a good one hundredths; what has more was weighed in ounces.
+std::string said(Mass mass) {
+  constexpr double hundredths = 100;
+  const double g = mass.g();
+  return fmt::format("{} g",
+                     in_parts(g, hundredths) ? std::round(g * hundredths) / hundredths : std::round(g * 10) / 10);
+}
 
 // The parts of a sentence that were told, with commas between them.
 class Parts {
@@ -92,8 +114,8 @@ std::string words(const did::Cancel& cancel) { return fmt::format("entry {} canc
 
 std::string words(const did::Gauge& gauge, Working working) {
   Parts parts("");
-  parts.add("{} of yarn a stitch", gauge.yarn_per_stitch);
-  parts.add("{} of yarn a turn", gauge.yarn_per_turn);
+  if (gauge.yarn_per_stitch) parts.add(fine(*gauge.yarn_per_stitch) + " of yarn a stitch");
+  if (gauge.yarn_per_turn) parts.add(fine(*gauge.yarn_per_turn) + " of yarn a turn");
   if (gauge.stitches_in_10cm) parts.add(fmt::format("{:.4g} stitches in 10 cm", *gauge.stitches_in_10cm));
   if (gauge.rows_in_10cm) parts.add(fmt::format("{:.4g} {}s in 10 cm", *gauge.rows_in_10cm, row_word(working)));
   parts.add("size {}", gauge.size);
@@ -123,16 +145,38 @@ std::string ball_words(const State& state, Told told) {
   }
   if (ball.overdrawn > Length()) return fmt::format("ball {} should be about used up", said(ball.id));
   std::string text = fmt::format("{} left on ball {}", amount(*ball.left, told), said(ball.id));
-  if (const auto row = state.gauge.row()) text += fmt::format(", {}", rows(*ball.left / *row, working));
+  if (const auto row = state.gauge.row()) {
+    text += fmt::format(", {}", rows((*ball.left - state.left.foundation) / *row, working));
+  }
   return text;
 }
 
+// A join that was recorded where the work is yet to come: nobody has told that it got there.
+bool counted_to_join(const State& state) {
+  const auto at_it = [&](const JoinState& join) { return join.held == JoinHeld::in_work && join.place == state.at; };
+  return state.hook && *state.hook < *state.at && std::any_of(state.joins.begin(), state.joins.end(), at_it);
+}
+
+// On all that hold any: "630.93 m on all 6 balls, about 375 rows".
 std::string all_words(const State& state, Told told) {
+  if (!state.left.length) return {};
   std::size_t balls = 0;
-  for (const BallState& ball : state.balls) balls += ball.plain ? 0U : 1U;
-  if (!state.left.length || balls < 2) return {};
-  const std::string which = balls == 2 ? "both" : fmt::format("all {}", balls);
-  std::string text = fmt::format("{} on {} balls", amount(*state.left.length, told), which);
+  std::vector<std::size_t> holding;
+  for (std::size_t i = 0; i < state.balls.size(); ++i) {
+    const BallState& ball = state.balls[i];
+    balls += ball.plain ? 0U : 1U;
+    if (!ball.plain && ball.left && !is_nothing(*ball.left, told)) holding.push_back(i);
+  }
+  if (holding.empty() || (holding.size() == 1 && (balls == 1 || holding.front() == state.working))) return {};
+  const std::size_t count = holding.size();
+  std::string text = amount(*state.left.length, told);
+  if (count == 1) {
+    text += " on ball " + said(state.balls[holding.front()].id);
+  } else if (count < balls) {
+    text += fmt::format(" on {} balls", count);
+  } else {
+    text += fmt::format(" on {} balls", count == 2 ? "both" : fmt::format("all {}", count));
+  }
   if (state.left.rows) text += fmt::format(", {}", rows(*state.left.rows, state.fabric.working));
   return text;
 }
@@ -196,9 +240,13 @@ std::string stands_line(const State& state, Told told, std::size_t columns) {
   if (!state.at) return {};
   const Working working = state.fabric.working;
   const bool whole = state.at->stitch && state.at->stitch == state.fabric.stitches;
-  std::string stands = whole ? fmt::format("stands at the end of {} {}", row_word(working), state.at->row)
-                             : "stands at " + place_words(*state.at, working);
-  if (state.used && *state.used > Length()) stands += fmt::format(", with {} of yarn in it", amount(*state.used, told));
+  const std::string place =
+      whole ? fmt::format("the end of {} {}", row_word(working), state.at->row) : place_words(*state.at, working);
+  const bool to_join = counted_to_join(state);
+  std::string stands = fmt::format("{} {}", to_join ? "counted up to the join at" : "stands at", place);
+  if (state.used && *state.used > Length()) {
+    stands += fmt::format("{} {} of yarn in it", to_join ? ":" : ", with", amount(*state.used, told));
+  }
   return labelled("Work", stands + ".", columns);
 }
 

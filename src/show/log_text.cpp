@@ -14,11 +14,23 @@ constexpr std::size_t kDate = 10;  // 2026-03-02
 
 std::string grams(Mass mass) {
   const double g = mass.g();
-  return fmt::format("{} g", g < 10 ? std::round(g * 10) / 10 : std::round(g));
+  if (g < 0.05) return "less than 0.1 g";
+  return fmt::format("about {} g", g < 10 ? std::round(g * 10) / 10 : std::round(g));
+}
+
+// What became of the joins that no longer hold, by their entries' numbers.
+std::vector<std::string_view> fates(const LogShown& shown) {
+  std::vector<std::string_view> fates(shown.project.entries.size() + 1);
+  for (const JoinState& join : shown.state.joins) {
+    if (join.held == JoinHeld::apart) fates[static_cast<std::size_t>(join.entry)] = "(came apart) ";
+    if (join.held == JoinHeld::cut_out) fates[static_cast<std::size_t>(join.entry)] = "(cut out) ";
+  }
+  return fates;
 }
 
 std::string entry_lines(const LogShown& shown, std::size_t columns) {
   if (shown.entries.empty()) return "No entries.\n";
+  const std::vector<std::string_view> became = fates(shown);
   const std::size_t wide = fmt::formatted_size("{}", shown.entries.back() + 1);
   std::string text;
   for (const std::size_t index : shown.entries) {
@@ -26,7 +38,7 @@ std::string entry_lines(const LogShown& shown, std::size_t columns) {
     const std::string date = format_moment(entry.at).substr(0, kDate);
     const std::string_view mark = shown.state.cancelled[index]   ? "(cancelled) "
                                   : !shown.state.counts(entry.n) ? "(doesn't count) "
-                                                                 : "";
+                                                                 : became[index + 1];
     text += labelled(fmt::format("{:>{}} {} ", entry.n, wide, date),
                      fmt::format("{}{}", mark, entry_words(entry.what, shown.state.fabric.working)), columns);
   }
@@ -50,7 +62,8 @@ std::string causes(const Totals& totals, Told told) {
   const auto part = [&](Length length, std::string_view what) {
     if (!is_nothing(length, told)) parts.push_back(fmt::format("{} {}", amount(length, told), what));
   };
-  part(totals.by_cause.step, "cut off to keep in step");
+  part(totals.first_trim, "left off before the first stitch");
+  part(totals.by_cause.step - totals.first_trim, "cut off to keep in step");
   part(totals.by_cause.allowance, "in the joins");
   part(totals.by_cause.knots, "at knots");
   part(totals.by_cause.swatches, "in swatches");
@@ -61,7 +74,7 @@ std::string waste_in_full(const Totals& totals, Told told) {
   std::string text = waste_words(totals, told);
   if (totals.bought && *totals.bought > Length()) text += " bought";
   if (totals.waste_share && totals.waste > Length()) text += fmt::format(", {}", percent(*totals.waste_share));
-  if (totals.waste_mass && totals.waste > Length()) text += fmt::format(", about {}", grams(*totals.waste_mass));
+  if (totals.waste_mass && totals.waste > Length()) text += fmt::format(", {}", grams(*totals.waste_mass));
   return text + "." + causes(totals, told);
 }
 
@@ -130,6 +143,7 @@ std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
   std::string text = shown.project.name.empty() ? "" : wrapped(printable(shown.project.name), columns) + "\n";
   text += entry_lines(shown, columns) + "\n";
   if (shown.ball != nullptr) return text + ball_lines(shown, told, columns);
+  if (shown.entries.size() < shown.project.entries.size()) text += "Since the beginning:\n";
   text += labelled("Joins", joins_line(state), columns);
   text += labelled("Cut away", waste_in_full(state.totals, told), columns);
   if (state.totals.joins + state.totals.knots_left > 0) text += labelled("Shift", shift_line(state, told), columns);

@@ -382,7 +382,7 @@ class Fold:
             needed = need + self.edging
             # Where far more was worked from a ball than it held, a join is missing, and nothing can be said.
             if self.overdrawn <= self.may_be_overdrawn:
-                enough = left - self.overdrawn + 1e-9 >= need + self.edging
+                enough = left + 1e-9 >= need + self.edging
         return {
             "skipped": sorted(self.skipped), "at": list(self.at) if self.at else None, "used": self.used(self.at),
             "joins_counted": sum(j["held"] in ("in-work", "ahead") and not j["left"] for j in self.joins),
@@ -393,8 +393,9 @@ class Fold:
             "knots": sum(t + a for t, a, k in zip(trims, taken, knots) if k), "swatches": self.swatches,
             "waste_mass": waste / self.length(self.band["length"], None) * self.grams(self.band["mass"]),
             "waste_share": waste / bought if bought else None,
-            "left": left, "rows": math.floor(left / row + 1e-9), "enough": enough, "needed": needed,
-            "weighings": self.weighings, "balls": balls, "joins": joins,
+            "left": left,
+            "rows": math.floor(max(0, left - (0 if self.at else self.foundation)) / row + 1e-9), "enough": enough,
+            "needed": needed, "weighings": self.weighings, "balls": balls, "joins": joins,
         }
 
 

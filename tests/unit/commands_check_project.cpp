@@ -166,6 +166,14 @@ TEST_CASE("a ball that can't be joined as it was read is not ranked") {
   CHECK(says(none, "Ball      this is C; no fresh ball can be joined as its end was read.\n"));
 }
 
+TEST_CASE("where the old end isn't settled nothing is said against the fresh balls") {
+  Wrap wrap;
+  const Ran ran = wrap.run({"check", "wrap.yaml", "--old", "rust 30"});
+  CHECK(ran.code == Exit::settles_nothing);
+  CHECK(says(ran, "Can't tell yet: "));
+  CHECK_FALSE(says(ran, "no fresh ball can be joined"));
+}
+
 TEST_CASE("a reading on record that can't be read leaves its ball out, a method that can't be stops all") {
   std::vector<std::string> entries = wrap_entries();
   entries[2] = "ball, ball: C, outside: \"teal 62, moss\"";

@@ -78,10 +78,10 @@ TEST_CASE("a wrong answer is told with what would be right, and asked again") {
   Sitting sitting({"Q", "A", "C", "rust 30, pink 11", "rust 30, sand 500, plum", kWrapOld, "n"});
   const Ran ran = sitting.run({"check", "wrap"});
   CAPTURE(ran.out);
-  CHECK(says(ran, "--ball: there is no ball Q; the project's are A, B, C, D and E\nBall "));
-  CHECK(says(ran, "--ball: ball A is in the work; name a fresh ball\nBall "));
-  CHECK(says(ran, "--old, entry 2: "));
-  CHECK(says(ran, "--old fits nowhere on the repeat: "));
+  CHECK(says(ran, ": there is no ball Q; the project's are A, B, C, D and E\nBall "));
+  CHECK(says(ran, ": ball A is in the work; name a fresh ball\nBall "));
+  CHECK(says(ran, ": entry 2: "));
+  CHECK(says(ran, ": this fits nowhere on the repeat: "));
   CHECK(times(ran, "Old end: ") == 3);
   CHECK(ran.code == Exit::done);
 }
@@ -180,7 +180,7 @@ TEST_CASE("start asks for yarn, stitches, yarn per stitch and method; Enter leav
   const Ran ran = sitting.run({"start", "new"});
   CAPTURE(ran.out);
   CHECK(ran.code == Exit::done);
-  CHECK(says(ran, "--stitches: 'sixty' is not a whole number"));
+  CHECK(says(ran, ": 'sixty' is not a whole number"));
   CHECK(says(ran, "did you mean knotted?"));
   const std::string& file = sitting.disk.files["new.yaml"];
   CHECK(file.find("stitches: 60") != std::string::npos);
@@ -298,6 +298,8 @@ TEST_CASE("an answer is worked into the reading as it was written") {
       {"rust 30, sand 11, plum", Kind::look_alike, 0, "navy", "navy 30, sand 11, plum"},
       {"rust 30, sand 11, plum", Kind::look_alike, 0, "RUST", nullptr},
       {"rust 30, plum", Kind::overlooked, 0, "no", nullptr},
+      {"rust 30, plum", Kind::overlooked, 0, "no, none", nullptr},
+      {"rust 30, plum", Kind::overlooked, 0, "n 30, rust", "n 30, rust"},
       {"rust 30, plum", Kind::overlooked, 0, "rust 15, sand 11, plum", "rust 15, sand 11, plum"},
       {"rust 30, plum", Kind::wrong_way, 0, "yes", nullptr},
       {"rust 30, hook, sand 5st", Kind::which_follows, 1, "plum", "rust 30, hook, sand 5st, plum"},
@@ -313,6 +315,7 @@ TEST_CASE("an answer is worked into the reading as it was written") {
     return std::string();
   };
   CHECK(refused(Kind::overlooked, "y") == "then type the whole reading again, with that piece and its length in it");
+  CHECK(refused(Kind::overlooked, "Yes, 11") == refused(Kind::overlooked, "y"));
   CHECK(refused(Kind::wrong_way, "n") == "then type the reading again, from the loose end inward");
   for (const Row& row : rows) {
     CAPTURE(row.text);

@@ -95,6 +95,10 @@ TEST_CASE("what was really cut is recorded, its shift worked out where both ends
                  kWrapOld},
                 "ball: B, method: felted, allowance: 8 cm, trim_old: 10 cm, trim_new: 30 cm, row: 112, stitch: 3, "
                 "shift: -8 cm, old: \"rust 30, sand 11, plum 40, hook\", new: \"plum 15, sand 11, rust 30\"}\n"},
+           // Where it fell, by the hook: 81 - 10 - 4 = 67 cm on, 36.2 stitches from stitch 12
+           Case{{"--ball", "B", "--trim-old", "10", "--trim-new", "30", "--old", kWrapOld},
+                "ball: B, method: felted, allowance: 8 cm, trim_old: 10 cm, trim_new: 30 cm, row: 110, stitch: 48, "
+                "shift: -8 cm, old: \"rust 30, sand 11, plum 40, hook\", new: \"plum 15, sand 11, rust 30\"}\n"},
            // 131 - 133 + 5 in the join, another way than usual
            Case{{"--ball", "E", "--trim-new", "0", "--old", "rust 30, sand 11, plum", "--new", "rust 52, moss 14, navy",
                  "--method", "threaded", "--allowance", "5"},
@@ -103,7 +107,7 @@ TEST_CASE("what was really cut is recorded, its shift worked out where both ends
            Case{{"--ball", "B", "--trim-new", "30cm"}, "ball: B, method: felted, allowance: 8 cm, trim_new: 30 cm}\n"},
            // An end that settles nothing tells no shift.
            Case{{"--ball", "E", "--trim-new", "2 st", "--old", kWrapOld, "--new", "rust 30"},
-                "ball: E, method: felted, allowance: 8 cm, trim_new: 2 st, old: \"rust 30, sand 11, plum 40, hook\", "
+                "ball: E, method: felted, allowance: 8 cm, trim_new: 2 st, row: 110, stitch: 54, old: \"rust 30, sand 11, plum 40, hook\", "
                 "new: rust 30}\n"},
        }) {
     Wrap wrap;

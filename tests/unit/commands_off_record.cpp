@@ -86,6 +86,30 @@ TEST_CASE("a join of which only the cut is told is not recorded there either") {
   CHECK(wrap.run({"join", "wrap", "--knot", "--trim-new", "40", "--dry-run"}).code == Exit::done);
 }
 
+TEST_CASE("where the old end shows no hook the rest of the ball isn't cut off unasked either") {
+  Wrap wrap;
+  const char* const no_hook = "rust 30, sand 11, plum";
+  const std::string much = "y the record ball A still holds 80.78 m: tell where the ";
+  const std::string how = " with --row and --stitch (or it is another ball, or a knot)";
+  CHECK(
+      says(wrap.run({"check", "wrap", "--old", no_hook}), "Mind      B" + much + "hook is" + how + ".\nTake ball C."));
+  const std::vector<std::string> advised{"join", "wrap", "--old", no_hook};
+  std::vector<std::string> as_cut = advised;
+  as_cut.insert(as_cut.end(), {"--ball", "B", "--trim-new", "40"});
+  CHECK(wrap.run(advised).complaints == "can't tell where it lands: b" + much + "hook is" + how + "\n");
+  CHECK(wrap.run(as_cut).complaints == "can't tell where it lands: b" + much + "join fell" + how + "\n");
+  CHECK(wrap.added().empty());
+  as_cut.insert(as_cut.end(), {"--trim-old", "75m", "--dry-run"});
+  CHECK(wrap.run(as_cut).code == Exit::done);
+  // A few rows and what a ball may be out by are nothing to ask about.
+  Wrap near(wrap_entries());
+  CHECK(near.run({"join", "wrap", "--old", no_hook, "--dry-run"}).code == Exit::done);
+  Wrap asked;
+  asked.answers = {"110, 12", "n"};
+  CHECK(
+      says(asked.run({"check", "wrap", "--old", no_hook}), "B" + much + "hook is" + how + ". Where is the hook? row"));
+}
+
 TEST_CASE("at a terminal the hook is asked for, and Enter takes what is recorded") {
   struct Case {
     const char* answer;
@@ -142,7 +166,7 @@ TEST_CASE("a row that the ball can't reach is recorded, and asked after") {
   Wrap near(entries);
   const Ran little = near.run({"row", "wrap", "--row", "114"});
   CHECK_FALSE(says(little, "slip"));
-  CHECK(says(little, "Yarn      ball A should be about used up; 500 m on all 5 balls"));
+  CHECK(says(little, "Yarn      ball A should be about used up; 500 m on 4 balls"));
 }
 
 TEST_CASE("a row behind the work is refused with both lines to type") {
@@ -196,7 +220,7 @@ TEST_CASE("where rounds are worked, rounds are told") {
   const Ran row = wrap.run({"row", "wrap", "--row", "111"});
   CHECK(says(row, "round 111 finished"));
   CHECK(says(row, "stands at the end of round 111"));
-  CHECK(says(wrap.run({"rip", "wrap", "--row", "100"}), "Back      11 rounds and "));
+  CHECK(says(wrap.run({"rip", "wrap", "--row", "100"}), "Back      12.34 m of yarn, out of 11 rounds"));
   CHECK_FALSE(says(wrap.run({"log", "wrap"}), " row"));
   CHECK(wrap.run({"row", "wrap", "--row", "111", "--stitch", "61"}).complaints.find("of a round of 60") !=
         std::string::npos);

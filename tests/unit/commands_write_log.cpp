@@ -237,7 +237,7 @@ TEST_CASE("ravelling back tells what comes back and what becomes of the joins") 
                           kAt + ", did: join, ball: C, method: woven, allowance: 25 cm, row: 30, stitch: 0}\n");
   static_cast<void>(wrap.added({"row", "--row", "40"}));
   CHECK(wrap.added({"rip", "--row", "10"}) == "  - {n: 8, " + kAt + ", did: rip, row: 10}\n");
-  CHECK(wrap.says("Back      30 rows and 33.66 m of yarn, to be worked again."));  // 30 x 112.2
+  CHECK(wrap.says("Back      33.66 m of yarn, out of 30 rows, to be worked again."));  // 30 x 112.2
   CHECK(wrap.says("the join of balls A and B (entry 5) stays joined (felted) and lands"));
   CHECK(wrap.says("the join of balls B and C (entry 6) comes apart (woven)"));
   static_cast<void>(wrap.added({"row", "--row", "25"}));

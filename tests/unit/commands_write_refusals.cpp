@@ -169,10 +169,7 @@ const std::vector<Refusal>& refusals() {
        2,
        "'A' is no entry's number; the number comes last: ballchange cancel 5; ballchange log shows them"},
       {{"cancel", "9"}, 2, "there is no entry 9: the last one is 4"},
-      {{"cancel", "1"},
-       2,
-       "wrap.yaml: cancelling entry 1 would leave entry 2 without ground (ball A was never added; add it with ball "
-       "first); cancel entry 2 first"},
+      {{"cancel", "1"}, 2, "wrap.yaml: entry 2 needs ball A; cancel entry 2 first"},
 
       {{"note"}, 2, "note needs its text, as one word: ballchange note \"ball B is a little thinner\""},
       {{"note", "wrap.yaml"}, 2, "note needs its text, as one word: ballchange note \"ball B is a little thinner\""},

@@ -1,6 +1,7 @@
 #include "join/split.hpp"
 
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <cmath>
 #include <string>
@@ -88,6 +89,11 @@ TEST_CASE("every way offered keeps to the limits") {
       CHECK(join.section == spot.section);
       CHECK(std::abs((join.into - spot.into).cm()) < 1e-6);
     }
+    // No two that a tape would not tell apart.
+    for (std::size_t i = 1; i < advice.joins.size(); ++i) {
+      for (std::size_t j = 0; j < i; ++j)
+        CHECK(abs(*advice.joins[i].trim_old - *advice.joins[j].trim_old) >= 0.4999_cm);
+    }
     // The join's middle lies in another section each time, unless they are a whole repeat apart.
     for (std::size_t i = 0; i < advice.joins.size(); ++i) {
       for (std::size_t j = i + 1; j < advice.joins.size(); ++j) {
@@ -100,6 +106,54 @@ TEST_CASE("every way offered keeps to the limits") {
     }
   }
   CHECK(several > 1000);
+}
+
+TEST_CASE("where it lands follows the strand in hand, whatever its sections measured") {
+  Asked asked;
+  asked.fabric.yarn_per_stitch = 2_cm;
+  asked.fabric.stitches = 60;
+  asked.hook = RowStitch{5, 0};
+  asked.wish.method = Method::woven;
+  asked.wish.edge = Edge::any;
+  std::size_t beyond = 0;
+  // Sand is 11 cm by the repeat.
+  for (const int sand : {9, 11, 14}) {
+    const int loose = 20 + sand + 92 + 5;
+    const Advice advice =
+        asked.with(fmt::format("rust 20, sand {}, plum 92, grey 5, hook", sand), "moss 4, navy 70, grey");
+    REQUIRE(advice.verdict == JoinVerdict::cut);
+    for (const Join& join : advice.joins) {
+      CAPTURE(sand);
+      CAPTURE(join.old_mark.colour);
+      REQUIRE(join.to_join);
+      CHECK(close(*join.to_join, loose - join.trim_old->cm() - 12.5));
+      // Told from where plum begins, 5 cm from the hook, however much sand there was.
+      if (join.old_mark.colour != "plum") continue;
+      ++beyond;
+      CHECK(close(*join.to_join, 5 + join.old_mark.distance.cm() - 12.5));
+      REQUIRE(join.lands);
+      CHECK(join.lands->stitch == std::lround(join.to_join->cm() / 2));
+    }
+  }
+  CHECK(beyond == 3);
+}
+
+TEST_CASE("in a yarn counted in stitches the marks are whole stitches and add up to the section") {
+  Asked asked;
+  asked.yarn.reckoning = Reckoning::stitches;
+  std::size_t both = 0;
+  for (int kept = 1; kept < 60; ++kept) {
+    const Advice advice = asked.with("rust 30, sand 11, plum 40", fmt::format("plum {}, sand 11, rust 30", kept));
+    for (const Join& join : advice.joins) {
+      if (*join.trim_old == Length() || *join.trim_new == Length()) continue;
+      ++both;
+      CAPTURE(kept);
+      CAPTURE(join.trim_old->cm());
+      CHECK(std::abs(join.old_mark.distance.cm() - std::round(join.old_mark.distance.cm())) < 1e-6);
+      CHECK(std::abs(join.new_mark.distance.cm() - std::round(join.new_mark.distance.cm())) < 1e-6);
+    }
+  }
+  CHECK(both > 20);
 }
 
 TEST_CASE("where both marks lie in one section the dry fit is that section, less what is skipped") {

@@ -305,6 +305,14 @@ TEST_CASE("a reading is kept for as long as the end is as it was read") {
         "ball, ball: A, outside: rust 9"},
        "rust 9",
        "rust 20"},
+      // The end it was joined by at last is trimmed, whatever becomes of the join; at a knot it is left alone, until
+      // the knot comes apart and both loose ends lie inside the ball.
+      {{ball, "ball, ball: B", "row, row: 4", "join, ball: B, method: woven, trim_old: 28.5 cm", "rip, row: 2"},
+       "",
+       ""},
+      {{ball, "ball, ball: B", "row, row: 4", "join, ball: B", "rip, row: 2"}, "", ""},
+      {{ball, "row, row: 4", "join, ball: A, knot: true, method: woven, trim_old: 3 cm"}, "", "rust 20"},
+      {{ball, "row, row: 4", "join, ball: A, knot: true, method: woven, trim_old: 3 cm", "rip, row: 2"}, "", ""},
   };
   for (const Ends& c : cases) {
     CAPTURE(project_text(c.log));

@@ -136,7 +136,7 @@ TEST_CASE("what is left, and whether it is enough") {
       {{"ball, ball: A", "ball, ball: B"}, "10000 cm, 90 rows, no"},
       {{"ball, ball: A", "ball, ball: B", "ball, ball: C"}, "15000 cm, 136 rows, yes"},
       {{"ball, ball: A, length: 110.1 m"}, "11010 cm, 100 rows, yes"},
-      {{"ball, ball: A, length: 110 m"}, "11000 cm, 100 rows, no"},
+      {{"ball, ball: A, length: 110 m"}, "11000 cm, 99 rows, no"},  // the foundation takes 10 cm of the 100th
       // 60 rows more: 6,600.
       {{"ball, ball: A", "ball, ball: B", "row, row: 40", "join, ball: B"}, "4995 cm, 45 rows, no"},
       {{"ball, ball: A", "ball, ball: B, length: 66.05 m", "row, row: 40", "join, ball: B"}, "6600 cm, 60 rows, yes"},
@@ -155,6 +155,16 @@ TEST_CASE("what is left, and whether it is enough") {
   check({{{"ball, ball: A"}, "5000 cm, ? rows, ?"}}, "piece: {rows: 100}\n");
   check({{{"ball, ball: A"}, "5000 cm, 50 rows, ?"}}, "piece: {stitches: 50, yarn_per_stitch: 2 cm}\n");
   check({{{"ball, ball: A", "row, row: 4"}, "? cm, ? rows, ?"}}, "piece: {rows: 100}\n");
+}
+
+TEST_CASE("a ball that reached a little further is not short of what was worked from it") {
+  // To the end of row 46 are 10 + 45 x 110 + 100 = 5,060 of a ball of 5,000; 54 rows more take 5,940.
+  const State alone = fold_of({"ball, ball: A", "row, row: 46"});
+  CHECK(text_of(alone.left.missing) == "5940");
+  const std::string fresh = "ball, ball: B, length: ";
+  CHECK(left_of(fold_of({"ball, ball: A", fresh + "59.4 m", "row, row: 46"})) == "5940 cm, 54 rows, yes");
+  const State short_by_one = fold_of({"ball, ball: A", fresh + "59.39 m", "row, row: 46"});
+  CHECK(text_of(short_by_one.left.missing) == "1");
 }
 
 TEST_CASE("a yarn written in stitches is turned into length once the yarn per stitch is told") {

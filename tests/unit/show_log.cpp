@@ -84,8 +84,79 @@ TEST_CASE("the screen tells entries, what was cut away and why, each ball, and w
         "Balls     A: used up, dye lot =17.\n"
         "          B: in the work, 123.48 m left.\n"
         "Work      stands at row 10, stitch 30, with 10.65 m of yarn in it.\n"
-        "Yarn      123.48 m left on ball B, about 110 rows; 123.48 m on both balls, about 110 rows. Not\n"
-        "          enough yet for the rows planned: 67.81 m short, about 61 rows or 1 ball.\n");
+        "Yarn      123.48 m left on ball B, about 110 rows. Not enough yet for the rows planned: 67.81 m\n"
+        "          short, about 61 rows or 1 ball.\n");
+}
+
+std::string screen_of(const std::vector<std::string>& entries, std::size_t from = 0) {
+  const Project project = read_project(wrap_file(entries), "wrap.yaml").project;
+  const State state = fold(project);
+  LogShown shown{project, state, {}};
+  for (std::size_t i = from; i < project.entries.size(); ++i) shown.entries.push_back(i);
+  return log_screen(shown, {200, Depth::none, true}, Told::centimetres);
+}
+
+bool has(const std::string& text, std::string_view part) {
+  CAPTURE(text);
+  return text.find(part) != std::string::npos;
+}
+
+TEST_CASE("a join that no longer holds is marked as such") {
+  const std::vector<std::string> woven{"ball, ball: A", "ball, ball: B", "row, row: 40", "join, ball: B, method: woven",
+                                       "rip, row: 30"};
+  CHECK(has(screen_of(woven), "4 2026-03-01  (came apart) joined to ball B"));
+  std::vector<std::string> felted{"ball, ball: A", "ball, ball: B", "row, row: 40", "join, ball: B", "rip, row: 30"};
+  CHECK(has(screen_of(felted), "4 2026-03-01  joined to ball B"));
+  felted.emplace_back("join, ball: B");
+  CHECK(has(screen_of(felted), "4 2026-03-01  (cut out) joined to ball B"));
+}
+
+TEST_CASE("where a join is ahead of the hook, the work is counted up to it, until it is told to have got there") {
+  std::vector<std::string> entries{"ball, ball: A", "ball, ball: B", "row, row: 5",
+                                   "join, ball: B, row: 10, stitch: 30"};
+  CHECK(has(screen_of(entries), "Work      counted up to the join at row 10, stitch 30: 10.65 m of yarn in it.\n"));
+  entries.emplace_back("row, row: 10, stitch: 30");
+  CHECK(has(screen_of(entries), "Work      stands at row 10, stitch 30, with 10.65 m of yarn in it.\n"));
+}
+
+TEST_CASE("totals below some of the entries are told to be of all") {
+  const std::vector<std::string> entries{"ball, ball: A", "row, row: 5", "row, row: 6"};
+  CHECK(has(screen_of(entries, 1), "\n\nSince the beginning:\nJoins     0.\n"));
+  CHECK_FALSE(has(screen_of(entries), "Since"));
+}
+
+TEST_CASE("only balls that hold yarn are counted among those it is on") {
+  std::vector<std::string> entries{"ball, ball: A", "ball, ball: B", "ball, ball: C", "row, row: 110"};
+  CHECK(has(screen_of(entries), "; 251.59 m on all 3 balls"));  // 37500 - 109 x 112.2 - 111
+  entries.emplace_back("join, ball: B");
+  CHECK(has(screen_of(entries), " left on ball B, about 111 rows; 249.96 m on 2 balls"));
+  entries.insert(entries.end(), {"row, row: 220", "join, ball: C"});
+  CHECK(has(screen_of(entries), "Yarn      124.96 m left on ball C, about 111 rows. "));
+  // Used up by the record, a row early: what is left is on the other one.
+  CHECK(has(screen_of({"ball, ball: A", "ball, ball: B", "row, row: 112"}),
+            "Yarn      ball A should be about used up; 125 m on ball B, about 111 rows."));
+}
+
+TEST_CASE("what was worked out is told as a tape and a scale hold it, what was typed as it was") {
+  const std::string text =
+      screen_of({"ball, ball: A, mass: 51.0291 g", "ball, ball: B, mass: 50.25 g", "begin, ball: A",
+                 "join, ball: B, trim_old: 107.7165 in, trim_new: 12.125 in, shift: 0.8332 cm",
+                 "gauge, yarn_per_stitch: 1.8776 cm"});
+  CHECK(has(text, "ball A, 51 g\n"));
+  CHECK(has(text, "ball B, 50.25 g\n"));
+  CHECK(has(text, "107 3/4 in off the old end, 12.125 in off the new end, colours skip 1 cm\n"));
+  CHECK(has(text, "1.8776 cm of yarn a stitch\n"));
+}
+
+TEST_CASE("yarn left off before the first stitch is no step kept, and a few centimetres of it weigh little") {
+  // 9 of 12500 cm, 50 g: 0.036 g; and the join's 8 cm with it 0.068.
+  const std::vector<std::string> begun{"ball, ball: A", "begin, ball: A, trim_new: 9 cm"};
+  CHECK(has(screen_of(begun), "Cut away  9 cm of 125 m bought, under 1 %, less than 0.1 g.\n"));
+  std::vector<std::string> joined = begun;
+  joined.insert(joined.end(), {"ball, ball: B", "row, row: 40", "join, ball: B, trim_new: 30 cm"});
+  const std::string text = screen_of(joined);
+  CHECK(has(text, " 9 cm left off before the first stitch, 30 cm cut off to keep in"));
+  CHECK(has(text, " 8 cm in the joins.\n"));
 }
 
 TEST_CASE("of one ball only what became of it is told") {
