@@ -107,7 +107,8 @@ TEST_CASE("what was really cut is recorded, its shift worked out where both ends
            Case{{"--ball", "B", "--trim-new", "30cm"}, "ball: B, method: felted, allowance: 8 cm, trim_new: 30 cm}\n"},
            // An end that settles nothing tells no shift.
            Case{{"--ball", "E", "--trim-new", "2 st", "--old", kWrapOld, "--new", "rust 30"},
-                "ball: E, method: felted, allowance: 8 cm, trim_new: 2 st, row: 110, stitch: 54, old: \"rust 30, sand 11, plum 40, hook\", "
+                "ball: E, method: felted, allowance: 8 cm, trim_new: 2 st, row: 110, stitch: 54, old: \"rust 30, sand "
+                "11, plum 40, hook\", "
                 "new: rust 30}\n"},
        }) {
     Wrap wrap;
