@@ -12,7 +12,6 @@ namespace {
 
 constexpr double kNineInTen = 1.6448536269514722;
 constexpr std::size_t kStops = 3;
-constexpr Length kWorthStopping = 20_cm;
 constexpr double kLikely = 0.5;  // what is less likely to do is no advice
 constexpr int kFewRows = 2;      // told with its stitches while the range is that narrow
 
