@@ -89,6 +89,7 @@ Outcome check_with_yarn(const Options& options, const Context& context, const Co
   const MatchOptions match = match_options(options, measures);
   const JoinWish wish = join_wish(options, measures.ruler, match.tape);
   const Fabric fabric = fabric_of(options, measures.ruler);
+  refuse_wide_tolerance(wish, yarn.repeat, measures.told);
   // What can't be joined so is told before anything is read or placed.
   (void)joining::terms_in_force(wish, fabric, yarn.reckoning, yarn.felts);
   const auto hook = hook_of(options);

@@ -126,6 +126,7 @@ bool is_bare(const Options& options) {
 }
 
 plan::Work work_of(const Case& given, const Options& options, Method& method) {
+  refuse_wide_tolerance(given.wish, given.yarn.repeat, given.measures.told);
   const joining::Terms terms =
       joining::terms_in_force(given.wish, given.fabric, given.yarn.reckoning, given.yarn.felts);
   method = terms.method;
@@ -133,9 +134,10 @@ plan::Work work_of(const Case& given, const Options& options, Method& method) {
     const bool profile = options.words().empty() && options.has("yarn");
     throw Problem(Fault::content,
                   fmt::format("how much a ball holds isn't known; write it into {}, as its ball band tells it: "
-                              "ball: {{mass: 50 g, length: 125 m}}",
+                              "ball: {{mass: 50 g, length: {}}}",
                               profile ? fmt::format("the profile {}", printable(*options.text("yarn"), 60))
-                                      : std::string("the project file, under yarn")));
+                                      : std::string("the project file, under yarn"),
+                              given.yarn.reckoning == Reckoning::stitches ? "6000 st" : "125 m"));
   }
   plan::Work work;
   work.needed = length_option(options, "needed", given.measures.ruler).value_or(given.needed.value_or(Length()));

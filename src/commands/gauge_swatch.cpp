@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <utility>
 
 #include "base/number.hpp"
@@ -17,6 +18,7 @@
 #include "commands/yarn_per_stitch.hpp"
 #include "ledger/fold.hpp"
 #include "show/swatch.hpp"
+#include "show/text.hpp"
 
 namespace ballchange {
 namespace {
@@ -224,14 +226,26 @@ std::string ball_of_swatch(const SwatchTold& told, const State& state) {
   refuse("--record: which ball was the swatch worked from? Write it into --swatch: used 9 m of ball A");
 }
 
+// What a ball band says is not exact.
+void refuse_more_than_held(const BallState* ball, Length used, Told told) {
+  constexpr double generous = 1.1;
+  if (ball == nullptr || !ball->left || used <= generous * std::max(Length(), *ball->left)) return;
+  refuse(fmt::format("--swatch: ball {} holds about {}, and {} of it can't have been used; look at the unit",
+                     printable(ball->id, 40), amount(std::max(Length(), *ball->left), told), amount(used, told)));
+}
+
 Outcome record_swatches(const Options& options, const Context& context, const Common& common, const SwatchKnown& known,
                         const SwatchesTold& gathered, const SwatchShown& shown) {
   const did::Gauge gauge = gauge_entry(options, known, shown);
   const Recorded recorded = record(*known.project, options, context, [&](const Project&, const State& state) {
     std::vector<Did> entries{gauge};
+    std::map<std::string, Length> used;  // of each ball
     for (const SwatchTold& told : gathered.told) {
       if (!told.used) continue;
-      entries.emplace_back(did::Swatch{ball_of_swatch(told, state), Amount{told.used->number, told.used->unit}});
+      const std::string ball = ball_of_swatch(told, state);
+      used[ball] += to_length({told.used->number, told.used->unit}, state.ruler, "used");
+      refuse_more_than_held(state.find_ball(ball), used[ball], known.told);
+      entries.emplace_back(did::Swatch{ball, Amount{told.used->number, told.used->unit}});
     }
     return entries;
   });

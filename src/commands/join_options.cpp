@@ -202,6 +202,14 @@ std::optional<RowStitch> hook_of(const Options& options) {
   return RowStitch{*row, *stitch};
 }
 
+void refuse_wide_tolerance(const JoinWish& wish, const Repeat& repeat, Told told) {
+  const Length period = shortest_period(repeat);
+  if (!wish.tolerance || 2 * *wish.tolerance < period) return;
+  throw Problem(Fault::content, fmt::format("tolerance: {} is half a repeat ({}) or more, and no two ends are farther "
+                                            "out of step; write how far is still good, as two stitches are",
+                                            amount(*wish.tolerance, told), amount(period / 2, told)));
+}
+
 void take_habits(const JoinHabit& habit, const Ruler& ruler, JoinWish& wish) {
   const Method used = wish.method.value_or(habit.usual_method());
   if (!wish.method) wish.method = habit.method;

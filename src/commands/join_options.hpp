@@ -8,6 +8,7 @@
 #include "commands/options.hpp"
 #include "join/advice.hpp"
 #include "ledger/project.hpp"
+#include "show/text.hpp"
 
 // How somebody wants to join, and the work it goes into, as options say it.
 namespace ballchange {
@@ -29,6 +30,8 @@ void refuse_short_section(std::string_view text, Length length);
 // What a project says of its joins, where the command line is silent; of keeping from the start it leaves the wish as
 // it is.
 void take_habits(const JoinHabit& habit, const Ruler& ruler, JoinWish& wish);
+// Throws Problem(content) where every join would be in step.
+void refuse_wide_tolerance(const JoinWish& wish, const Repeat& repeat, Told told);
 [[nodiscard]] Fabric fabric_of(const Options& options, const Ruler& ruler);
 // The message of what is lacking, with the option or key that tells it.
 [[nodiscard]] std::string with_what_to_type(const Lacking& lacking, const Options& options);

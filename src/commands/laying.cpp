@@ -2,11 +2,13 @@
 
 #include <algorithm>
 
+#include "commands/join_options.hpp"
 #include "join/choice.hpp"
 
 namespace ballchange {
 
 Laying::Laying(const BallsTold& told) : told_(told) {
+  refuse_wide_tolerance(told.wish, told.yarn.repeat, told.measures.told);
   const joining::Terms terms = joining::terms_in_force(told.wish, told.fabric, told.yarn.reckoning, told.yarn.felts);
   method_ = terms.method;
   // Where the same sections come several times over, no reading tells one time from the next, and none need.

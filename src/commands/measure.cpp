@@ -21,6 +21,7 @@ namespace ballchange {
 namespace {
 
 constexpr std::size_t kMostStrands = 200;
+constexpr std::size_t kMostEntries = 10'000;  // of all strands; a second or so
 
 constexpr std::array<OptionRow, 7> kRows{{
     {"strand", "READING", "a measured strand, from its loose end inward: colours and lengths, @FILE or -", true},
@@ -51,6 +52,12 @@ std::optional<Known> known_profile(const Options& options, const Context& contex
   const auto name = options.text("add");
   if (!name) return std::nullopt;
   const std::string path = find_profile(*name, context.disk, surroundings_of(context));
+  if (!options.has("out") && is_shared_profile(path, surroundings_of(context))) {
+    throw Problem(Fault::content,
+                  fmt::format("--add: {} is shared by all who use this computer and stays as it is; write one of your "
+                              "own: --out {}",
+                              printable(path), printable(path.substr(path.rfind('/') + 1))));
+  }
   std::string text = read_file(context.disk, path, Tree::kMostBytes);
   Profile profile = read_profile(text, path);
   for (const std::string& note : profile.notes) remark(context, note);
@@ -78,6 +85,49 @@ struct Lesson {
   std::optional<Known> known;
   std::optional<Yarn> yarn;  // that was known before, from a profile or a project
 };
+
+std::optional<ColourId> colour_named(const Palette& palette, const std::string& name) {
+  const auto same = [&](const Colour& colour) { return fold_case(colour.name) == fold_case(name); };
+  const auto found = std::find_if(palette.colours.begin(), palette.colours.end(), same);
+  if (found == palette.colours.end()) return std::nullopt;
+  return static_cast<ColourId>(found - palette.colours.begin());
+}
+
+void add_colours(Palette& palette, const Repeat& repeat) {
+  for (const Colour& colour : repeat.colours()) {
+    if (!colour_named(palette, colour.name)) palette.colours.push_back(colour);
+  }
+}
+
+// Nothing where the strands it keeps are all it was learnt from: it must not count twice. Its colours by the palette.
+std::optional<Repeat> believed_of(const Lesson& lesson) {
+  if (!lesson.yarn) return std::nullopt;
+  if (!lesson.known || lesson.known->strands.texts.empty()) return lesson.yarn->repeat;
+  const auto& before = lesson.known->strands.before;
+  if (!before) return std::nullopt;
+  std::vector<Section> sections = before->sections();
+  for (std::size_t k = 0; k < sections.size(); ++k) {
+    sections[k].colour = *colour_named(lesson.strands.palette, before->name_of(k));
+  }
+  return Repeat(lesson.strands.palette.colours, std::move(sections));
+}
+
+void add_once(MeasuredStrands& strands, const std::string& text, const std::string& what, const Measures& measures,
+              const MatchOptions& match, const Context& context) {
+  if (add_strand(strands, text, what, measures, match)) return;
+  remark(context, fmt::format("{}: '{}' is there already and counts once; tell only what was measured anew", what,
+                              printable(text, 60)));
+}
+
+void refuse_too_much(const MeasuredStrands& strands) {
+  std::size_t entries = 0;
+  for (const MeasuredStrand& strand : strands.all) entries += strand.reading.entries.size();
+  if (entries <= kMostEntries) return;
+  throw Problem(Fault::content,
+                fmt::format("the strands have {} colours in all, which takes too long; {} at most: leave "
+                            "some strands out, a dozen repeats tell enough",
+                            entries, kMostEntries));
+}
 
 void tell_total(const Options& options, Lesson& lesson) {
   if (options.has("repeat") && options.has("hank")) {
@@ -110,6 +160,7 @@ Lesson lesson_of(const Options& options, const Context& context, const Common& c
     lesson.strands.palette.colours = yarn->repeat.colours();
     lesson.learn.ball_plus_minus = yarn->ball_plus_minus;
   }
+  if (lesson.known && lesson.known->strands.before) add_colours(lesson.strands.palette, *lesson.known->strands.before);
   lesson.strands.palette.open = true;
   const MatchOptions match = placing_options(options, lesson.measures);
   lesson.learn.sure = match.sure;
@@ -119,14 +170,13 @@ Lesson lesson_of(const Options& options, const Context& context, const Common& c
     Measures own = lesson.measures;
     if (!own.ruler.in_stitches) own.ruler.bare = kept.bare;
     for (std::size_t n = 0; n < kept.texts.size(); ++n) {
-      add_strand(lesson.strands, kept.texts[n], fmt::format("strand {} of the profile", n + 1), own, match);
+      add_once(lesson.strands, kept.texts[n], fmt::format("strand {} of the profile", n + 1), own, match, context);
     }
   }
-  for (const std::string& text : told) add_strand(lesson.strands, text, "--strand", lesson.measures, match);
+  for (const std::string& text : told) add_once(lesson.strands, text, "--strand", lesson.measures, match, context);
   if (open) add_project_readings(lesson.strands, *open, match);
-  // Strands that a profile keeps are where its repeat came from: it must not count twice.
-  const bool learnt_anew = lesson.known && !lesson.known->strands.texts.empty();
-  if (yarn != nullptr && !learnt_anew) lesson.learn.believed = yarn->repeat;
+  refuse_too_much(lesson.strands);
+  lesson.learn.believed = believed_of(lesson);
   tell_total(options, lesson);
   return lesson;
 }
@@ -205,14 +255,17 @@ struct Writing {
 std::optional<Writing> writing_of(const Options& options, const Lesson& lesson, Yarn yarn) {
   const auto out = options.text("out");
   if (lesson.known) {
-    std::string text = with_learnt(lesson.known->text, lesson.known->path, yarn.repeat, lesson.strands.texts);
+    std::string text =
+        with_learnt(lesson.known->text, lesson.known->path, yarn.repeat, lesson.strands.texts, lesson.learn.believed);
     if (out) return Writing{file_for(*out), std::move(text), false};
     return Writing{lesson.known->path, std::move(text), true};
   }
   if (!out) return std::nullopt;
   yarn.name = name_for(options, lesson);
   std::string text = write_profile(yarn);
-  if (!lesson.strands.texts.empty()) text += measured_text(lesson.strands.texts);
+  if (!lesson.strands.texts.empty()) {
+    text += measured_text(lesson.strands.texts, lesson.learn.believed, lesson.learn.reckoning);
+  }
   static_cast<void>(read_profile(text, *out));
   return Writing{file_for(*out), std::move(text), false};
 }

@@ -27,14 +27,19 @@ bool has_stitches(std::string_view text) {
   return false;
 }
 
+// The same for the same reading, however it was typed.
+std::string spelt_out(const Reading& reading, const MeasuredStrands& strands, const Ruler& ruler) {
+  if (ruler.in_stitches) return format_reading(reading, strands.palette.colours, ruler);
+  Ruler kept;
+  kept.bare = strands.kept_in;
+  return format_reading(reading, strands.palette.colours, kept);
+}
+
 // Word for word where that reads back the same: a profile knows no yarn per stitch, and has its own unit.
 std::string kept_text(const std::string& text, const Reading& reading, const MeasuredStrands& strands,
                       const Ruler& ruler) {
   const bool as_it_stands = ruler.in_stitches || (ruler.bare == strands.kept_in && !has_stitches(text));
-  if (as_it_stands) return single_spaced(trim(text));
-  Ruler kept;
-  kept.bare = strands.kept_in;
-  return format_reading(reading, strands.palette.colours, kept);
+  return as_it_stands ? single_spaced(trim(text)) : spelt_out(reading, strands, ruler);
 }
 
 void add_reading(MeasuredStrands& strands, const std::string& text, End end, std::string_view what, const Ruler& ruler,
@@ -55,10 +60,16 @@ Measures strand_measures(const std::vector<std::string>& texts, const Options& o
   return measures;
 }
 
-void add_strand(MeasuredStrands& strands, const std::string& text, std::string_view what, const Measures& measures,
+bool add_strand(MeasuredStrands& strands, const std::string& text, std::string_view what, const Measures& measures,
                 const MatchOptions& match) {
   add_reading(strands, text, End::new_end, what, measures.ruler, match);
-  strands.texts.push_back(kept_text(text, strands.all.back().reading, strands, measures.ruler));
+  const Reading& reading = strands.all.back().reading;
+  if (!strands.written.insert(spelt_out(reading, strands, measures.ruler)).second) {
+    strands.all.pop_back();
+    return false;
+  }
+  strands.texts.push_back(kept_text(text, reading, strands, measures.ruler));
+  return true;
 }
 
 // A join recorded without --new copies what its ball's end was read as, without --old what was read of the old ball's

@@ -137,8 +137,9 @@ void need(Laying& laying, const Case& given, const Options& options) {
   for (const TwoEnds& ball : given.balls) {
     if (ball.yarn) continue;
     throw Problem(Fault::content, fmt::format("--need: how much yarn is on ball {} is not known; the profile's "
-                                              "`ball: {{mass: 50 g, length: 125 m}}` tells it",
-                                              printable(ball.id, 40)));
+                                              "`ball: {{mass: 50 g, length: {}}}` tells it",
+                                              printable(ball.id, 40),
+                                              given.yarn.reckoning == Reckoning::stitches ? "6000 st" : "125 m"));
   }
   laying.needs(std::max(Length(), *needed - given.still_on_hook));
 }

@@ -57,6 +57,7 @@ ProjectTerms terms_of(const Options& options, const Project& project, const Stat
   terms.match = match_options(options, terms.measures);
   terms.wish = join_wish(options, ruler, terms.match.tape);
   take_habits(project.join, ruler, terms.wish);
+  if (options.has("tolerance")) refuse_wide_tolerance(terms.wish, state.yarn.repeat, terms.measures.told);
   const bool told = options.has("out-of-step");
   if (!told && !options.has("keep")) terms.wish.from_the_start = project.join.keep_from_the_start;
   if (!told && terms.wish.from_the_start) {

@@ -36,6 +36,7 @@ class Gathering {
       what_ = texts.size() == 1 ? std::string("--swatch") : fmt::format("--swatch {}", k + 1);
       add(parse_swatch(texts[k], known_.terms, what_));
     }
+    refuse_disagreeing();
     return std::move(found_);
   }
 
@@ -134,6 +135,22 @@ class Gathering {
       refuse(fmt::format("{}: a stitch is {} cm wide and takes {} cm of yarn, less than its width; look at the units",
                          what_, plain_number(width.cm(), 2), plain_number(one.cm(), 2)));
     }
+  }
+
+  void refuse_disagreeing() const {
+    const auto two = disagreement(found_.swatches);
+    if (!two) return;
+    const auto told = [&](std::size_t n) {
+      const Swatch& swatch = found_.swatches[n];
+      const Counted& counted = *(swatch.*(two->which));
+      const bool inches = known_.told == Told::inches;
+      const double over = inches ? 4 * 2.54 : 10;
+      return fmt::format("{}{} in {}", swatch.mm ? fmt::format("{} mm gives ", plain_number(*swatch.mm, 3)) : "",
+                         plain_number(counted.count / counted.over.cm() * over, 1), inches ? "4 in" : "10 cm");
+    };
+    refuse(fmt::format("--swatch {} and {} can't both be right: of {}, {}, but {}; count and measure both again",
+                       two->one + 1, two->other + 1, two->which == &Swatch::stitches ? "stitches" : "rows",
+                       told(two->one), told(two->other)));
   }
 
   const Options& options_;

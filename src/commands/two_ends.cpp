@@ -2,11 +2,13 @@
 
 #include <fmt/format.h>
 
+#include "base/limits.hpp"
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "commands/advise_project.hpp"
 #include "commands/screen.hpp"
 #include "files/source.hpp"
+#include "files/yaml_values.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {
@@ -74,11 +76,24 @@ class EndPlacing {
   std::vector<OpenEnd>& open_;
 };
 
+bool is_digit_at(std::string_view text, std::size_t at) {
+  return at < text.size() && text[at] >= '0' && text[at] <= '9';
+}
+
+// Where the second end begins: at a slash that is not that of a fraction.
+std::size_t slash_between_ends(std::string_view text) {
+  std::size_t at = text.find('/');
+  while (at != std::string_view::npos && at > 0 && is_digit_at(text, at - 1) && is_digit_at(text, at + 1)) {
+    at = text.find('/', at + 1);
+  }
+  return at;
+}
+
 TwoEnds parse_ends(std::string_view text, const Yarn& yarn) {
   const std::size_t colon = text.find(':');
   const std::string_view id = colon == std::string_view::npos ? std::string_view() : trim(text.substr(0, colon));
   const std::string_view rest = colon == std::string_view::npos ? std::string_view() : text.substr(colon + 1);
-  const std::size_t slash = rest.find('/');
+  const std::size_t slash = slash_between_ends(rest);
   if (id.empty() || slash == std::string_view::npos) {
     const std::string& colour = yarn.repeat.name_of(0);
     throw Problem(
@@ -87,6 +102,7 @@ TwoEnds parse_ends(std::string_view text, const Yarn& yarn) {
                     printable(text, 60), printable(colour), printable(yarn.repeat.name_of(1)),
                     printable(yarn.repeat.name_of(yarn.repeat.size() - 1)), printable(colour)));
   }
+  if (const auto fault = line_fault(id, "--ends: a ball's name", kMostNameBytes)) throw Problem(Fault::content, *fault);
   TwoEnds ends;
   ends.id = std::string(id);
   ends.start = one_end(rest.substr(0, slash));
@@ -105,7 +121,7 @@ std::vector<TwoEnds> parse_all_ends(const std::vector<std::string>& texts, const
       continue;
     }
     const std::string lines = read_file(context.disk, text.substr(1), kMostBytes);
-    for (std::size_t at = 0; at < lines.size();) {
+    for (std::size_t at = lines.starts_with("\xEF\xBB\xBF") ? 3 : 0; at < lines.size();) {
       const std::size_t stop = std::min(lines.find('\n', at), lines.size());
       const std::string_view line = trim(std::string_view(lines).substr(at, stop - at));
       if (!line.empty()) all.push_back(parse_ends(line, yarn));

@@ -16,6 +16,11 @@ constexpr double kHands = 0.02;        // from swatch to swatch
 constexpr double kHandsCountAs = 4;    // swatches
 constexpr double kNineInTen = 1.6449;  // deviations
 
+// Between two swatches that may both be right.
+constexpr double kMostApart = 0.2;
+constexpr double kDeviations = 3;
+constexpr double kUsualSlope = 0.5, kSlopeRange = 0.75;  // next_size.hpp, three deviations of it
+
 // One measuring of a length per stitch or row: its logarithm, so that blurs are shares.
 struct Taken {
   double log = 0;
@@ -121,6 +126,30 @@ std::vector<SizeGauge> gauges(std::span<const Swatch> swatches) {
   std::vector<SizeGauge> sorted;
   for (const auto& [mm, gauge] : found) sorted.push_back(gauge);
   return sorted;
+}
+
+std::optional<Disagreement> disagreement(std::span<const Swatch> swatches) {
+  std::optional<Disagreement> worst;
+  double farthest = 0;
+  for (const auto which : {&Swatch::stitches, &Swatch::rows}) {
+    for (std::size_t b = 0; b < swatches.size(); ++b) {
+      for (std::size_t a = 0; a < b; ++a) {
+        const Swatch& x = swatches[a];
+        const Swatch& y = swatches[b];
+        if (!(x.*which) || !(y.*which) || x.mm.has_value() != y.mm.has_value()) continue;
+        const Taken one = taken(*(x.*which));
+        const Taken other = taken(*(y.*which));
+        const double thicker = x.mm ? std::log(*y.mm / *x.mm) : 0;
+        const double allowed =
+            kMostApart + kDeviations * std::hypot(one.blur, other.blur) + kSlopeRange * std::abs(thicker);
+        const double beyond = std::abs(other.log - one.log - kUsualSlope * thicker) - allowed;
+        if (beyond <= farthest) continue;
+        farthest = beyond;
+        worst = Disagreement{a, b, which};
+      }
+    }
+  }
+  return worst;
 }
 
 std::optional<Sharper> sharper(std::span<const Swatch> swatches, std::optional<double> mm) {

@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <vector>
@@ -56,6 +57,17 @@ struct SizeGauge {
 };
 // One for each size, from thin to thick, those of no size told first. Counts and lengths are > 0: asserted.
 [[nodiscard]] std::vector<SizeGauge> gauges(std::span<const Swatch> swatches);
+
+// Two swatches that no hands and no change of the tool explain: their widths (or heights, or yarn) lie farther apart
+// than a fifth, with what measuring blurs and a tool thicker by a tenth does (a twentieth, give or take 7.5 %; see
+// next_size.hpp) allowed for besides.
+struct Disagreement {
+  std::size_t one = 0, other = 0;  // which of the swatches, one < other
+  std::optional<Counted> Swatch::*which = nullptr;
+};
+// The two farthest apart; nothing where all may be right. Swatches whose size is not told are set against each other
+// only.
+[[nodiscard]] std::optional<Disagreement> disagreement(std::span<const Swatch> swatches);
 
 // How well the stitches at a size would be known with its widest swatch twice as wide, or with one more like it.
 struct Sharper {

@@ -16,6 +16,7 @@ namespace {
 
 constexpr std::string_view kEnding = ".yaml";
 constexpr std::size_t kMostBeforeFormat = 4096;
+constexpr std::string_view kBelow = "/ballchange/profiles";
 constexpr std::string_view kUsualDataDirs = "/usr/local/share:/usr/share";
 
 bool is_path(std::string_view name) { return name.find('/') != std::string_view::npos || name.ends_with(kEnding); }
@@ -26,6 +27,14 @@ void add_absolute(std::vector<std::string>& folders, std::string_view share, std
   while (share.size() > 1 && share.back() == '/') share.remove_suffix(1);
   std::string folder = fmt::format("{}{}", share, below);
   if (std::find(folders.begin(), folders.end(), folder) == folders.end()) folders.push_back(std::move(folder));
+}
+
+void add_own(std::vector<std::string>& folders, const Surroundings& around) {
+  if (around.data_home.starts_with('/')) {
+    add_absolute(folders, around.data_home, kBelow);
+  } else {
+    add_absolute(folders, around.home, std::string("/.local/share").append(kBelow));
+  }
 }
 
 std::vector<std::string> known_names(const Disk& disk, const std::vector<std::string>& folders) {
@@ -62,21 +71,24 @@ void refuse_bad_name(std::string_view name) {
 }  // namespace
 
 std::vector<std::string> profile_folders(const Surroundings& around) {
-  constexpr std::string_view below = "/ballchange/profiles";
   std::vector<std::string> folders{"."};
-  if (around.data_home.starts_with('/')) {
-    add_absolute(folders, around.data_home, below);
-  } else {
-    add_absolute(folders, around.home, std::string("/.local/share").append(below));
-  }
+  add_own(folders, around);
   std::string_view dirs = around.data_dirs.empty() ? kUsualDataDirs : std::string_view(around.data_dirs);
   while (!dirs.empty()) {
     const std::size_t colon = std::min(dirs.find(':'), dirs.size());
-    add_absolute(folders, dirs.substr(0, colon), below);
+    add_absolute(folders, dirs.substr(0, colon), kBelow);
     dirs.remove_prefix(std::min(colon + 1, dirs.size()));
   }
   add_absolute(folders, around.installed_share, "/profiles");
   return folders;
+}
+
+bool is_shared_profile(std::string_view file, const Surroundings& around) {
+  std::vector<std::string> own{"."};
+  add_own(own, around);
+  const std::vector<std::string> folders = profile_folders(around);
+  return std::any_of(folders.begin() + static_cast<std::ptrdiff_t>(own.size()), folders.end(),
+                     [&](const std::string& folder) { return file.starts_with(folder + "/"); });
 }
 
 std::vector<std::string> profile_names(const Disk& disk, const Surroundings& around) {

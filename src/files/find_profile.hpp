@@ -22,6 +22,9 @@ struct Surroundings {
 // The folders in which a name is looked for, first to last, each once.
 [[nodiscard]] std::vector<std::string> profile_folders(const Surroundings& around);
 
+// Whether that file lies in one of them that everybody on the computer shares.
+[[nodiscard]] bool is_shared_profile(std::string_view file, const Surroundings& around);
+
 // The names of all that lie there, sorted; other files of this folder are not among them.
 [[nodiscard]] std::vector<std::string> profile_names(const Disk& disk, const Surroundings& around);
 

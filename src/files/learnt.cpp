@@ -9,6 +9,7 @@
 #include "base/number.hpp"
 #include "base/text.hpp"
 #include "files/profile.hpp"
+#include "files/profile_sections.hpp"
 #include "files/yaml_text.hpp"
 #include "files/yaml_values.hpp"
 
@@ -82,12 +83,25 @@ std::string repeat_text(const Repeat& repeat, Reckoning reckoning) {
   return whole.substr(whole.find("repeat:"));
 }
 
-// Strands, and whatever else stood under `measured`.
-std::string new_measured(const std::optional<Node>& old, const std::vector<std::string>& strands) {
-  std::string text = measured_text(strands);
+// Two columns farther in; without shades, which the profile's own repeat holds.
+std::string before_text(const Repeat& before, Reckoning reckoning) {
+  std::vector<Colour> colours = before.colours();
+  for (Colour& colour : colours) colour.shade.reset();
+  std::string text = "  before:\n";
+  const std::string lines = repeat_text(Repeat(std::move(colours), before.sections()), reckoning);
+  for (std::size_t at = lines.find('\n') + 1; at < lines.size();) {
+    const std::size_t stop = lines.find('\n', at);
+    text += fmt::format("  {}\n", std::string_view(lines).substr(at, stop - at));
+    at = stop + 1;
+  }
+  return text;
+}
+
+// What it was learnt from, and whatever else stood under `measured`.
+std::string new_measured(const std::optional<Node>& old, std::string text) {
   if (!old || !old->is(Node::Kind::mapping)) return text;
   for (const Node child : old->children()) {
-    if (child.key() == "strands") continue;
+    if (child.key() == "strands" || child.key() == "before") continue;
     if (!child.is(Node::Kind::scalar)) {
       throw child.key_problem(fmt::format("'{}' is more than a line, and would be lost; move it out of `measured`",
                                           printable(child.key(), 40)));
@@ -124,6 +138,22 @@ bool same_repeat(const Repeat& a, const Repeat& b) {
   return true;
 }
 
+bool same_before(const std::optional<Repeat>& a, const std::optional<Repeat>& b) {
+  return a.has_value() == b.has_value() && (!a || same_repeat(*a, *b));
+}
+
+std::optional<Repeat> read_before(const Node& measured, const Tree& tree, Unit bare) {
+  const auto list = measured.find("before");
+  if (!list || list->is(Node::Kind::nothing)) return std::nullopt;
+  std::vector<std::string> notes;
+  SectionReader sections(bare, notes);
+  Repeat before = sections.read(*list);
+  if (sections.reckoning() != read_yarn(tree.root(), Unit::cm).yarn.reckoning) {
+    throw list->problem("before is not in the unit of the repeat; write both in st or none");
+  }
+  return before;
+}
+
 }  // namespace
 
 KeptStrands measured_strands(const std::string& profile, const std::string& file) {
@@ -135,6 +165,7 @@ KeptStrands measured_strands(const std::string& profile, const std::string& file
   const auto measured = tree.root().find("measured");
   if (!measured || measured->is(Node::Kind::nothing)) return strands;
   require_mapping(*measured, "measured", "'measured: {strands: [\"plum 15, sand 11, rust\"]}'");
+  strands.before = read_before(*measured, tree, strands.bare);
   const auto list = measured->find("strands");
   if (!list || list->is(Node::Kind::nothing)) return strands;
   require_sequence(*list, "strands", "a reading in quotes for each strand");
@@ -142,28 +173,31 @@ KeptStrands measured_strands(const std::string& profile, const std::string& file
   return strands;
 }
 
-std::string measured_text(const std::vector<std::string>& strands) {
-  std::string text = "measured:\n  strands:\n";
+std::string measured_text(const std::vector<std::string>& strands, const std::optional<Repeat>& before,
+                          Reckoning reckoning) {
+  std::string text = "measured:\n";
+  if (before) text += before_text(*before, reckoning);
+  text += "  strands:\n";
   for (const std::string& strand : strands) text += fmt::format("    - {}\n", yaml_text(strand));
   return text;
 }
 
 std::string with_learnt(const std::string& profile, const std::string& file, const Repeat& repeat,
-                        const std::vector<std::string>& strands) {
+                        const std::vector<std::string>& strands, const std::optional<Repeat>& before) {
   const Tree tree(profile, file);
-  const Profile before = read_profile(profile, file);
+  const Profile old = read_profile(profile, file);
   const Node list = required(tree.root(), "repeat", "the yarn", "repeat: [...]");
   const auto measured = tree.root().find("measured");
-  const bool stitches = before.yarn.reckoning == Reckoning::stitches;
+  const Reckoning reckoning = old.yarn.reckoning;
   std::vector<Edit> edits;
-  if (!edit_lengths(profile, list, before.yarn.repeat, repeat, stitches, edits)) {
+  if (!edit_lengths(profile, list, old.yarn.repeat, repeat, reckoning == Reckoning::stitches, edits)) {
     Edit whole = lines_of(profile, tree, list);
-    whole.text = repeat_text(repeat, before.yarn.reckoning);
+    whole.text = repeat_text(repeat, reckoning);
     edits.push_back(std::move(whole));
   }
   Edit strand_lines{profile.size(), profile.size(), {}};
   if (measured) strand_lines = lines_of(profile, tree, *measured);
-  strand_lines.text = new_measured(measured, strands);
+  strand_lines.text = new_measured(measured, measured_text(strands, before, reckoning));
   const bool needs_line_end = !measured && !profile.empty() && profile.back() != '\n';
   if (needs_line_end) strand_lines.text.insert(0, "\n");
   edits.push_back(std::move(strand_lines));
@@ -176,7 +210,9 @@ std::string with_learnt(const std::string& profile, const std::string& file, con
   };
   try {
     const Profile after = read_profile(out, file);
-    if (!same_repeat(after.yarn.repeat, repeat) || measured_strands(out, file).texts != strands) throw spoilt();
+    const KeptStrands kept = measured_strands(out, file);
+    const bool kept_all = kept.texts == strands && same_before(kept.before, before);
+    if (!same_repeat(after.yarn.repeat, repeat) || !kept_all) throw spoilt();
   } catch (const Problem&) {
     throw spoilt();
   }

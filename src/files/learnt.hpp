@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -8,22 +9,26 @@
 #include "files/yaml_tree.hpp"
 #include "yarn/yarn.hpp"
 
-// Profiles that keep the strands they were learnt from: measured: {strands: ["plum 15, sand 11", ...]}.
+// Profiles that keep what they were learnt from: measured: {before: [the repeat as it was told], strands: ["plum 15,
+// sand 11", ...]}.
 namespace ballchange {
 
 struct KeptStrands {
   std::vector<std::string> texts;  // as they were written
   Unit bare = Unit::cm;            // what their numbers without a unit are
+  std::optional<Repeat> before;    // known before any strand was measured
 };
 // Throws Problem(content) with file and line.
 [[nodiscard]] KeptStrands measured_strands(const std::string& profile, const std::string& file);
 // The last key of a profile.
-[[nodiscard]] std::string measured_text(const std::vector<std::string>& strands);
+[[nodiscard]] std::string measured_text(const std::vector<std::string>& strands, const std::optional<Repeat>& before,
+                                        Reckoning reckoning);
 
-// The profile with another repeat and other strands, all else byte for byte as it was. Throws Problem(content) where
-// that can't be done without touching the rest.
+// The profile with another repeat, other strands and what was known before them, all else byte for byte as it was.
+// Throws Problem(content) where that can't be done without touching the rest.
 [[nodiscard]] std::string with_learnt(const std::string& profile, const std::string& file, const Repeat& repeat,
-                                      const std::vector<std::string>& strands);
+                                      const std::vector<std::string>& strands,
+                                      const std::optional<Repeat>& before = std::nullopt);
 
 struct Kept {
   std::string path;  // what the file held before is there now

@@ -86,6 +86,7 @@ std::optional<Best> some(const Hand& hand, const Trims& trims, Steps& steps) {
   const Trims floor(sparing);
   bool missed = false;
   for (std::size_t balls = 1; balls <= hand.balls.size(); ++balls) {
+    if (most_yarn(hand, balls, 0) < *hand.need) continue;
     const Tenths bound = joins_bound(hand, floor, balls);
     if (most_yarn(hand, balls, bound) < *hand.need) continue;
     const Sequence sequence = by_trying(hand, trims, cheapest_greedy(trims, balls, steps), steps);

@@ -62,5 +62,61 @@ TEST_CASE("an entry that doesn't fit is not learnt from") {
   CHECK(wrap.strands() == "3");
 }
 
+TEST_CASE("a shared profile is not written over, but may be learnt from into one's own") {
+  Session session;
+  const std::string shared = "/usr/share/ballchange/profiles/elm.yaml";
+  const std::string held = session.disk.files[shared] = write_profile(orchard());
+  const Ran refused = session.run({"measure", "--add", "elm", "--strand", "plum 30, sand 11, rust 81, moss"});
+  CHECK(refused.code == Exit::content);
+  CHECK(refused.complaints ==
+        "--add: /usr/share/ballchange/profiles/elm.yaml is shared by all who use this computer and stays as it is; "
+        "write one of your own: --out elm.yaml\n");
+  const Ran written =
+      session.run({"measure", "--add", "elm", "--out", "elm", "--strand", "plum 30, sand 11, rust 81, moss"});
+  CHECK(written.code == Exit::done);
+  CHECK(session.disk.files[shared] == held);
+  CHECK(session.disk.files["elm.yaml"].find("strands:") != std::string::npos);
+}
+
+TEST_CASE("the repeat that was told counts each time strands are added, and once") {
+  const std::string one = "plum 30, sand 11, rust 81, moss", other = "rust 20, moss 15, navy 71, grey 9, plum 50";
+  Session together;
+  REQUIRE(together.run({"measure", "--add", "orchard.yaml", "--strand", one, "--strand", other}).code == Exit::done);
+  Session apart;
+  for (const std::string& strand : {one, other}) {
+    REQUIRE(apart.run({"measure", "--add", "orchard.yaml", "--strand", strand}).code == Exit::done);
+  }
+  CHECK(apart.disk.files["orchard.yaml"] == together.disk.files["orchard.yaml"]);
+}
+
+TEST_CASE("a strand told again, however it is spelt, changes nothing") {
+  Session session;
+  REQUIRE(session.run({"measure", "--add", "orchard.yaml", "--strand", "plum 30, sand 11, rust 81, moss"}).code ==
+          Exit::done);
+  const std::string once = session.disk.files["orchard.yaml"];
+  const Ran again =
+      session.run({"measure", "--add", "orchard.yaml", "--strand", "Plum 30 cm,  sand 11, rust 81, moss"});
+  CHECK(again.code == Exit::done);
+  CHECK(again.complaints ==
+        "--strand: 'Plum 30 cm,  sand 11, rust 81, moss' is there already and counts once; tell only what was measured "
+        "anew\n");
+  CHECK(session.disk.files["orchard.yaml"] == once);
+}
+
+TEST_CASE("more than can be learnt from in good time is refused") {
+  Session session;
+  std::vector<std::string> arguments{"measure"};
+  for (int strand = 0; strand < 11; ++strand) {
+    std::string text = "plum " + std::to_string(strand + 1);
+    for (int n = 0; n < 495; ++n) text += ", sand 11, plum 92";
+    arguments.insert(arguments.end(), {"--strand", text});
+  }
+  const Ran ran = session.run(arguments);
+  CHECK(ran.code == Exit::content);
+  CHECK(ran.complaints ==
+        "the strands have 10901 colours in all, which takes too long; 10000 at most: leave some strands out, a dozen "
+        "repeats tell enough\n");
+}
+
 }  // namespace
 }  // namespace ballchange

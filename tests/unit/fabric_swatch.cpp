@@ -81,5 +81,28 @@ TEST_CASE("a swatch twice as wide, or one more, sharpens the gauge") {
   CHECK(!sharper(one, 5));
 }
 
+TEST_CASE("swatches that can't both be right are told from those that hands and tools explain") {
+  struct Row {
+    double mm, count, other_mm, other_count;  // over 15 cm
+    bool disagree;
+  };
+  for (const Row& row :
+       {Row{4, 33, 4, 12, true}, Row{4, 33, 4, 29, false}, Row{4, 33, 3, 20, true}, Row{4, 33, 3, 36, false},
+        Row{4, 33, 3, 45, false}, Row{4, 33, 3, 80, true}, Row{4, 33, 8, 20, false}, Row{4, 6, 4, 5, false}}) {
+    CAPTURE(row.other_mm);
+    CAPTURE(row.other_count);
+    const std::vector<Swatch> swatches{{row.mm, Counted{row.count, 15_cm}, {}, {}},
+                                       {row.other_mm, Counted{row.other_count, 15_cm}, {}, {}}};
+    CHECK(disagreement(swatches).has_value() == row.disagree);
+  }
+  const std::vector<Swatch> three{
+      {4, Counted{33, 15_cm}, {}, {}}, {4, {}, Counted{20, 10_cm}, {}}, {4, {}, Counted{40, 10_cm}, {}}};
+  const auto two = disagreement(three);
+  REQUIRE(two);
+  CHECK(two->one == 1);
+  CHECK(two->other == 2);
+  CHECK(two->which == &Swatch::rows);
+}
+
 }  // namespace
 }  // namespace ballchange

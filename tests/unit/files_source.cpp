@@ -113,6 +113,18 @@ TEST_CASE("folders are searched in the order of the XDG Base Directory Specifica
   CHECK(profile_folders({"", "rel", ":", ""}) == Folders{"."});
 }
 
+TEST_CASE("a profile of this folder or one's own is not shared, all others that are found by name are") {
+  for (const char* file : {"elm.yaml", "some/elm.yaml", "/home/ann/.local/share/ballchange/profiles/elm.yaml",
+                           "/usr/share/ballchange/profiles2/elm.yaml"}) {
+    CAPTURE(file);
+    CHECK_FALSE(is_shared_profile(file, kAround));
+  }
+  for (const char* folder : {"/usr/local/share/ballchange", "/usr/share/ballchange", "/opt/ballchange"}) {
+    CAPTURE(folder);
+    CHECK(is_shared_profile(std::string(folder) + "/profiles/elm.yaml", kAround));
+  }
+}
+
 TEST_CASE("the first folder that has the profile wins") {
   FakeDisk disk;
   for (const char* file : {"/opt/ballchange/profiles/elm.yaml", "/usr/share/ballchange/profiles/elm.yaml",
