@@ -199,13 +199,16 @@ TEST_CASE("a hank dyed across the loop is known from half of it") {
 
 TEST_CASE("a hank whose colours don't read the same backward was not dyed across the loop") {
   // The whole of one, 190 cm round; two thirds of one, where only a teal read for a gold and a teal would mirror.
-  const std::pair<const char*, Length> hanks[] = {
-      {"coral 20, teal 22, gold 39, ink 12, teal 65, cream 6, coral 48, teal 20", 190_cm},
-      {"coral 20, teal 22, gold 39, ink 12, teal 65, cream 6", 200_cm}};
-  for (const auto& [strand, round] : hanks) {
-    CAPTURE(strand);
-    Lesson lesson({strand});
-    lesson.options.total = round;
+  struct Hank {
+    const char* strand;
+    Length round;
+  };
+  const Hank hanks[] = {{"coral 20, teal 22, gold 39, ink 12, teal 65, cream 6, coral 48, teal 20", 190_cm},
+                        {"coral 20, teal 22, gold 39, ink 12, teal 65, cream 6", 200_cm}};
+  for (const Hank& hank : hanks) {
+    CAPTURE(hank.strand);
+    Lesson lesson({hank.strand});
+    lesson.options.total = hank.round;
     lesson.options.mirrored = true;
     CHECK(lesson.learn().verdict == LearnVerdict::not_mirrored);
   }

@@ -230,13 +230,16 @@ TEST_CASE("with more balls on hand than it takes, the reading ways choose among 
                   {29'700_cm, 158_cm, 15_cm},
                   {std::nullopt, 88_cm, 66_cm},
                   {std::nullopt, 14_cm, std::nullopt}};
-  const std::pair<Way, double> lost[] = {
-      {Way::as_they_come, 177 + 10}, {Way::best_of_hand, 57 + 10}, {Way::ends_read, 12 + 10}};
-  for (const auto& [way, least] : lost) {
-    CAPTURE(way);
-    const WayEstimate told = estimate(work, way);
-    CHECK(told.waste.p50.cm() == doctest::Approx(least).epsilon(1e-6));
-    CHECK(told.waste.p95.cm() == doctest::Approx(least).epsilon(1e-6));
+  struct Least {
+    Way way;
+    double lost;  // cm
+  };
+  const Least least[] = {{Way::as_they_come, 177 + 10}, {Way::best_of_hand, 57 + 10}, {Way::ends_read, 12 + 10}};
+  for (const Least& each : least) {
+    CAPTURE(each.way);
+    const WayEstimate told = estimate(work, each.way);
+    CHECK(told.waste.p50.cm() == doctest::Approx(each.lost).epsilon(1e-6));
+    CHECK(told.waste.p95.cm() == doctest::Approx(each.lost).epsilon(1e-6));
     CHECK(told.balls.p95 == 2);
     CHECK(told.enough.back().chance == doctest::Approx(1).epsilon(1e-6));
   }
