@@ -10,6 +10,9 @@
 #include "base/text.hpp"
 #include "commands/balls.hpp"
 #include "commands/off_record.hpp"
+#include "commands/ravelled.hpp"
+#include "creep/follow.hpp"
+#include "creep/stretch.hpp"
 #include "files/source.hpp"
 #include "show/log.hpp"
 #include "show/place.hpp"
@@ -17,11 +20,12 @@
 namespace ballchange {
 namespace {
 
-constexpr std::array<OptionRow, 4> kRows{{
+constexpr std::array<OptionRow, 5> kRows{{
     {"old", "READING", "the finishing ball's loose end: colours and lengths, @FILE or -"},
     {"new", "READING", "the fresh ball's loose end"},
     {"new-from", "usual|other", "the end the fresh ball is worked from (as --from)"},
     {"ball", "ID", "the fresh ball, in a project: its recorded end, where --new is not told"},
+    {"ravelled", "damped|kinked", "the old end was worked once: damped and dried since, or still kinked"},
 }};
 constexpr OptionGroup kGroup{"The two ends", kRows};
 
@@ -52,10 +56,24 @@ MatchOptions match_for(const Options& options, const MatchOptions& told, const B
   return match;
 }
 
+// The project tells of the fresh ball what sets it apart from the work.
+void set_apart(ProjectAdvice& advised, const State& state) {
+  CheckProject& record = advised.on_record;
+  const auto ball =
+      std::find_if(state.balls.begin(), state.balls.end(), [&](const BallState& b) { return b.id == record.ball; });
+  if (ball == state.balls.end()) return;
+  record.other_lot = other_lot(state, *ball);
+  const auto longer = creeping::longer_by(advised.yarn, advised.new_strand.reading, advised.new_strand.placing,
+                                          advised.terms.match.tape);
+  if (longer && plain(*longer)) record.longer = longer;
+}
+
 const BallState* working_ball(const State& state) { return state.working ? &state.balls[*state.working] : nullptr; }
 
 void place_old(ProjectAdvice& advised, const State& state, const Options& options, const EndTexts& texts) {
-  const MatchOptions match = match_for(options, advised.terms.match, working_ball(state), End::old_end);
+  MatchOptions match = match_for(options, advised.terms.match, working_ball(state), End::old_end);
+  advised.on_record.kinked = is_kinked(options, state.ravelled > Length());
+  if (advised.on_record.kinked) match.tape = kinked(match.tape);
   advised.old_strand = placed(advised, *texts.old_text, End::old_end, match, "--old");
 }
 
@@ -205,7 +223,8 @@ const BallState& ball_to_join(const State& state, const std::string& id, bool is
 Strand end_in(const Project& project, const State& state, const Options& options, std::string_view text, End end) {
   const ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
   const BallState* ball = end == End::old_end ? working_ball(state) : ball_of_new(state, options);
-  const MatchOptions match = match_for(options, advised.terms.match, ball, end);
+  MatchOptions match = match_for(options, advised.terms.match, ball, end);
+  if (end == End::old_end && is_kinked(options, state.ravelled > Length())) match.tape = kinked(match.tape);
   return placed(advised, std::string(text), end, match, strand_option(end));
 }
 
@@ -235,6 +254,7 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   }
   advised.advice = advice_for(advised, advised.new_strand);
   rank_others(advised, offers);
+  if (!knot) set_apart(advised, state);
   if (!knot) {
     for (const std::string& ball : balls_come_apart(state)) {
       if (ball != advised.on_record.ball) advised.on_record.came_apart.push_back(ball);

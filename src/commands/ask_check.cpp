@@ -73,12 +73,29 @@ class ProjectEnds {
       : open_(open), dialogue_(options, context, common), fresh_(fresh_balls(open.state)) {}
 
   [[nodiscard]] Options asked(bool ends) {
+    if (ravelled_is_open(open_, dialogue_.options())) ask_ravelled();
     if (ends) ask_ends();
     ask_hook();
     return dialogue_.options();
   }
 
+  [[nodiscard]] static bool ravelled_is_open(const OpenProject& open, const Options& options) {
+    return open.state.ravelled > Length() && !options.has("ravelled") && !options.has("knot");
+  }
+
  private:
+  void ask_ravelled() {
+    ToAsk question{"ravelled", "--ravelled damped", {}};
+    question.text.lines = "Yarn at the hook was ravelled back, and kinked yarn reads short.";
+    question.text.prompt = "Has it been damped and dried, yes or no";
+    (void)dialogue_.ask_for(question, [&](const std::string& answer) {
+      const std::string word = fold_case(trim(answer));
+      const bool yes = word == "y" || word == "yes";
+      if (!yes && word != "n" && word != "no") throw Problem(Fault::content, "write yes or no");
+      dialogue_.tell("ravelled", yes ? "damped" : "kinked");
+    });
+  }
+
   void ask_ends() {
     const bool ball_told = dialogue_.options().has("ball") || dialogue_.options().has("knot");
     const bool new_told = dialogue_.options().has("new");
@@ -244,7 +261,7 @@ std::optional<Options> with_ends(const OpenProject& open, const Options& options
                                  const Common& common) {
   if (!can_ask(context, common) || reads_standard_input(options)) return std::nullopt;
   const bool ends = lacks_an_end(open, options);
-  if (!ends && !hook_is_open(open, options)) return std::nullopt;
+  if (!ends && !hook_is_open(open, options) && !ProjectEnds::ravelled_is_open(open, options)) return std::nullopt;
   return ProjectEnds(open, options, context, common).asked(ends);
 }
 

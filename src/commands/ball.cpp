@@ -12,6 +12,7 @@
 #include "commands/balls.hpp"
 #include "commands/first_stitch.hpp"
 #include "commands/record.hpp"
+#include "show/check_project.hpp"
 
 namespace ballchange {
 namespace {
@@ -130,6 +131,13 @@ void refuse_what_does_not_fit(const OpenProject& open, const Options& with, cons
   }));
 }
 
+std::string lot_line(const Recorded& recorded, std::size_t columns) {
+  const auto* told = std::get_if<did::Ball>(&recorded.entries().front().what);
+  const BallState* ball = told == nullptr ? nullptr : recorded.after.find_ball(told->ball);
+  const auto lot = ball == nullptr ? std::nullopt : other_lot(recorded.after, *ball);
+  return lot ? labelled("Dye lot", other_lot_text(*lot), columns) : std::string();
+}
+
 }  // namespace
 
 std::vector<OptionGroup> ball_options() {
@@ -169,6 +177,7 @@ Outcome run_ball(const Options& given, Context& context) {
   const Recorded recorded = record(open, options, context, [&](const Project&, const State& state) {
     return entries_for(options, ball, trim, state);
   });
+  if (ball.dye_lot) lines += lot_line(recorded, common.screen.text_columns());
   tell_recorded(recorded, lines, options, context, common);
   return Outcome::done;
 }

@@ -3,7 +3,10 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "creep/follow.hpp"
+#include "creep/stretch.hpp"
 #include "files/source.hpp"
+#include "show/creep.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {
@@ -35,6 +38,13 @@ std::optional<std::string> BallEnds::read(const Options& options, BallEnd end, c
   return format_reading(reading, palette.colours, open_.state.ruler);
 }
 
+// What its whole sections say of the ball's repeat.
+std::string BallEnds::longer_said(const PlaceShown& shown) const {
+  const auto longer = creeping::longer_by(shown.yarn, shown.reading, shown.placing, match_.tape);
+  if (!longer || !plain(*longer)) return {};
+  return " Mind: " + longer_text(*longer, shown.yarn.repeat.total(), measures_.told);
+}
+
 bool BallEnds::place(const BallState& ball, Which which) {
   const bool outside = !which.outside || place_end(ball, BallEnd::outside);
   const bool inside = !which.inside || place_end(ball, BallEnd::inside);
@@ -49,7 +59,7 @@ bool BallEnds::place_end(const BallState& ball, BallEnd end) {
   const std::string_view label = end == BallEnd::outside ? "Outside" : "Inside";
   switch (placing.verdict) {
     case Verdict::settled:
-      lines_ += labelled(label, settled_text(shown, measures_.told), columns_);
+      lines_ += labelled(label, settled_text(shown, measures_.told) + longer_said(shown), columns_);
       return true;
     case Verdict::unsettled:
       lines_ += labelled(label, "can't tell yet: " + what_would_settle(shown, measures_.told), columns_);

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "commands/project.hpp"
+#include "show/place.hpp"
 
 // What the ends of a ball show.
 namespace ballchange {
@@ -27,6 +28,7 @@ class BallEnds {
 
  private:
   bool place_end(const BallState& ball, BallEnd end);
+  [[nodiscard]] std::string longer_said(const PlaceShown& shown) const;
 
   const OpenProject& open_;
   const Measures& measures_;

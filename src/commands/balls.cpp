@@ -7,6 +7,7 @@
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
+#include "show/check_project.hpp"
 #include "show/text.hpp"
 
 namespace ballchange {
@@ -39,6 +40,19 @@ std::vector<const BallState*> fresh_balls(const State& state) {
     if (ball.use == BallUse::fresh && !ball.plain) fresh.push_back(&ball);
   }
   return fresh;
+}
+
+std::optional<OtherLot> other_lot(const State& state, const BallState& ball) {
+  if (ball.plain || !ball.dye_lot) return std::nullopt;
+  const BallState* held_against = state.working ? &state.balls[*state.working] : nullptr;
+  if (held_against == nullptr || held_against->plain || held_against->id == ball.id) {
+    for (const BallState& other : state.balls) {
+      if (!other.plain && other.dye_lot && other.id != ball.id) held_against = &other;
+    }
+  }
+  if (held_against == nullptr || !held_against->dye_lot || held_against->id == ball.id) return std::nullopt;
+  if (*held_against->dye_lot == *ball.dye_lot) return std::nullopt;
+  return OtherLot{ball.id, *ball.dye_lot, held_against->id, *held_against->dye_lot};
 }
 
 std::string next_name(const State& state) {

@@ -1,8 +1,10 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "ledger/state.hpp"
+#include "show/check.hpp"
 
 // Balls of a project as a command line names them.
 namespace ballchange {
@@ -15,5 +17,9 @@ namespace ballchange {
 
 // A, B, ..., Z, AA, AB, ...: the first that no ball bears.
 [[nodiscard]] std::string next_name(const State& state);
+
+// The dyed ball in the work, or else the last one before that ball, of another dye lot; nothing where both don't have
+// one.
+[[nodiscard]] std::optional<OtherLot> other_lot(const State& state, const BallState& ball);
 
 }  // namespace ballchange

@@ -60,7 +60,7 @@ void refuse_either_way(const Options& options) {
 
 // What only a repeat can make use of.
 void refuse_what_needs_a_yarn(const Options& options) {
-  for (const char* name : {"sure", "from", "new-from", "wound", "edge"}) {
+  for (const char* name : {"sure", "from", "new-from", "wound", "edge", "ravelled"}) {
     if (options.has(name)) {
       throw Problem(Fault::content, fmt::format("--{0} needs a yarn: give --yarn PROFILE instead of --whole, or leave "
                                                 "--{0} out",

@@ -13,11 +13,13 @@
 namespace ballchange {
 namespace {
 
-constexpr std::array<OptionRow, 5> kRows{{
+constexpr std::array<OptionRow, 7> kRows{{
     {"yarn-per-stitch", "L", "yarn one stitch takes"},
     {"yarn-per-turn", "L", "yarn a turn takes"},
     {"stitches-in-10cm", "N", "stitches across 10 cm of the work"},
     {"rows-in-10cm", "N", "rows up 10 cm of it"},
+    {"washed-stitches-in-10cm", "N", "the same once it is washed and dried: sizes are told so"},
+    {"washed-rows-in-10cm", "N", "rows up 10 cm of it, washed and dried"},
     {"size", "TEXT", "hook or needle, like \"4 mm\""},
 }};
 constexpr OptionGroup kGroup{"The gauge from here on", kRows};
@@ -29,6 +31,8 @@ did::Gauge gauge_of(const Options& options, const Project& project, const State&
   gauge.yarn_per_turn = amount_option(options, "yarn-per-turn", bare);
   gauge.stitches_in_10cm = count_in_10cm(options, "stitches-in-10cm");
   gauge.rows_in_10cm = count_in_10cm(options, "rows-in-10cm");
+  gauge.washed_stitches_in_10cm = count_in_10cm(options, "washed-stitches-in-10cm");
+  gauge.washed_rows_in_10cm = count_in_10cm(options, "washed-rows-in-10cm");
   gauge.size = options.text("size");
   if (gauge == did::Gauge()) {
     throw Problem(

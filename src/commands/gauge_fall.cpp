@@ -49,6 +49,7 @@ struct Case {
   std::optional<double> stitches_in_10cm, rows_in_10cm;
   std::optional<std::string> size;
   std::optional<Length> foundation;
+  bool washed = false;  // both of these
 };
 
 Case from_profile(const Options& options, const Context& context, const Common& common) {
@@ -64,6 +65,10 @@ Case from_project(const Options& options, const Context& context) {
   Case given{
       state.yarn, measures, fabric_in(options, state, measures.ruler), state.stitches_in_10cm, state.rows_in_10cm,
       state.size, {}};
+  // What is worn is washed; where only one of both was told so, the other is as worked.
+  given.washed = state.washed_stitches_in_10cm || state.washed_rows_in_10cm;
+  if (state.washed_stitches_in_10cm) given.stitches_in_10cm = state.washed_stitches_in_10cm;
+  if (state.washed_rows_in_10cm) given.rows_in_10cm = state.washed_rows_in_10cm;
   if (const auto& made = open.project.piece.foundation) {
     given.foundation = to_length({made->number, made->unit}, measures.ruler, "foundation");
   }
@@ -86,6 +91,7 @@ Case case_of(const Options& options, const Context& context, const Common& commo
   if (!given.fabric.yarn_per_stitch) {
     refuse("how the colours fall needs the yarn in a stitch: --yarn-per-stitch 1.85cm (work 20, ravel, measure)");
   }
+  if (options.has("stitches-in-10cm") || options.has("rows-in-10cm")) given.washed = false;
   if (const auto told = count_in_10cm(options, "stitches-in-10cm")) given.stitches_in_10cm = told;
   if (const auto told = count_in_10cm(options, "rows-in-10cm")) given.rows_in_10cm = told;
   if (const auto told = options.text("size")) {
@@ -268,10 +274,24 @@ Multiple multiple_option(const Options& options) {
 Outcome run_fall(const Options& options, Context& context) {
   const Common common = common_of(options, context);
   const Case given = case_of(options, context, common);
-  FallShown shown{
-      given.yarn, colouring_of(given), given.stitches_in_10cm, given.rows_in_10cm, {}, {}, 0, 0, {}, {}, {}, {}, {},
-      {}};
+  FallShown shown{given.yarn,
+                  colouring_of(given),
+                  given.stitches_in_10cm,
+                  given.rows_in_10cm,
+                  {},
+                  {},
+                  0,
+                  0,
+                  {},
+                  {},
+                  {},
+                  {},
+                  {},
+                  {},
+                  false,
+                  false};
   shown.verbose = common.verbose;
+  shown.washed = given.washed;
   shown.look = look_option(options, shown.colouring);
   shown.rows = height_option(options, given, shown.look);
   shown.pattern = multiple_option(options);

@@ -6,11 +6,13 @@
 
 #include "base/text.hpp"
 #include "commands/advise_project.hpp"
+#include "commands/balls.hpp"
 #include "commands/check.hpp"
 #include "commands/join_options.hpp"
 #include "commands/record.hpp"
 #include "commands/screen.hpp"
 #include "commands/trim_slip.hpp"
+#include "show/check_project.hpp"
 #include "show/join_words.hpp"
 #include "show/log.hpp"
 
@@ -74,7 +76,10 @@ Outcome record_as_cut(const Options& options, const Context& context, const Comm
     return std::vector<Did>{entry_as_cut(project, state, options, texts)};
   });
   remark_on_trims(recorded, path, measures_of(options, recorded.project, recorded.after).told);
-  tell_recorded(recorded, waste_after(recorded, options, common), options, context, common);
+  const auto& join = std::get<did::Join>(recorded.entries().front().what);
+  const auto lot = join.knot ? std::nullopt : other_lot(recorded.before, ball_named(recorded.before, join.ball));
+  const std::string lines = lot ? labelled("Mind", other_lot_text(*lot), common.screen.text_columns()) : std::string();
+  tell_recorded(recorded, lines + waste_after(recorded, options, common), options, context, common);
   return Outcome::done;
 }
 
@@ -97,7 +102,11 @@ Outcome record_advice(const Options& options, const Context& context, const Comm
   });
   for (const std::string& note : advised->terms.notes) remark(context, note);
   if (recorded.count == 0) return tell_check(advised->shown(), context, common, advised->terms.measures.told);
-  const std::string lines = landing_lines(*advised, options, common) + waste_after(recorded, options, common);
+  std::string lines = landing_lines(*advised, options, common);
+  for (const std::string& mind : set_apart_minds(advised->shown(), advised->terms.measures.told)) {
+    lines += labelled("Mind", mind, common.screen.text_columns());
+  }
+  lines += waste_after(recorded, options, common);
   remark_on_trims(recorded, path, advised->terms.measures.told);
   tell_recorded(recorded, lines, options, context, common);
   return Outcome::done;

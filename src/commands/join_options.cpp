@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "commands/ravelled.hpp"
 
 namespace ballchange {
 namespace {
@@ -183,6 +184,7 @@ std::string with_what_to_type(const Lacking& lacking, const Options& options) {
 Strand end_of_yarn(const Options& options, const Yarn& yarn, const Measures& measures, End end, Reading reading) {
   MatchOptions match = match_options(options, measures);
   if (end == End::new_end) match.worked = new_from(options, match.worked);
+  if (end == End::old_end && is_kinked(options, false)) match.tape = kinked(match.tape);
   Placing placing = place_reading(yarn, reading, match);
   return {std::move(reading), std::move(placing)};
 }

@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "commands/balls.hpp"
 #include "commands/common.hpp"
+#include "commands/creep.hpp"
 #include "commands/project.hpp"
 #include "commands/stock.hpp"
 #include "show/log.hpp"
@@ -52,7 +53,7 @@ std::vector<bool> entries_about(const Project& project, const State& state, cons
 }
 
 LogShown shown_of(const OpenProject& open, const Options& options) {
-  LogShown shown{open.project, open.state, {}};
+  LogShown shown{open.project, open.state, {}, nullptr, nullptr, nullptr};
   const auto id = options.text("ball");
   if (id) shown.ball = &ball_named(open.state, *id);
   const std::vector<bool> about =
@@ -78,6 +79,8 @@ Outcome run_log(const Options& options, Context& context) {
   const stock::Stock stock = stock::stock_of(open.state, stock::doubts_of(open.state));
   const StockShown enough = enough_of(open.project, open.state, stock, open.path, options);
   shown.stock = &enough;
+  const CreepShown creep = creep_of(open.project, open.state, open.path);
+  shown.creep = &creep;
   if (options.has("csv")) {
     answer(context, common, log_csv(shown));
   } else if (common.format == Format::json) {

@@ -50,7 +50,7 @@ struct MoreTold {
   bool yarn = false;                             // the lines tell of the yarn left
 };
 // The answer: as JSON, or what was recorded, `lines` (whole lines of a screen), the remarks and what follows for the
-// work.
+// work. As JSON `more` adds members of its own.
 void tell_recorded(const Recorded& recorded, std::string_view lines, const Options& options, const Context& context,
                    const Common& common, const MoreTold& more = {});
 

@@ -8,9 +8,9 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "commands/creep.hpp"
 #include "commands/join_lines.hpp"
 #include "commands/record.hpp"
-#include "commands/seen.hpp"
 #include "ledger/fold.hpp"
 #include "show/entry_text.hpp"
 
@@ -20,7 +20,8 @@ namespace {
 constexpr std::array<OptionRow, 3> kRows{{
     {"row", "N", "the row the work stands in"},
     {"stitch", "N", "stitches of it that are done (left out: all)"},
-    {"seen", "TEXT", "where a colour fell: \"row 120 stitch 14 navy begins\"", true},
+    {"seen", "TEXT",
+     "where a colour fell, \"row 120 stitch 14 navy begins\", or what a joined one made, \"rust 41 stitches\"", true},
 }};
 constexpr OptionGroup kGroup{"Where the work stands", kRows};
 
@@ -37,24 +38,65 @@ did::Row place_told(const Options& options, const State& state) {
   return {state.at->row, whole ? std::nullopt : state.at->stitch, {}};
 }
 
+void refuse_what_is_not_there(const Seen& seen, const did::Row& row, const State& state) {
+  const WorkPlace& place = *seen.place;
+  if (state.fabric.stitches && place.stitch.value_or(0) > *state.fabric.stitches) {
+    throw Problem(Fault::content,
+                  fmt::format("--seen: stitch {} of a {} of {}; write 1 to {}", *place.stitch,
+                              row_word(state.fabric.working), *state.fabric.stitches, *state.fabric.stitches));
+  }
+  const bool ahead =
+      place.row > row.row || (place.row == row.row && row.stitch && place.stitch && *place.stitch > *row.stitch + 1);
+  if (ahead) {
+    throw Problem(Fault::content, fmt::format("--seen: {} is not worked yet: the work stands at {}",
+                                              place_words(place, state.fabric.working),
+                                              place_words({row.row, row.stitch}, state.fabric.working)));
+  }
+}
+
+std::string sections_of(const State& state, ColourId colour) {
+  std::vector<std::string> lengths;
+  const Length stitch = *state.gauge.now().yarn_per_stitch;
+  for (const Section& section : state.yarn.repeat.sections()) {
+    if (section.colour == colour) lengths.push_back(fmt::format("{}", std::lround(section.length / stitch)));
+  }
+  return and_list(lengths);
+}
+
+// A count that no join takes up, found out before it is written.
+void refuse_counts_that_do_not_fit(const std::vector<Seen>& counts, const did::Row& row, const Project& project) {
+  if (counts.empty()) return;
+  Project with = project;
+  const int own = static_cast<int>(project.entries.size()) + 1;
+  with.entries.push_back({own, {}, row});
+  const State after = fold(with);
+  for (const Trouble& trouble : after.troubles) {
+    if (trouble.entry != own) continue;
+    const std::string& message = trouble.message;
+    if (trouble.skipped) return;  // refused by whoever records it
+    if (message.starts_with("seen: ")) throw Problem(Fault::content, "--" + message);
+  }
+  const bool taken = std::any_of(after.joins.begin(), after.joins.end(),
+                                 [&](const JoinState& join) { return join.seen && join.seen->entry == own; });
+  if (taken) return;
+  const Seen& last = counts.back();
+  throw Problem(Fault::content,
+                fmt::format("--seen: '{}' can't be the section a join lies in: {} makes about {} "
+                            "stitches; count it again, or tell near which row it lies",
+                            printable(last.text, 60), printable(after.yarn.repeat.colours()[last.colour].name, 40),
+                            sections_of(after, last.colour)));
+}
+
 did::Row row_of(const Options& options, const Project& project, const State& state) {
   did::Row row = place_told(options, state);
+  std::vector<Seen> counts;
   for (const std::string& text : options.texts("seen")) {
-    const Seen seen = parse_seen(text, project.yarn.repeat.colours());
-    if (state.fabric.stitches && seen.place.stitch.value_or(0) > *state.fabric.stitches) {
-      throw Problem(Fault::content,
-                    fmt::format("--seen: stitch {} of a {} of {}; write 1 to {}", *seen.place.stitch,
-                                row_word(state.fabric.working), *state.fabric.stitches, *state.fabric.stitches));
-    }
-    const bool ahead = seen.place.row > row.row || (seen.place.row == row.row && row.stitch && seen.place.stitch &&
-                                                    *seen.place.stitch > *row.stitch + 1);
-    if (ahead) {
-      throw Problem(Fault::content, fmt::format("--seen: {} is not worked yet: the work stands at {}",
-                                                place_words(seen.place, state.fabric.working),
-                                                place_words({row.row, row.stitch}, state.fabric.working)));
-    }
+    Seen seen = parse_seen(text, project.yarn.repeat.colours(), "--seen");
+    if (seen.place) refuse_what_is_not_there(seen, row, state);
     row.seen.push_back(seen.text);
+    if (seen.what == Seen::What::counted) counts.push_back(std::move(seen));
   }
+  refuse_counts_that_do_not_fit(counts, row, project);
   return row;
 }
 
@@ -91,6 +133,16 @@ std::optional<std::string> beyond_the_ball(const Recorded& recorded, const std::
                      after.at->row, undo);
 }
 
+// What came of what was seen; where nothing was told of it, nothing.
+std::string lines_seen(const Recorded& recorded, const CreepShown& creep, const Options& options,
+                       const Common& common) {
+  if (!options.has("seen")) return {};
+  const Told told = measures_of(options, recorded.project, recorded.after).told;
+  const std::size_t columns = common.screen.text_columns();
+  return seen_lines(creep, recorded.entries().front().n, told, columns) + creep_lines(creep, told, columns) +
+         longer_balls_lines(creep, told, columns);
+}
+
 }  // namespace
 
 std::vector<OptionGroup> row_options() { return {kGroup, writing_options(), common_options()}; }
@@ -106,7 +158,11 @@ Outcome run_row(const Options& options, Context& context) {
   if (auto beyond = beyond_the_ball(recorded, path)) {
     recorded.remarks.insert(recorded.remarks.begin(), std::move(*beyond));
   }
-  tell_recorded(recorded, join_lines(recorded, common.screen.text_columns()), options, context, common);
+  const CreepShown creep = creep_of(recorded.project, recorded.after, path);
+  const auto members = [&](Json& json) { creep_members(json, creep); };
+  tell_recorded(recorded,
+                join_lines(recorded, common.screen.text_columns()) + lines_seen(recorded, creep, options, common),
+                options, context, common, MoreTold{members, false});
   return Outcome::done;
 }
 

@@ -151,7 +151,8 @@ struct Cancel {
 struct Gauge {
   static constexpr std::string_view kName = "gauge";
   std::optional<Amount> yarn_per_stitch, yarn_per_turn;
-  std::optional<double> stitches_in_10cm, rows_in_10cm;
+  std::optional<double> stitches_in_10cm, rows_in_10cm;                // as worked
+  std::optional<double> washed_stitches_in_10cm, washed_rows_in_10cm;  // the same piece washed and dried
   std::optional<std::string> size;
   template <typename Self, typename Visit>
   static void fields(Self& self, Visit&& visit) {
@@ -159,6 +160,8 @@ struct Gauge {
     visit("yarn_per_turn", self.yarn_per_turn);
     visit("stitches_in_10cm", self.stitches_in_10cm);
     visit("rows_in_10cm", self.rows_in_10cm);
+    visit("washed_stitches_in_10cm", self.washed_stitches_in_10cm);
+    visit("washed_rows_in_10cm", self.washed_rows_in_10cm);
     visit("size", self.size);
   }
   friend bool operator==(const Gauge&, const Gauge&) = default;

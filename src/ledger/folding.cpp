@@ -8,6 +8,7 @@
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "ledger/cancels.hpp"
+#include "ledger/shifts.hpp"
 
 namespace ballchange {
 namespace {
@@ -97,9 +98,17 @@ void Folding::apply(const did::Row& entry) {
                   fmt::format("{} lies before {}, where the work stands; if it was ravelled back, tell that with rip",
                               place_text(at, state_.fabric.working), place_text(*told_, state_.fabric.working)));
   }
-  if (state_.at && at < *state_.at) state_.gauge.back_to(at);
+  if (state_.at && at < *state_.at) {
+    state_.gauge.back_to(at);
+    forget_seen_past(at);
+  }
   told_ = at;
+  const std::optional<Length> before = state_.used;
   stand(at);
+  if (before && state_.used && *state_.used > *before) {
+    state_.ravelled = std::max(state_.ravelled - (*state_.used - *before), Length());
+  }
+  for (const std::string& text : entry.seen) take_seen(text);
 }
 
 void Folding::apply(const did::Rip& entry) {
@@ -112,8 +121,11 @@ void Folding::apply(const did::Rip& entry) {
                                               place_text(*state_.at, state_.fabric.working)));
   }
   state_.gauge.back_to(back);
+  forget_seen_past(back);
   told_ = back;
+  const std::optional<Length> before = state_.used;
   stand(back);
+  if (before && state_.used) state_.ravelled += *before - *state_.used;
   if (!strands_.begun()) return;
   for (const std::size_t join : strands_.come_apart()) parted(state_.joins[join]);
 }
@@ -141,6 +153,8 @@ void Folding::apply(const did::Gauge& entry) {
   if (!state_.ruler.in_stitches) state_.ruler.yarn_per_stitch = gauge.yarn_per_stitch;
   if (entry.stitches_in_10cm) state_.stitches_in_10cm = entry.stitches_in_10cm;
   if (entry.rows_in_10cm) state_.rows_in_10cm = entry.rows_in_10cm;
+  if (entry.washed_stitches_in_10cm) state_.washed_stitches_in_10cm = entry.washed_stitches_in_10cm;
+  if (entry.washed_rows_in_10cm) state_.washed_rows_in_10cm = entry.washed_rows_in_10cm;
   if (entry.size) state_.size = entry.size;
 }
 
@@ -177,9 +191,12 @@ void Folding::finish() {
     if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) join.place = state_.gauge.place(*join.used);
   }
   add_up(project_, aside_, state_);
+  tell_used_seen();
+  const std::vector<std::size_t> landed = strands_.landed();
+  correct_shifts(state_, landed);
   std::optional<Length> running = Length();
   const Length repeat = state_.yarn.repeat.total();
-  for (const std::size_t index : strands_.landed()) {
+  for (const std::size_t index : landed) {
     JoinState& join = state_.joins[index];
     if (running) running = join.shift ? std::optional(*running + *join.shift) : std::nullopt;
     // A whole repeat skipped is nothing skipped.

@@ -52,6 +52,11 @@ class Folding {
   void begin_with(std::size_t ball, Length trim);
   void begin_with_old(const did::Join& entry, std::size_t joined);
   void stand(const WorkPlace& at);
+  void take_seen(const std::string& text);
+  void take_count(const Seen& seen);
+  void forget_seen_past(const WorkPlace& back);
+  [[nodiscard]] WorkPlace change_seen(const Seen& seen) const;
+  void tell_used_seen();
   void ends_changed(std::size_t ball);
   void read_again(std::size_t ball);
   void far_end_changed(std::size_t ball);

@@ -141,6 +141,7 @@ std::optional<std::size_t> Folding::next_dyed(std::size_t from) const {
 
 void Folding::begin_with(std::size_t ball, Length trim) {
   strands_.begin(ball, trim);
+  state_.begun = Begun{ball, state_.balls[ball].first_reading(), trim};
   ends_changed(ball);
 }
 
@@ -206,6 +207,7 @@ JoinState Folding::join_of(const did::Join& entry) const {
   join.trim_old = length(entry.trim_old, "trim_old");
   join.trim_new = length(entry.trim_new, "trim_new");
   if (entry.shift) join.shift = length(entry.shift, "shift");
+  join.recorded_shift = join.shift;
   if (entry.stitch && !entry.row) refuse("stitch says little without its row; write row too");
   join.place = entry.row ? place(*entry.row, entry.stitch) : state_.at;
   join.used = join.place ? state_.gauge.used(*join.place) : Length();
@@ -275,6 +277,7 @@ void Folding::apply(const did::Join& entry) {
     remark("its allowance is counted in stitches; tell the yarn per stitch with gauge, or it counts as nothing");
   }
   state_.joins.push_back(std::move(join));
+  state_.ravelled = Length();
   state_.at = at;
   state_.used = used;
   strands_.join(ball);

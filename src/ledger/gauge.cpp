@@ -33,11 +33,15 @@ std::optional<Length> GaugeHistory::row_of(const Gauge& gauge) const {
 
 std::optional<Length> GaugeHistory::row() const { return row_of(now()); }
 
-std::optional<Length> GaugeHistory::used(const WorkPlace& at) const {
+const GaugeHistory::Stretch& GaugeHistory::stretch_at(const WorkPlace& at) const {
   auto stretch = std::upper_bound(stretches_.begin(), stretches_.end(), at,
                                   [](const WorkPlace& place, const Stretch& s) { return place < s.from; });
   if (stretch != stretches_.begin()) --stretch;
-  const auto& [from, before, gauge] = *stretch;
+  return *stretch;
+}
+
+std::optional<Length> GaugeHistory::used(const WorkPlace& at) const {
+  const auto& [from, before, gauge] = stretch_at(at);
   const std::optional<int> stitch = at.stitch ? at.stitch : stitches_;
   const std::optional<int> start = from.stitch ? from.stitch : stitches_;
   if (!before || !gauge.yarn_per_stitch || !stitch || !start) return std::nullopt;

@@ -29,6 +29,12 @@ struct Gauge {
 // counts by the gauge it was worked in.
 class GaugeHistory {
  public:
+  struct Stretch {
+    WorkPlace from;
+    std::optional<Length> used;
+    Gauge gauge;
+  };
+
   GaugeHistory(std::optional<int> stitches, Length foundation, const Gauge& first);
 
   void change(const WorkPlace& here, const Gauge& gauge);  // at or past all that were told before
@@ -39,14 +45,12 @@ class GaugeHistory {
   // The stitch nearest to where so much is used.
   [[nodiscard]] std::optional<WorkPlace> place(Length used) const;
   [[nodiscard]] const Gauge& now() const { return stretches_.back().gauge; }
-  [[nodiscard]] std::optional<Length> row() const;  // W, now
+  [[nodiscard]] const Gauge& at(const WorkPlace& at) const { return stretch_at(at).gauge; }
+  [[nodiscard]] const std::vector<Stretch>& stretches() const { return stretches_; }  // in the order of the work
+  [[nodiscard]] std::optional<Length> row() const;                                    // W, now
 
  private:
-  struct Stretch {
-    WorkPlace from;
-    std::optional<Length> used;
-    Gauge gauge;
-  };
+  [[nodiscard]] const Stretch& stretch_at(const WorkPlace& at) const;
   [[nodiscard]] std::optional<Length> row_of(const Gauge& gauge) const;
 
   std::optional<int> stitches_;

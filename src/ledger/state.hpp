@@ -9,6 +9,7 @@
 #include "fabric/work.hpp"
 #include "ledger/gauge.hpp"
 #include "ledger/project.hpp"
+#include "ledger/seen.hpp"
 
 // What a project's log adds up to. Lengths are yarn, in what the yarn is reckoned in.
 namespace ballchange {
@@ -52,6 +53,29 @@ enum class JoinHeld {
   cut_out
 };
 
+// How much yarn a joined section really holds: its stitches counted, or its beginning and its end seen in the work.
+struct SectionSeen {
+  int entry = 0;  // that told it
+  ColourId colour = 0;
+  double stitches = 0;
+  Length yarn;  // by the gauge it was worked in
+};
+
+// Where a colour fell.
+struct Sighting {
+  int entry = 0;
+  Seen seen;
+  WorkPlace change;            // so much was done before it; where no stitch is told, half its row
+  std::optional<Length> used;  // yarn used there, by the gauge
+};
+
+// How the work began.
+struct Begun {
+  std::size_t ball = 0;
+  std::optional<std::string> reading;  // of the end it began with, as written
+  Length trim;
+};
+
 struct JoinState {
   int entry = 0;
   std::string old_ball, new_ball;  // old_ball may be empty: a ball that was never added
@@ -60,9 +84,11 @@ struct JoinState {
   Method method = Method::threaded;
   std::optional<Length> allowance;  // not known: in stitches, and no yarn per stitch told
   Length trim_old, trim_new;
-  std::optional<Length> shift;
-  std::optional<WorkPlace> place;  // of its middle
-  std::optional<Length> used;      // yarn used there
+  std::optional<Length> shift;           // as its section was really seen, otherwise as recorded
+  std::optional<Length> recorded_shift;  // by the readings it was made by
+  std::optional<SectionSeen> seen;       // what `shift` is by
+  std::optional<WorkPlace> place;        // of its middle
+  std::optional<Length> used;            // yarn used there
   JoinHeld held = JoinHeld::in_work;
   std::optional<Length> running_shift;  // after it, while in the work
 };
@@ -125,13 +151,17 @@ struct State {
 
   Yarn yarn;  // in centimetres wherever the yarn per stitch is known
   Ruler ruler;
-  Fabric fabric;  // the gauge in force
-  std::optional<double> stitches_in_10cm, rows_in_10cm;
+  Fabric fabric;                                                       // the gauge in force
+  std::optional<double> stitches_in_10cm, rows_in_10cm;                // as worked
+  std::optional<double> washed_stitches_in_10cm, washed_rows_in_10cm;  // washed and dried
   std::optional<std::string> size;
   GaugeHistory gauge{std::nullopt, Length(), {}};
   std::optional<WorkPlace> at;    // nothing worked yet that was told
   std::optional<WorkPlace> hook;  // where row or rip last said it was; `at` may be a join ahead of it
   std::optional<Length> used;
+  Length ravelled;                     // of the yarn at the hook, so much was worked once and is not worked again yet
+  std::vector<Sighting> sightings;     // of colours that begin or end in the work, in its order
+  std::optional<Begun> begun;          // nothing where that was never told, nor follows
   std::vector<BallState> balls;        // as added
   std::optional<std::size_t> working;  // index of the ball in work
   std::vector<JoinState> joins;        // as recorded

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "creep/filter.hpp"
 #include "join/advice.hpp"
 #include "ledger/state.hpp"
 #include "show/paint.hpp"
@@ -38,6 +39,10 @@ struct OtherEnd {
   BallEnd end = BallEnd::inside;
   std::string reading;
 };
+// The fresh ball is of another dye lot than the one in the work.
+struct OtherLot {
+  std::string ball, lot, work_ball, work_lot;
+};
 struct CheckProject {
   std::string ball;                          // the fresh one; empty where it has no name yet
   bool chosen = false;                       // as the one that costs least, not by the crafter
@@ -48,6 +53,9 @@ struct CheckProject {
   std::optional<WorkPlace> hook_at_knot;     // as recorded last; nothing bears it out
   std::optional<OtherEnd> other_end;
   std::vector<std::string> came_apart;  // balls with no end on record since their join came apart
+  std::optional<OtherLot> other_lot;
+  std::optional<creeping::Share> longer;  // the fresh ball's repeat, where its reading says so plainly
+  bool kinked = false;                    // the old end was ravelled back, and nobody said that it is damped and dried
 };
 
 // The advice and all it was given for.

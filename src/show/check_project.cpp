@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "show/creep.hpp"
 #include "show/entry_text.hpp"
 #include "show/log.hpp"
 #include "show/trim_doubt.hpp"
@@ -110,7 +111,14 @@ std::string too_much_left_text(const TooMuchLeft& much, Told told) {
       printable(much.ball, 40), amount(much.left, told), in_hand, much.cut ? "join fell" : "hook is");
 }
 
-std::vector<std::string> record_minds(const CheckShown& shown) {
+std::string other_lot_text(const OtherLot& lot) {
+  return fmt::format(
+      "Ball {} is of dye lot {}, ball {} of {}: the shade may differ. Lay them side by side in daylight; "
+      "where it shows, work a few rows of each by turns.",
+      printable(lot.ball, 40), printable(lot.lot, 40), printable(lot.work_ball, 40), printable(lot.work_lot, 40));
+}
+
+std::vector<std::string> record_minds(const CheckShown& shown, Told told) {
   std::vector<std::string> minds;
   if (shown.project == nullptr) return minds;
   const CheckProject& record = *shown.project;
@@ -129,6 +137,24 @@ std::vector<std::string> record_minds(const CheckShown& shown) {
     minds.push_back(
         fmt::format("Ball {} came apart from here: read its end again before choosing.", printable(ball, 40)));
   }
+  if (record.kinked) {
+    minds.emplace_back(
+        "The old end was ravelled back, and kinked yarn reads short: its lengths are taken as less sure. Damp it, let "
+        "it dry, measure again and tell --ravelled damped.");
+  }
+  for (std::string& mind : set_apart_minds(shown, told)) minds.push_back(std::move(mind));
+  return minds;
+}
+
+std::vector<std::string> set_apart_minds(const CheckShown& shown, Told told) {
+  std::vector<std::string> minds;
+  if (shown.project == nullptr || shown.yarn == nullptr) return minds;
+  const CheckProject& record = *shown.project;
+  if (record.longer) {
+    minds.push_back(fmt::format("Ball {}: {}", printable(record.ball, 40),
+                                longer_text(*record.longer, shown.yarn->repeat.total(), told)));
+  }
+  if (record.other_lot) minds.push_back(other_lot_text(*record.other_lot));
   return minds;
 }
 
@@ -147,6 +173,16 @@ void others_member(Json& json, const CheckShown& shown) {
     }
   }
   json.end();
+  if (shown.project == nullptr) return;
+  const CheckProject& record = *shown.project;
+  json.key("other_dye_lot");
+  if (record.other_lot) {
+    json.object().member("ball", record.other_lot->lot).member("work", record.other_lot->work_lot).end();
+  } else {
+    json.null();
+  }
+  json.member("longer", record.longer ? std::optional(record.longer->mean) : std::nullopt);
+  json.member("kinked", record.kinked);
 }
 
 // Without a project nothing is on record, so the waste before is nothing.

@@ -24,7 +24,13 @@ namespace ballchange {
 [[nodiscard]] std::string too_much_left_text(const TooMuchLeft& much, Told told);
 // What the record says against the ends in hand, a sentence or two each; what stands in the way of landing not among
 // them.
-[[nodiscard]] std::vector<std::string> record_minds(const CheckShown& shown);
+[[nodiscard]] std::vector<std::string> record_minds(const CheckShown& shown, Told told);
+
+// "ball B is of dye lot 18, ball A of 17: the shade may differ. Lay them side by side in daylight before joining."
+[[nodiscard]] std::string other_lot_text(const OtherLot& lot);
+
+// Of these, what sets the fresh ball apart from the work: a longer or shorter repeat, another dye lot.
+[[nodiscard]] std::vector<std::string> set_apart_minds(const CheckShown& shown, Told told);
 
 // With what each leaves for the balls after it, where that is known.
 void others_member(Json& json, const CheckShown& shown);

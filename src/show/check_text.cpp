@@ -189,7 +189,7 @@ std::string check_screen(const CheckShown& shown, const Screen& screen, Told tol
   }
   if (shown.advice.verdict != JoinVerdict::cut) {
     page.add(other_balls_lines(shown, screen.text_columns(), told));
-    for (const std::string& mind : record_minds(shown)) page.say("Mind", mind);
+    for (const std::string& mind : record_minds(shown, page.told())) page.say("Mind", mind);
   }
   if (!verbose || shown.yarn == nullptr) return page.take();
   for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {

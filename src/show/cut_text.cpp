@@ -151,7 +151,7 @@ bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbos
 
 void cautions(Page& page, const CheckShown& shown, const Join& join, bool verbose) {
   misread(page, shown);
-  for (const std::string& mind : record_minds(shown)) page.say("Mind", mind);
+  for (const std::string& mind : record_minds(shown, page.told())) page.say("Mind", mind);
   if (shown.yarn == nullptr && !shown.wish.knot) {
     page.say("Mind", "Both balls must run the same way round: the colours must follow in one order on both.");
   }

@@ -118,6 +118,12 @@ std::string words(const did::Gauge& gauge, Working working) {
   if (gauge.yarn_per_turn) parts.add(fine(*gauge.yarn_per_turn) + " of yarn a turn");
   if (gauge.stitches_in_10cm) parts.add(fmt::format("{:.4g} stitches in 10 cm", *gauge.stitches_in_10cm));
   if (gauge.rows_in_10cm) parts.add(fmt::format("{:.4g} {}s in 10 cm", *gauge.rows_in_10cm, row_word(working)));
+  if (gauge.washed_stitches_in_10cm) {
+    parts.add(fmt::format("{:.4g} stitches in 10 cm washed", *gauge.washed_stitches_in_10cm));
+  }
+  if (gauge.washed_rows_in_10cm) {
+    parts.add(fmt::format("{:.4g} {}s in 10 cm washed", *gauge.washed_rows_in_10cm, row_word(working)));
+  }
   parts.add("size {}", gauge.size);
   return parts.take();
 }

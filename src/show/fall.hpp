@@ -53,6 +53,7 @@ struct FallShown {
   std::optional<WidthInMind> in_mind;
   std::optional<Beginning> beginning;
   bool verbose = false;  // all widths
+  bool washed = false;   // what 10 cm hold, once the work is washed and dried
 };
 
 [[nodiscard]] std::string_view look_name(Look look);

@@ -67,6 +67,7 @@ std::string fall_json(const FallShown& shown) {
     json.member("place", begin->from).member("let_by", begin->let_by);
     json.member("foundation_stitches", begin->foundations).end();
   }
+  json.member("washed", shown.washed);
   json.member("unit", shown.yarn.reckoning == Reckoning::stitches ? "st" : "cm").end();
   return json.take();
 }

@@ -34,6 +34,8 @@ class FallPage {
     if (shown_.low > 0) widths();
     if (shown_.in_mind) after();
     if (shown_.beginning) begin();
+    const bool any_size = shown_.stitches_in_10cm || shown_.rows_in_10cm;
+    if (shown_.washed && any_size) page_.say("Sizes", "once washed and dried; on the hook count stitches and rows.");
     return page_.take();
   }
 

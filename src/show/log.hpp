@@ -6,6 +6,7 @@
 
 #include "ledger/project.hpp"
 #include "ledger/state.hpp"
+#include "show/creep.hpp"
 #include "show/paint.hpp"
 #include "show/stock.hpp"
 #include "show/text.hpp"
@@ -19,6 +20,7 @@ struct LogShown {
   std::vector<std::size_t> entries;   // those to be shown, as indexes, oldest first
   const BallState* ball = nullptr;    // only what became of this one; otherwise of all
   const StockShown* stock = nullptr;  // where it can be told whether the yarn is enough
+  const CreepShown* creep = nullptr;
 };
 
 [[nodiscard]] std::string log_screen(const LogShown& shown, const Screen& screen, Told told);

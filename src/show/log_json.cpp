@@ -65,6 +65,7 @@ std::string log_json(const LogShown& shown) {
   json.member("chance", shown.stock != nullptr && shown.stock->outlook ? std::optional(shown.stock->outlook->chance)
                                                                        : std::nullopt);
   json.end();
+  if (shown.creep != nullptr) creep_members(json, *shown.creep);
   json.member("unit", state.ruler.in_stitches ? "st" : "cm").end();
   return json.take();
 }

@@ -87,8 +87,36 @@ std::string shift_line(const State& state, Told told) {
                                        : fmt::format("not known: entry {} doesn't tell its own.", untold->entry);
   }
   const Length shift = *state.totals.running_shift;
-  if (is_nothing(shift, told)) return "none: the colours are in step with the beginning.";
-  return fmt::format("{} {}, all joins together.", tape(shift, told), shift > Length() ? "skipped" : "repeated");
+  int in_work = 0;
+  int counted = 0;
+  for (const JoinState& join : state.joins) {
+    if (join.held != JoinHeld::in_work) continue;
+    ++in_work;
+    counted += join.seen ? 1 : 0;
+  }
+  const std::string by =
+      counted == 0 ? std::string() : fmt::format(" {} of {} as counted in the work.", counted, in_work);
+  if (is_nothing(shift, told)) return "none: the colours are in step with the beginning." + by;
+  return fmt::format("{} {}, all joins together.{}", tape(shift, told), shift > Length() ? "skipped" : "repeated", by);
+}
+
+std::string size_text(const State& state, std::optional<double> stitches, std::optional<double> rows, Told told) {
+  const Told on_work = told == Told::inches ? told : Told::centimetres;
+  return fmt::format("{} wide, {} tall", tape(Length::cm(*state.fabric.stitches / *stitches * 10), on_work),
+                     tape(Length::cm(state.at->row / *rows * 10), on_work));
+}
+
+// Sizes are told washed where that is known, and beside it what a tape shows on the hook.
+std::string size_line(const State& state, Told told, std::size_t columns) {
+  if (!state.at || !state.fabric.stitches || !state.stitches_in_10cm || !state.rows_in_10cm) return {};
+  const bool washed = state.washed_stitches_in_10cm || state.washed_rows_in_10cm;
+  if (!washed) return {};
+  const auto stitches = state.washed_stitches_in_10cm ? state.washed_stitches_in_10cm : state.stitches_in_10cm;
+  const auto rows = state.washed_rows_in_10cm ? state.washed_rows_in_10cm : state.rows_in_10cm;
+  return labelled("Size",
+                  fmt::format("{} once washed; {} now, before it is.", size_text(state, stitches, rows, told),
+                              size_text(state, state.stitches_in_10cm, state.rows_in_10cm, told)),
+                  columns);
 }
 
 std::string ball_line(const BallState& ball, Told told) {
@@ -147,10 +175,13 @@ std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
   text += labelled("Joins", joins_line(state), columns);
   text += labelled("Cut away", waste_in_full(state.totals, told), columns);
   if (state.totals.joins + state.totals.knots_left > 0) text += labelled("Shift", shift_line(state, told), columns);
+  if (shown.creep != nullptr) text += creep_lines(*shown.creep, told, columns);
   text += ball_lines(shown, told, columns);
-  if (shown.stock == nullptr || !shown.stock->outlook) return text + work_lines(state, told, columns);
+  if (shown.creep != nullptr) text += longer_balls_lines(*shown.creep, told, columns);
+  const std::string size = size_line(state, told, columns);
+  if (shown.stock == nullptr || !shown.stock->outlook) return text + work_lines(state, told, columns) + size;
   return text + stands_line(state, told, columns) + yarn_line(state, told, columns, false) +
-         enough_lines(*shown.stock, told, columns);
+         enough_lines(*shown.stock, told, columns) + size;
 }
 
 }  // namespace ballchange

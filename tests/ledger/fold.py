@@ -35,6 +35,8 @@ class Fold:
         self.work, self.loose = None, []
         self.weighings = []
         self.first_trim = self.swatches = 0
+        self.sections = [(s["colour"], self.length(s["length"], None)) for s in project["yarn"]["repeat"]]
+        self.sightings, self.corrected = [], 0
         self.skipped = []
         cancelled = self.cancelled(project["log"] or [])
         for entry in project["log"] or []:
@@ -95,7 +97,8 @@ class Fold:
 
     # Entries
 
-    def ravel_gauge(self, at):
+    def ravel(self, at):
+        self.sightings = [s for s in self.sightings if s[0] <= at]
         now = self.gauges[-1][1]
         self.gauges = [g for g in self.gauges if g[0] < at or g[0] == (1, 0)]
         self.change_gauge(at, now)
@@ -108,14 +111,16 @@ class Fold:
         if self.told and at < self.told:
             raise Refused
         if self.at and at < self.at:
-            self.ravel_gauge(at)
+            self.ravel(at)
         self.at = self.told = at
+        for text in entry.get("seen", []):
+            self.see(text.split())
 
     def do_rip(self, entry):
         back = (1, 0) if entry["row"] == 0 else (entry["row"], self.stitches)
         if self.at is None or back >= self.at:
             raise Refused
-        self.ravel_gauge(back)
+        self.ravel(back)
         self.at = self.told = back
         if self.work is None:
             return
@@ -131,6 +136,78 @@ class Fold:
         self.work.pieces[-1].length += back
         tail.pieces[0].length += back
         self.loose.append(tail)
+
+    def see(self, words):
+        """A change of colours, or the stitches of a joined section; what is no such thing is passed over."""
+        row, stitch = (int(words[words.index(key) + 1]) if key in words else None for key in ("row", "stitch"))
+        if words[-1] != "stitches":
+            done = self.stitches // 2 if stitch is None else stitch - (words[-1] == "begins")
+            self.sightings.append(((row, done), words[-1], words[-2], stitch))
+            self.sightings.sort(key=lambda s: s[0])
+            return
+        landed = self.work.joins[: self.work.passed(self.used(self.at))] if self.work else []
+        if not landed:
+            return
+        join = self.joins[landed[-1]]
+        if row is not None:
+
+            def away(join):
+                if join["place"] is None:
+                    return 1e12
+                near = join["place"][1] if stitch is None else stitch
+                return 1e6 * abs(join["place"][0] - row) + abs(join["place"][1] - near)
+
+            join = min((self.joins[index] for index in landed), key=away)
+        count, middle = float(words[-2]), join["place"]
+        w, v = self.gauge_at(middle) if middle else self.gauges[-1][1]
+        turns = 0
+        if middle:
+            turns = sum((middle[1] + sign * count / 2) // self.stitches * sign for sign in (1, -1))
+        join["seen"] = (words[-3], count * w + turns * v)
+
+    def gauge_at(self, at):
+        return [gauge for start, gauge in self.gauges if start <= at or start == (1, 0)][-1]
+
+    def shift(self, join, at, all_at):
+        """By what was seen of the section the join lies in, otherwise as recorded."""
+        seen = join["seen"] or self.around(at, all_at)
+        if seen is None:
+            return join["shift"]
+        most = [(length, length - seen[1]) for colour, length in self.sections if colour == seen[0]]
+        ways = [way for length, way in most if seen[1] <= 2 * length + 1e-6]
+        if not ways or (join["shift"] is None and len(ways) > 1):
+            return join["shift"]
+        self.corrected += 1
+        recorded = 0 if join["shift"] is None else join["shift"]
+        return self.wrapped(min(ways, key=lambda way: abs(self.wrapped(way - recorded))))
+
+    def wrapped(self, shift):
+        return shift - self.repeat * math.ceil(shift / self.repeat - 0.5)
+
+    def around(self, at, all_at):
+        """The colour and the yarn between the changes seen before and behind a join, where they bound one section."""
+        before = [s for s in self.sightings if self.used(s[0]) < at]
+        after = [s for s in self.sightings if self.used(s[0]) >= at]
+        if not before or not after or before[-1][3] is None or after[0][3] is None:
+            return None
+        first, second = before[-1], after[0]
+        begin, end = self.used(first[0]), self.used(second[0])
+        stitch = self.gauge_at((second[0][0], second[3]))[0] - 1e-6
+        if at - begin < stitch or end - at < stitch:
+            return None
+        if sum(begin + 1e-6 < other < end - 1e-6 for other in all_at) != 1:
+            return None
+        names = [colour for colour, _ in self.sections]
+
+        def starts(seen, k):
+            return seen[2] == names[k if seen[1] == "begins" else k - 1]
+
+        for k, name in enumerate(names):
+            if starts(first, k) and starts(second, (k + 1) % len(names)):
+                return name, end - begin
+        if first[1] == "begins" and second[1] == "ends" and first[2] == second[2]:
+            return first[2], end - begin
+        return None
 
     def do_gauge(self, entry):
         w, v = self.gauges[-1][1]
@@ -254,6 +331,7 @@ class Fold:
         if "stitch" in entry and "row" not in entry:
             raise Refused
         middle = self.place(entry["row"], entry.get("stitch")) if "row" in entry else self.at
+        join.update(place=middle, seen=None)
         at = max(filter(None, (self.at, middle)), default=None)
         where = self.used(middle)
         self.check_join(ball, knot, where, self.used(at))
@@ -343,14 +421,16 @@ class Fold:
         running, shifts, places = 0, {}, {}
         if self.work:
             passed = self.work.passed(self.used(self.at))
+            all_at = [self.work.reach(k + 1) for k in range(passed)]
             for k, index in enumerate(self.work.joins):
                 join = self.joins[index]
                 join["held"] = "in-work" if k < passed else "ahead"
                 places[index] = self.work.reach(k + 1)
                 if k >= passed:
                     continue
+                shift = self.shift(join, places[index], all_at)
                 if running is not None:
-                    running = None if join["shift"] is None else running + join["shift"]
+                    running = None if shift is None else running + shift
                 if running is not None and abs(running) > self.repeat / 2:
                     running -= self.repeat * math.ceil(running / self.repeat - 0.5)
                 shifts[index] = running

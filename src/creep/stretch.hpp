@@ -1,0 +1,17 @@
+#pragma once
+#include <optional>
+
+#include "creep/filter.hpp"
+#include "match/place.hpp"
+#include "yarn/yarn.hpp"
+
+namespace ballchange::creeping {
+
+// How much longer the repeat of a ball is than the yarn's, by the whole sections of one of its readings: the share b
+// that makes N(0, ball_plus_minus) and each length written, N((1 + b) L, s^2 + tape^2), likeliest together. `tape` is
+// what the reading was placed with. Nothing where no whole section with a length stands in it, or where it isn't
+// settled.
+[[nodiscard]] std::optional<Share> longer_by(const Yarn& yarn, const Reading& reading, const Placing& placing,
+                                             const Tape& tape);
+
+}  // namespace ballchange::creeping

@@ -1,0 +1,110 @@
+#include "ledger/shifts.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+
+namespace ballchange {
+namespace {
+
+// A change this close to a join's middle may be the join itself: stitches.
+constexpr double kAtTheJoin = 1;
+constexpr Length kHair = Length::cm(1e-6);
+
+bool starts(const Seen& seen, const Repeat& repeat, std::size_t section) {
+  const std::vector<Section>& sections = repeat.sections();
+  const std::size_t before = section == 0 ? sections.size() - 1 : section - 1;
+  return seen.what == Seen::What::begins ? seen.colour == sections[section].colour
+                                         : seen.colour == sections[before].colour;
+}
+
+// The colour that both changes bound; nothing where they bound no section.
+std::optional<ColourId> between(const Seen& first, const Seen& second, const Repeat& repeat) {
+  for (std::size_t k = 0; k < repeat.size(); ++k) {
+    if (starts(first, repeat, k) && starts(second, repeat, (k + 1) % repeat.size())) return repeat.sections()[k].colour;
+  }
+  const bool one_colour = first.what == Seen::What::begins && second.what == Seen::What::ends;
+  return one_colour && first.colour == second.colour ? std::optional(first.colour) : std::nullopt;
+}
+
+// The section around a join whose beginning and end were both seen, stitch by stitch.
+std::optional<SectionSeen> seen_around(const State& state, const std::vector<Length>& joins_at, Length join) {
+  const auto by_used = [](const Sighting& s, Length used) { return s.used && *s.used < used; };
+  const auto after = std::lower_bound(state.sightings.begin(), state.sightings.end(), join, by_used);
+  if (after == state.sightings.begin() || after == state.sightings.end()) return std::nullopt;
+  const Sighting& first = *std::prev(after);
+  const Sighting& second = *after;
+  if (!first.used || !second.used || !first.seen.place->stitch || !second.seen.place->stitch) return std::nullopt;
+  const auto colour = between(first.seen, second.seen, state.yarn.repeat);
+  const Length stitch = *state.gauge.at(*second.seen.place).yarn_per_stitch;
+  const Length close = kAtTheJoin * stitch - kHair;
+  if (!colour || join - *first.used < close || *second.used - join < close) return std::nullopt;
+  const auto from = std::upper_bound(joins_at.begin(), joins_at.end(), *first.used + kHair);
+  if (std::lower_bound(from, joins_at.end(), *second.used - kHair) - from != 1) return std::nullopt;
+  const Length yarn = *second.used - *first.used;
+  return SectionSeen{std::max(first.entry, second.entry), *colour, yarn / stitch, yarn};
+}
+
+}  // namespace
+
+std::optional<Length> shift_by(const Repeat& repeat, ColourId colour, Length seen, std::optional<Length> recorded) {
+  std::optional<Length> best;
+  int fitting = 0;
+  for (const Section& section : repeat.sections()) {
+    // A section twice as long was read over a change, or holds another join.
+    if (section.colour != colour || seen > 2 * section.length + kHair) continue;
+    const Length shift = section.length - seen;
+    ++fitting;
+    const auto off = [&](Length s) { return abs(nearest(s - *recorded, repeat.total())); };
+    if (!best || (recorded && off(shift) < off(*best))) best = shift;
+  }
+  if (!recorded && fitting > 1) return std::nullopt;
+  return best ? std::optional(nearest(*best, repeat.total())) : std::nullopt;
+}
+
+std::optional<std::size_t> join_counted(const std::vector<JoinState>& joins, const std::vector<std::size_t>& landed,
+                                        const WorkPlace& near) {
+  if (landed.empty()) return std::nullopt;
+  const auto stitches_off = [&](std::size_t join) {
+    const auto& place = joins[join].place;
+    constexpr double stitches = 1e6;  // more than a row holds
+    if (!place) return stitches * stitches;
+    const double row = std::abs(place->row - near.row);
+    const double stitch = std::abs(place->stitch.value_or(0) - near.stitch.value_or(place->stitch.value_or(0)));
+    return stitches * row + stitch;
+  };
+  return *std::min_element(landed.begin(), landed.end(),
+                           [&](std::size_t a, std::size_t b) { return stitches_off(a) < stitches_off(b); });
+}
+
+std::optional<Length> yarn_counted(const Gauge& gauge, std::optional<int> stitches_in_row,
+                                   const std::optional<WorkPlace>& middle, double stitches) {
+  if (!gauge.yarn_per_stitch) return std::nullopt;
+  Length yarn = stitches * *gauge.yarn_per_stitch;
+  if (!stitches_in_row || !middle) return yarn;
+  const double row = *stitches_in_row;
+  const double at = middle->stitch.value_or(*stitches_in_row);
+  const double turns = std::floor((at + stitches / 2) / row) - std::floor((at - stitches / 2) / row);
+  yarn += turns * gauge.yarn_per_turn;
+  return yarn;
+}
+
+void correct_shifts(State& state, const std::vector<std::size_t>& landed) {
+  std::vector<Length> joins_at;
+  for (const std::size_t index : landed) {
+    if (state.joins[index].used) joins_at.push_back(*state.joins[index].used);
+  }
+  for (const std::size_t index : landed) {
+    JoinState& join = state.joins[index];
+    if (!join.seen && join.used) join.seen = seen_around(state, joins_at, *join.used);
+    if (!join.seen) continue;
+    const auto shift = shift_by(state.yarn.repeat, join.seen->colour, join.seen->yarn, join.recorded_shift);
+    if (shift) {
+      join.shift = shift;
+    } else {
+      join.seen.reset();
+    }
+  }
+}
+
+}  // namespace ballchange

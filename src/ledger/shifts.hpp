@@ -1,0 +1,27 @@
+#pragma once
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "ledger/state.hpp"
+
+namespace ballchange {
+
+// The length of a joined section that was really seen corrects the shift of its join: what the section of the yarn is
+// long, less what was seen (MATHS: dry fit length = L - shift). `landed` are the joins in the work, first to last.
+// Where several sections bear the colour, the one that comes nearest to the recorded shift; without one, none.
+void correct_shifts(State& state, const std::vector<std::size_t>& landed);
+
+// The shift that such a section says; nothing for one that can't be the section of that colour, or might be several.
+[[nodiscard]] std::optional<Length> shift_by(const Repeat& repeat, ColourId colour, Length seen,
+                                             std::optional<Length> recorded);
+
+// Of the joins in the work the one nearest to a place, as an index into the state's joins; nothing where there is none.
+[[nodiscard]] std::optional<std::size_t> join_counted(const std::vector<JoinState>& joins,
+                                                      const std::vector<std::size_t>& landed, const WorkPlace& near);
+// How much yarn so many stitches hold, laid about the middle of a join, with the turns among them. Without the yarn per
+// stitch nothing.
+[[nodiscard]] std::optional<Length> yarn_counted(const Gauge& gauge, std::optional<int> stitches_in_row,
+                                                 const std::optional<WorkPlace>& middle, double stitches);
+
+}  // namespace ballchange

@@ -1,0 +1,39 @@
+#pragma once
+#include <cstddef>
+#include <optional>
+#include <string>
+
+#include "creep/follow.hpp"
+#include "ledger/state.hpp"
+#include "show/json.hpp"
+#include "show/text.hpp"
+
+// How far the colours creep in a work, with what mends it, and what joined sections really made.
+namespace ballchange {
+
+// Another size of the hook or needles in use, that would take a stitch's yarn back to the gauge.
+struct OtherSize {
+  double from_mm = 0, to_mm = 0;
+  bool needle = false;
+};
+
+struct CreepShown {
+  const State& state;
+  std::optional<creeping::Creep> creep;  // nothing where no change was ever seen
+  Length shows_from;                     // along a repeat
+  std::optional<OtherSize> size;
+  std::string path;  // of the project
+};
+
+// Yarn per stitch, creep and what mends it, as lines of a screen; empty where nothing can be told yet.
+[[nodiscard]] std::string creep_lines(const CreepShown& shown, Told told, std::size_t columns);
+// Balls whose repeat is longer or shorter, by what was seen of it.
+[[nodiscard]] std::string longer_balls_lines(const CreepShown& shown, Told told, std::size_t columns);
+// What was made of the changes that were told by entries from `entry` on, and the joins whose shift they correct.
+[[nodiscard]] std::string seen_lines(const CreepShown& shown, int entry, Told told, std::size_t columns);
+// "its repeat is about 3 % longer than the yarn's: along it colours come 8 cm a repeat late."
+[[nodiscard]] std::string longer_text(const creeping::Share& longer, Length repeat, Told told);
+
+void creep_members(Json& json, const CreepShown& shown);  // creep, counted
+
+}  // namespace ballchange

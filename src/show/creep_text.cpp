@@ -1,0 +1,182 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "base/number.hpp"
+#include "base/text.hpp"
+#include "show/creep.hpp"
+#include "show/entry_text.hpp"
+
+namespace ballchange {
+namespace {
+
+using creeping::Creep;
+using creeping::Use;
+
+constexpr double kNineInTen = 1.645;
+constexpr double kInch = 2.54;
+
+// In halves: "half a stitch", "1.5 stitches".
+std::string half_stitches(double count) {
+  const double halves = std::round(std::abs(count) * 2) / 2;
+  if (halves == 0.5) return "half a stitch";
+  return fmt::format("{} {}", plain_number(halves, 1), halves == 1 ? "stitch" : "stitches");
+}
+
+// Finer than a tape: of a stitch, or of what a row creeps.
+std::string fine(Length length, Told told, int decimals) {
+  const bool inches = told == Told::inches;
+  return fmt::format("{} {}", plain_number(std::abs(length.cm()) / (inches ? kInch : 1), decimals),
+                     inches ? "in" : "cm");
+}
+
+struct Words {
+  const CreepShown& shown;
+  const Creep& creep;
+  Told told;
+
+  [[nodiscard]] bool in_stitches() const { return shown.state.ruler.in_stitches; }
+  [[nodiscard]] Length stitch() const { return *shown.state.gauge.now().yarn_per_stitch; }
+  [[nodiscard]] double a_repeat() const { return creep.fewer_stitches; }
+  [[nodiscard]] std::string_view row() const { return row_word(shown.state.fabric.working); }
+  // Rounds to something that can be told.
+  [[nodiscard]] bool tells() const { return creep.plain() && std::abs(a_repeat()) >= 0.25; }
+
+  [[nodiscard]] std::string tension() const {
+    const Length least = Length::cm(told == Told::inches ? kInch / 100 : 0.01);
+    return fmt::format("{} of yarn a stitch, give or take {}; the gauge says {}.", fine(creep.per_stitch, told, 2),
+                       fine(std::max(kNineInTen * creep.per_stitch_sd, least), told, 2), fine(stitch(), told, 2));
+  }
+
+  [[nodiscard]] std::string how_far() const {
+    std::string text =
+        fmt::format("colours come {} a repeat {}", half_stitches(a_repeat()), a_repeat() > 0 ? "early" : "late");
+    if (creep.per_row && !in_stitches()) text += fmt::format(", {} a {}", fine(*creep.per_row, told, 1), row());
+    return fmt::format("{}; it shows from about {} a repeat on.", text, half_stitches(shown.shows_from / stitch()));
+  }
+
+  [[nodiscard]] std::string not_yet() const {
+    if (!creep.ball_seen) return "not known of the ball in work: tell where its colours fall.";
+    const double most = std::abs(a_repeat()) + kNineInTen * (creep.per_repeat_sd / stitch());
+    return fmt::format("none that can be told: at most {} a repeat either way.",
+                       half_stitches(std::ceil(most * 2) / 2));
+  }
+
+  // Stitches less in a row that take it back to the gauge's length.
+  [[nodiscard]] long less_a_row() const {
+    const auto stitches = shown.state.fabric.stitches;
+    if (!stitches) return 0;
+    return std::lround(*stitches * creep.creep.mean / (1 + creep.creep.mean));
+  }
+
+  [[nodiscard]] std::string remedy() const {
+    std::string text =
+        fmt::format("work {} by {} a repeat", a_repeat() > 0 ? "tighter" : "looser", half_stitches(a_repeat()));
+    const long less = less_a_row();
+    if (less != 0) {
+      const std::string count = std::abs(less) == 1 ? "one stitch" : stitches(std::abs(less));
+      text += fmt::format(", or {} {} a {}", count, less > 0 ? "less" : "more", row());
+    }
+    if (shown.size) {
+      const std::string to = plain_number(shown.size->to_mm, 3);
+      text += fmt::format(", or {} instead of {}",
+                          shown.size->needle ? fmt::format("{} mm needles", to) : fmt::format("a {} mm hook", to),
+                          plain_number(shown.size->from_mm, 3));
+    }
+    return text + ".";
+  }
+
+  [[nodiscard]] std::string record() const {
+    const bool inches = told == Told::inches;
+    const std::string length = fmt::format(
+        "{}{}", plain_number(creep.per_stitch.cm() / (inches ? kInch : 1), inches ? 3 : 2), inches ? "in" : "cm");
+    return fmt::format("ballchange gauge {} --yarn-per-stitch {}, to reckon on with what your hand takes.",
+                       typed_path(shown.path), length);
+  }
+};
+
+std::string_view why_unused(Use use) {
+  switch (use) {
+    case Use::counted:
+      break;
+    case Use::first:
+      return "what is seen next is counted from it.";
+    case Use::several:
+      return "it might be several places of the yarn, and tells nothing yet; tell one whose colour comes once a "
+             "repeat.";
+    case Use::unfitting:
+      return "no such change can lie there, so it isn't counted: look again, or cancel the entry.";
+    case Use::no_place:
+      return "not counted while the stitches of a row or the yarn per stitch aren't known.";
+  }
+  return {};
+}
+
+std::string shift_words(Length shift, Told told) {
+  if (is_nothing(shift, told)) return "in step";
+  return fmt::format("{} {}", tape(shift, told), shift > Length() ? "skipped" : "repeated");
+}
+
+std::string corrected(const CreepShown& shown, const JoinState& join, Told told) {
+  const std::string_view colour = shown.state.yarn.repeat.colours()[join.seen->colour].name;
+  std::string text = fmt::format("{} made {}: at the {} of entry {} colours are {}", printable(colour, 60),
+                                 half_stitches(join.seen->stitches), join.knot ? "knot" : "join", join.entry,
+                                 shift_words(*join.shift, told));
+  if (join.recorded_shift && abs(*join.recorded_shift - *join.shift) >= Length::cm(0.05)) {
+    text += fmt::format(" (by its readings: {})", shift_words(*join.recorded_shift, told));
+  }
+  return text + ".";
+}
+
+}  // namespace
+
+std::string longer_text(const creeping::Share& longer, Length repeat, Told told) {
+  const bool more = longer.mean > 0;
+  return fmt::format("its repeat is about {} % {} than the yarn's: along it colours come {} a repeat {}.",
+                     plain_number(std::abs(longer.mean) * 100, 0), more ? "longer" : "shorter",
+                     tape(repeat * longer.mean, told), more ? "late" : "early");
+}
+
+std::string creep_lines(const CreepShown& shown, Told told, std::size_t columns) {
+  if (!shown.creep || !shown.creep->known) return {};
+  const Words words{shown, *shown.creep, told};
+  std::string text;
+  if (!words.in_stitches()) text += labelled("Tension", words.tension(), columns);
+  if (!words.tells()) return text + labelled("Creep", words.not_yet(), columns);
+  text += labelled("Creep", words.how_far(), columns);
+  if (abs(words.creep.per_repeat) < shown.shows_from / 2) return text;
+  text += labelled("To mend", words.remedy(), columns);
+  if (!words.in_stitches()) text += labelled("Or record", words.record(), columns);
+  return text;
+}
+
+std::string longer_balls_lines(const CreepShown& shown, Told told, std::size_t columns) {
+  std::string text;
+  if (!shown.creep) return text;
+  const Length repeat = shown.state.yarn.repeat.total();
+  for (const creeping::BallRepeat& ball : shown.creep->balls) {
+    if (!plain(ball.longer) || is_nothing(repeat * ball.longer.mean, told)) continue;
+    text +=
+        labelled(text.empty() ? "Differs" : "",
+                 fmt::format("ball {}: {}", printable(ball.ball, 60), longer_text(ball.longer, repeat, told)), columns);
+  }
+  return text;
+}
+
+std::string seen_lines(const CreepShown& shown, int entry, Told told, std::size_t columns) {
+  std::string text;
+  const auto add = [&](const std::string& line) { text += labelled(text.empty() ? "Seen" : "", line, columns); };
+  if (shown.creep) {
+    for (const creeping::Watched& watched : shown.creep->sightings) {
+      const Sighting& sighting = shown.state.sightings[watched.sighting];
+      if (sighting.entry < entry || watched.use == Use::counted) continue;
+      add(fmt::format("{}: {}", printable(sighting.seen.text, 60), why_unused(watched.use)));
+    }
+  }
+  for (const JoinState& join : shown.state.joins) {
+    if (join.held == JoinHeld::in_work && join.seen && join.seen->entry >= entry) add(corrected(shown, join, told));
+  }
+  return text;
+}
+
+}  // namespace ballchange
