@@ -28,7 +28,7 @@ TEST_CASE("what was seen is kept in the same words") {
     const char* typed;
     const char* kept;
   };
-  for (const auto& [typed, kept] : {
+  for (const Row& row : {
            Row{"row 120 stitch 14 plum begins", "row 120 stitch 14 plum begins"},
            Row{"Row 3 ro ends", "row 3 rose red ends"},
            Row{"rust 41 stitches", "rust 41 stitches"},
@@ -38,9 +38,9 @@ TEST_CASE("what was seen is kept in the same words") {
            Row{"rust 41.5 stitches", "rust 41.5 stitches"},
            Row{"rust 41½ stitches", "rust 41.5 stitches"},
        }) {
-    CAPTURE(typed);
-    CHECK(parsed(typed) == kept);
-    CHECK(parsed(kept) == kept);
+    CAPTURE(row.typed);
+    CHECK(parsed(row.typed) == row.kept);
+    CHECK(parsed(row.kept) == row.kept);
   }
 }
 
@@ -51,7 +51,7 @@ TEST_CASE("what can't be read is refused with what would be right") {
     const char* typed;
     std::string message;
   };
-  for (const auto& [typed, message] : {
+  for (const Row& row : {
            Row{"plum begins", "--seen: 'plum begins' does not begin with its row" + like},
            Row{"row 3 plum", "--seen: 'row 3 plum' does not end in begins or ends" + like},
            Row{"row 0 plum begins", "--seen: 'row 0 plum begins' counts rows or stitches that can't be" + like},
@@ -62,8 +62,8 @@ TEST_CASE("what can't be read is refused with what would be right") {
            Row{"r 41 stitches", "--seen: 'r 41 stitches' fits more than one colour" + count},
            Row{"nivy 41 stitches", "--seen: 'nivy' is no colour of this yarn; write plum, rust or rose red"},
        }) {
-    CAPTURE(typed);
-    CHECK(parsed(typed) == message);
+    CAPTURE(row.typed);
+    CHECK(parsed(row.typed) == row.message);
   }
 }
 
@@ -94,7 +94,7 @@ TEST_CASE("the joined section that was seen corrects its join's shift") {
     std::vector<std::string> then;
     std::string shift;
   };
-  for (const auto& [what, join, then, shift] : {
+  for (const Row& row : {
            Row{"nothing seen", in, {}, "3 of 3"},
            Row{"126 - 28 * 2", in, {"row, row: 12, seen: [\"rust 28 stitches\"]"}, "70 of 3"},
            Row{"126 - 60.5 * 2 - two turns", in, {"row, row: 12, seen: [\"rust 60.5 stitches\"]"}, "-15 of 3"},
@@ -137,8 +137,8 @@ TEST_CASE("the joined section that was seen corrects its join's shift") {
                 "row, row: 12"},
                "3 of 3"},
        }) {
-    CAPTURE(what);
-    CHECK(shift_of(fold_of(joined(join, then))) == shift);
+    CAPTURE(row.what);
+    CHECK(shift_of(fold_of(joined(row.join, row.then))) == row.shift);
   }
 }
 
