@@ -16,7 +16,7 @@ using namespace ballchange::creeping;
 // Plum 150 cm and rust 126, plus-minus 0.5 cm + 6 %; rows of 50 stitches of 2 cm and a turn of 10 by the gauge.
 namespace {
 
-constexpr double kPlum = 150, kRust = 126, kPlumSd = 9.5, kRustSd = 8.06, kRepeat = 276;
+constexpr double kPlum = 150, kRust = 126, kPlumSd = 9.5, kRustSd = 8.06;
 constexpr double kFoundation = 10, kTurn = 10, kGauge = 2, kRow = 50;
 
 struct Truth {
