@@ -8,4 +8,7 @@ namespace ballchange {
 // P(X > x) for a chi-square with k degrees of freedom, k >= 1, x >= 0.
 [[nodiscard]] double chi_square_tail(double x, double k);
 
+// Nine in ten lie within so many standard deviations: the program's "give or take".
+inline constexpr double kNineInTen = 1.6448536269514722;
+
 }  // namespace ballchange

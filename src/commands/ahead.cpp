@@ -15,9 +15,8 @@ constexpr std::int64_t kSteps = 40'000'000;
 
 // Not read, or read so that nothing is settled: it then counts as not read.
 void lay(Laying& laying, const BallState& ball, const BallsTold& told, const Options& options, const Context& context) {
-  TwoEnds ends = recorded_ends(ball, options, told.yarn, told.written, context);
   std::vector<OpenEnd> open;
-  laying.add(ends, open);
+  laying.add(recorded_ends(ball, options, told.yarn, told.written, context), open);
 }
 
 // Yarn that the fresh balls must still bring; nothing where the record doesn't tell.

@@ -3,13 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/normal.hpp"
 #include "creep/walk.hpp"
 
 namespace ballchange::creeping {
 namespace {
 
 // 1.645 standard deviations either way hold nine in ten.
-constexpr double kNineInTen = 1.645;
 // Further than this from what is expected is a slip of the pen, or another colour.
 constexpr double kWithinReason = 3.5;
 // Two ways to read what was seen are told apart where one is a hundred times likelier.

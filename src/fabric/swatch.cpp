@@ -6,15 +6,15 @@
 #include <map>
 
 #include "base/measure.hpp"
+#include "base/normal.hpp"
 
 namespace ballchange {
 namespace {
 
-constexpr double kEdges = 0.408248;    // stitches: both edges, half a stitch each, evenly
-constexpr double kTape = 0.204124;     // cm: both ends, 0.25 cm each, evenly
-constexpr double kHands = 0.02;        // from swatch to swatch
-constexpr double kHandsCountAs = 4;    // swatches
-constexpr double kNineInTen = 1.6449;  // deviations
+constexpr double kEdges = 0.408248;  // stitches: both edges, half a stitch each, evenly
+constexpr double kTape = 0.204124;   // cm: both ends, 0.25 cm each, evenly
+constexpr double kHands = 0.02;      // from swatch to swatch
+constexpr double kHandsCountAs = 4;  // swatches
 
 // Between two swatches that may both be right.
 constexpr double kMostApart = 0.2;

@@ -5,14 +5,13 @@
 #include <charconv>
 #include <cmath>
 
+#include "base/limits.hpp"
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "reading/name.hpp"
 
 namespace ballchange {
 namespace {
-
-constexpr int kMostCount = 1'000'000;
 
 class Words {
  public:
@@ -41,7 +40,7 @@ class Words {
     const std::string_view number = first();
     int count = 0;
     const auto [end, error] = std::from_chars(number.data(), number.data() + number.size(), count);
-    if (error != std::errc() || end != number.data() + number.size() || count < 1 || count > kMostCount) return 0;
+    if (error != std::errc() || end != number.data() + number.size() || count < 1 || count > kMostCounted) return 0;
     return count;
   }
   [[nodiscard]] std::string_view rest() const { return rest_; }
@@ -66,7 +65,7 @@ std::optional<double> half_stitches(std::string_view word) {
   const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), count, std::chars_format::fixed);
   if (error != std::errc() || end != word.data() + word.size()) return std::nullopt;
   if (half) count += 0.5;
-  if (!(count >= 0.5) || count > kMostCount || count * 2 != std::floor(count * 2)) return std::nullopt;
+  if (!(count >= 0.5) || count > kMostCounted || count * 2 != std::floor(count * 2)) return std::nullopt;
   return count;
 }
 

@@ -1,5 +1,6 @@
 #include <string_view>
 
+#include "base/normal.hpp"
 #include "show/creep.hpp"
 
 namespace ballchange {
@@ -7,8 +8,6 @@ namespace {
 
 using creeping::Creep;
 using creeping::Use;
-
-constexpr double kNineInTen = 1.645;
 
 std::string_view use_name(Use use) {
   switch (use) {

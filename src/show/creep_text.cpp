@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "base/normal.hpp"
 #include "base/number.hpp"
 #include "base/text.hpp"
 #include "show/creep.hpp"
@@ -13,7 +14,6 @@ namespace {
 using creeping::Creep;
 using creeping::Use;
 
-constexpr double kNineInTen = 1.645;
 constexpr double kInch = 2.54;
 
 // In halves: "half a stitch", "1.5 stitches".

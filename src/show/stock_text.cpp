@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/normal.hpp"
 #include "base/text.hpp"
 #include "show/entry_text.hpp"
 #include "show/stock.hpp"
@@ -10,7 +11,6 @@
 namespace ballchange {
 namespace {
 
-constexpr double kNineInTen = 1.6448536269514722;
 constexpr std::size_t kStops = 3;
 constexpr double kLikely = 0.5;  // what is less likely to do is no advice
 constexpr int kFewRows = 2;      // told with its stitches while the range is that narrow
