@@ -57,7 +57,7 @@ class Bench:
     def grow(self, folder):
         """Commands on projects of ten times the entries: linear is ten times the time."""
         ends = ["--ball", "B29", *READINGS[:2]]
-        piece = {"log": ["log"], "check": ["check", *ends], "join": ["join", *ends, *DRY],
+        piece = {"log": ["log"], "check": ["check", *ends], "join": ["join", *ends, "--row", "200000", *DRY],
                  "row": ["row", "--row", "200000", *DRY], "rip": ["rip", "--row", "1", *DRY],
                  "cancel": ["cancel", "300", *DRY]}
         kinds = [(lambda n: projects.piece(30, n), piece),
