@@ -59,9 +59,8 @@ MatchOptions match_for(const Options& options, const MatchOptions& told, const B
 // The project tells of the fresh ball what sets it apart from the work.
 void set_apart(ProjectAdvice& advised, const State& state) {
   CheckProject& record = advised.on_record;
-  const auto ball =
-      std::find_if(state.balls.begin(), state.balls.end(), [&](const BallState& b) { return b.id == record.ball; });
-  if (ball == state.balls.end()) return;
+  const BallState* ball = state.find_ball(record.ball);
+  if (ball == nullptr) return;
   record.other_lot = other_lot(state, *ball);
   const auto longer = creeping::longer_by(advised.yarn, advised.new_strand.reading, advised.new_strand.placing,
                                           advised.terms.match.tape);

@@ -26,8 +26,7 @@ std::optional<InForce> in_force(const Project& project, const State& state, cons
 }
 
 stock::Joining joining_of(const InForce& force, const Repeat& repeat) {
-  const Length period = repeat.total() / static_cast<double>(hidden_repeats(repeat));
-  return {period, force.joining.allowance, force.joining.tolerance, force.terms.wish.sparing,
+  return {shortest_period(repeat), force.joining.allowance, force.joining.tolerance, force.terms.wish.sparing,
           force.terms.wish.from_the_start};
 }
 

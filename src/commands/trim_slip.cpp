@@ -17,17 +17,11 @@ struct Slip {
   std::string_view where;
 };
 
-const BallState* ball_before(const Recorded& recorded, const std::string& id) {
-  const std::vector<BallState>& balls = recorded.before.balls;
-  const auto ball = std::find_if(balls.begin(), balls.end(), [&](const BallState& b) { return b.id == id; });
-  return ball == balls.end() ? nullptr : &*ball;
-}
-
 // A fresh ball holds what its record says, or it would not be worth a join; what is left of the one in the work is
 // only known as well as its length.
 std::optional<Slip> slip_of(const Recorded& recorded, const JoinState& join) {
   const Length half = join.allowance.value_or(Length()) / 2;
-  if (const BallState* old = ball_before(recorded, join.old_ball); old != nullptr && old->left) {
+  if (const BallState* old = recorded.before.find_ball(join.old_ball); old != nullptr && old->left) {
     const Length since = join.used && recorded.before.used ? *join.used - *recorded.before.used : Length();
     const Length held = std::max(*old->left - since, Length());
     const Length trim = join.knot ? join.trim_old + join.trim_new : join.trim_old;
@@ -36,7 +30,7 @@ std::optional<Slip> slip_of(const Recorded& recorded, const JoinState& join) {
       return Slip{old->id, held, trim, join.knot ? "at the knot" : "off the old end"};
     }
   }
-  const BallState* fresh = join.knot ? nullptr : ball_before(recorded, join.new_ball);
+  const BallState* fresh = join.knot ? nullptr : recorded.before.find_ball(join.new_ball);
   if (fresh == nullptr || !fresh->left || join.trim_new + half <= *fresh->left) return std::nullopt;
   return Slip{fresh->id, *fresh->left, join.trim_new, "off the new end"};
 }

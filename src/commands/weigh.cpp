@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <array>
 
 #include "base/text.hpp"
@@ -54,11 +53,9 @@ std::optional<Before> weighed_before(const Project& project, const State& state,
   if (ball.mass) before = Before{ball.entry, *ball.mass};
   const std::optional<Before> whole = before;
   for (const LogEntry& entry : project.entries) {
-    if (state.cancelled[static_cast<std::size_t>(entry.n) - 1]) continue;
-    const bool counted = std::any_of(state.weighings.begin(), state.weighings.end(),
-                                     [&](const Weighing& weighing) { return weighing.entry == entry.n; });
+    if (!state.counts(entry.n)) continue;
     const auto* weigh = std::get_if<did::Weigh>(&entry.what);
-    if (weigh != nullptr && counted && weigh->ball == ball.id) before = Before{entry.n, weigh->mass};
+    if (weigh != nullptr && weigh->ball == ball.id) before = Before{entry.n, weigh->mass};
     if (std::holds_alternative<did::Rip>(entry.what)) before = whole;
   }
   return before;
@@ -171,9 +168,7 @@ Outcome run_weigh(const Options& options, Context& context) {
   });
   const auto& weigh = std::get<did::Weigh>(recorded.entries().back().what);
   const auto& balls = recorded.after.balls;
-  const auto found =
-      std::find_if(balls.begin(), balls.end(), [&](const BallState& ball) { return ball.id == weigh.ball; });
-  const auto ball = static_cast<std::size_t>(found - balls.begin());
+  const auto ball = static_cast<std::size_t>(recorded.after.find_ball(weigh.ball) - balls.data());
   if (auto heavy = too_heavy(recorded.after, balls[ball], weigh.mass)) recorded.remarks.push_back(std::move(*heavy));
   const stock::Doubts doubts = stock::doubts_of(recorded.after);
   if (balls[ball].plain) {

@@ -9,7 +9,6 @@
 namespace ballchange::creeping {
 namespace {
 
-// 1.645 standard deviations either way hold nine in ten.
 // Further than this from what is expected is a slip of the pen, or another colour.
 constexpr double kWithinReason = 3.5;
 // Two ways to read what was seen are told apart where one is a hundred times likelier.

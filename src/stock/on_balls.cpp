@@ -6,12 +6,12 @@
 #include <string_view>
 #include <unordered_map>
 
+#include "base/normal.hpp"
 #include "stock/scale.hpp"
 
 namespace ballchange::stock {
 namespace {
 
-constexpr double kNineInTen = 1.6448536269514722;
 constexpr double kOdd = 6;    // standard deviations that nobody meets
 constexpr double kOpen = 10;  // a share of which nothing is known
 // What weighings must tell the share to before it is told at all.

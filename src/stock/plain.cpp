@@ -10,8 +10,6 @@
 namespace ballchange::stock {
 namespace {
 
-constexpr double kNineInTen = 1.6448536269514722;
-
 double rows_done(const State& state, const std::optional<WorkPlace>& at) {
   if (!at) return 0;
   const double stitches = state.fabric.stitches.value_or(0);

@@ -55,3 +55,12 @@ def ravelled(joins, rips):
     for _ in range(rips):
         told += ["rip, row: 1", f"row, row: {3 * joins + 3}"]
     return head(3 * joins + 100) + log(told)
+
+
+def weighed(entries):
+    """One ball, weighed at every other entry while a hundred rows are worked from it."""
+    told = [ball(0), "begin, ball: B0"]
+    for k in range(entries - len(told)):
+        done = k / entries
+        told.append(f"weigh, ball: B0, mass: {50 - 39 * done:.1f} g" if k % 2 else f"row, row: {1 + int(100 * done)}")
+    return head(200) + log(told)

@@ -59,10 +59,11 @@ class Bench:
         ends = ["--ball", "B29", *READINGS[:2]]
         piece = {"log": ["log"], "check": ["check", *ends], "join": ["join", *ends, "--row", "200000", *DRY],
                  "row": ["row", "--row", "200000", *DRY], "rip": ["rip", "--row", "1", *DRY],
-                 "cancel": ["cancel", "300", *DRY]}
+                 "cancel": ["cancel", "300", *DRY], "weigh": ["weigh", "--mass", "10", *DRY]}
         kinds = [(lambda n: projects.piece(30, n), piece),
                  (lambda n: projects.piece(n // 2, n), {"log, a ball in two": ["log"]}),
-                 (lambda n: projects.ravelled(n // 4, n // 4), {"log, all ripped": ["log"]})]
+                 (lambda n: projects.ravelled(n // 4, n // 4), {"log, all ripped": ["log"]}),
+                 (projects.weighed, {"weigh, all weighings": ["weigh", "--mass", "10", *DRY]})]
         print("by the entries              10,000            100,000      times as much")
         for text, commands in kinds:
             files = []
