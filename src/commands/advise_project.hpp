@@ -26,8 +26,6 @@ struct EndTexts {
 [[nodiscard]] Measures project_measures(const Options& options, const Project& project, const State& state);
 // What the work is, as far as options say otherwise than its gauge.
 [[nodiscard]] Fabric fabric_in(const Options& options, const State& state, const Ruler& ruler);
-// How a reading on record is to be read: in the project's own unit, whatever --units has answers told in.
-[[nodiscard]] Ruler ruler_on_record(Ruler ruler, const Project& project);
 
 // How this join is to be made and what it goes into: as options say, otherwise as the project does.
 struct ProjectTerms {

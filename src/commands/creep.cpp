@@ -22,8 +22,7 @@ struct Begin {
 std::optional<Begin> begin_of(const Project& project, const State& state) {
   if (!state.begun || !state.begun->reading) return std::nullopt;
   Palette palette{state.yarn.repeat.colours(), false};
-  Ruler ruler = state.ruler;
-  ruler.bare = project.units;
+  const Ruler ruler = ruler_on_record(state.ruler, project);
   const BallState& ball = state.balls[state.begun->ball];
   try {
     const Reading reading = parse_reading(*state.begun->reading, End::new_end, palette, ruler, "begin");

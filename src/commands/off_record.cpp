@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "commands/balls.hpp"
+#include "commands/project.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {
@@ -14,8 +15,7 @@ constexpr int kRowsUnrecorded = 2;
 std::optional<Placing> placed_before(const Project& project, const State& state, const std::string& text,
                                      const MatchOptions& match) {
   Palette palette{state.yarn.repeat.colours(), false};
-  Ruler ruler = state.ruler;
-  ruler.bare = project.units;
+  const Ruler ruler = ruler_on_record(state.ruler, project);
   try {
     return Matcher(state.yarn).match(parse_reading(text, End::old_end, palette, ruler, "old"), match);
   } catch (const Problem&) {

@@ -127,6 +127,11 @@ Measures measures_of(const Options& options, const Project& project, const State
   return measures;
 }
 
+Ruler ruler_on_record(Ruler ruler, const Project& project) {
+  if (!ruler.in_stitches) ruler.bare = project.units;
+  return ruler;
+}
+
 std::optional<Amount> amount_option(const Options& options, std::string_view name, Unit bare) {
   const auto text = options.text(name);
   if (!text) return std::nullopt;

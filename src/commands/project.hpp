@@ -42,6 +42,9 @@ struct OpenProject {
 // force, and what answers are told in.
 [[nodiscard]] Measures measures_of(const Options& options, const Project& project, const State& state);
 
+// How a reading on record is to be read: in the project's own unit, whatever --units has answers told in.
+[[nodiscard]] Ruler ruler_on_record(Ruler ruler, const Project& project);
+
 // An option's length as a log holds it, in the unit it was told in.
 [[nodiscard]] std::optional<Amount> amount_option(const Options& options, std::string_view name, Unit bare);
 

@@ -25,10 +25,9 @@ Unit unit_of(const Project& project, const Ruler& ruler) {
 // As it was read; where its bare numbers don't mean the project's unit, written anew.
 std::string text_on_record(const std::string& text, Unit bare, const Reading& reading, const ProjectAdvice& advised,
                            const Project& project) {
-  Ruler ruler = advised.terms.measures.ruler;
+  const Ruler& ruler = advised.terms.measures.ruler;
   if (bare == project.units || ruler.in_stitches) return text;
-  ruler.bare = project.units;
-  return format_reading(reading, advised.yarn.repeat.colours(), ruler);
+  return format_reading(reading, advised.yarn.repeat.colours(), ruler_on_record(ruler, project));
 }
 
 std::string which_ball(const State& state) {

@@ -39,11 +39,6 @@ Fabric fabric_in(const Options& options, const State& state, const Ruler& ruler)
   return fabric;
 }
 
-Ruler ruler_on_record(Ruler ruler, const Project& project) {
-  if (!ruler.in_stitches) ruler.bare = project.units;
-  return ruler;
-}
-
 Measures project_measures(const Options& options, const Project& project, const State& state) {
   Measures measures = measures_of(options, project, state);
   if (const auto stitch = stitch_option(options, measures.ruler)) measures.ruler.yarn_per_stitch = stitch;
