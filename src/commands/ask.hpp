@@ -3,11 +3,11 @@
 #include <string>
 #include <string_view>
 
-#include "commands/common.hpp"
-#include "commands/context.hpp"
-#include "commands/dialogue.hpp"
-#include "commands/options.hpp"
-#include "commands/project.hpp"
+#include "console/common.hpp"
+#include "console/context.hpp"
+#include "console/dialogue.hpp"
+#include "console/options.hpp"
+#include "project/project.hpp"
 
 // What a command needs and was not given, from whoever sits at the terminal; where nobody does the options as they
 // are. All throw Problem(content) where nobody answers.

@@ -9,11 +9,11 @@
 #include <vector>
 
 #include "base/text.hpp"
-#include "commands/advise_project.hpp"
 #include "commands/ask.hpp"
-#include "commands/balls.hpp"
-#include "commands/join_options.hpp"
-#include "commands/off_record.hpp"
+#include "console/join_options.hpp"
+#include "project/advise_project.hpp"
+#include "project/balls.hpp"
+#include "project/off_record.hpp"
 #include "show/check_project.hpp"
 #include "show/entry_text.hpp"
 

@@ -8,10 +8,10 @@
 
 #include "base/text.hpp"
 #include "commands/ask.hpp"
-#include "commands/ball_ends.hpp"
-#include "commands/balls.hpp"
-#include "commands/first_stitch.hpp"
-#include "commands/record.hpp"
+#include "project/ball_ends.hpp"
+#include "project/balls.hpp"
+#include "project/first_stitch.hpp"
+#include "project/record.hpp"
 #include "show/check_project.hpp"
 
 namespace ballchange {

@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "base/text.hpp"
-#include "commands/record.hpp"
+#include "project/record.hpp"
 #include "show/entry_text.hpp"
 
 namespace ballchange {

@@ -1,9 +1,9 @@
 #pragma once
 #include <vector>
 
-#include "commands/common.hpp"
-#include "commands/context.hpp"
-#include "commands/options.hpp"
+#include "console/common.hpp"
+#include "console/context.hpp"
+#include "console/options.hpp"
 #include "show/check.hpp"
 
 namespace ballchange {

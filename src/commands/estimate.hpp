@@ -1,6 +1,6 @@
 #pragma once
-#include "commands/context.hpp"
-#include "commands/options.hpp"
+#include "console/context.hpp"
+#include "console/options.hpp"
 
 namespace ballchange {
 

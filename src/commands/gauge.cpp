@@ -7,8 +7,8 @@
 
 #include "commands/gauge_fall.hpp"
 #include "commands/gauge_swatch.hpp"
-#include "commands/record.hpp"
-#include "commands/yarn_per_stitch.hpp"
+#include "console/yarn_per_stitch.hpp"
+#include "project/record.hpp"
 
 namespace ballchange {
 namespace {

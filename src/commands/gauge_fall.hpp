@@ -2,8 +2,8 @@
 #include <optional>
 #include <string_view>
 
-#include "commands/context.hpp"
-#include "commands/options.hpp"
+#include "console/context.hpp"
+#include "console/options.hpp"
 #include "fabric/fall.hpp"
 
 // gauge where it is asked how the colours will fall; it then records nothing.

@@ -1,6 +1,6 @@
 #pragma once
-#include "commands/context.hpp"
-#include "commands/options.hpp"
+#include "console/context.hpp"
+#include "console/options.hpp"
 
 // gauge where swatches are told; it records only with --record.
 namespace ballchange {

@@ -6,7 +6,7 @@
 #include <ostream>
 
 #include "base/text.hpp"
-#include "commands/screen.hpp"
+#include "console/screen.hpp"
 #include "show/text.hpp"
 
 namespace ballchange {

@@ -2,9 +2,9 @@
 #include <string>
 #include <vector>
 
-#include "commands/context.hpp"
-#include "commands/options.hpp"
 #include "commands/table.hpp"
+#include "console/context.hpp"
+#include "console/options.hpp"
 
 namespace ballchange {
 

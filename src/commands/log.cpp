@@ -4,11 +4,11 @@
 #include <array>
 
 #include "base/text.hpp"
-#include "commands/balls.hpp"
-#include "commands/common.hpp"
-#include "commands/creep.hpp"
-#include "commands/project.hpp"
-#include "commands/stock.hpp"
+#include "console/common.hpp"
+#include "project/balls.hpp"
+#include "project/creep.hpp"
+#include "project/project.hpp"
+#include "project/stock.hpp"
 #include "show/log.hpp"
 
 namespace ballchange {

@@ -8,13 +8,13 @@
 #include <utility>
 
 #include "base/text.hpp"
-#include "commands/measured_strands.hpp"
-#include "commands/record.hpp"
-#include "commands/screen.hpp"
+#include "console/screen.hpp"
 #include "files/append.hpp"
 #include "files/learnt.hpp"
 #include "files/source.hpp"
 #include "files/yaml_values.hpp"
+#include "project/measured_strands.hpp"
+#include "project/record.hpp"
 #include "show/measure.hpp"
 
 namespace ballchange {

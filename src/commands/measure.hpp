@@ -1,8 +1,8 @@
 #pragma once
 #include <vector>
 
-#include "commands/context.hpp"
-#include "commands/options.hpp"
+#include "console/context.hpp"
+#include "console/options.hpp"
 
 namespace ballchange {
 

@@ -1,6 +1,6 @@
 #include "commands/note.hpp"
 
-#include "commands/record.hpp"
+#include "project/record.hpp"
 
 namespace ballchange {
 

@@ -8,12 +8,12 @@
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
-#include "commands/advise_project.hpp"
-#include "commands/join_options.hpp"
-#include "commands/laying.hpp"
-#include "commands/place_word.hpp"
-#include "commands/two_ends.hpp"
+#include "console/join_options.hpp"
+#include "console/place_word.hpp"
 #include "plan/order.hpp"
+#include "project/advise_project.hpp"
+#include "project/laying.hpp"
+#include "project/two_ends.hpp"
 
 namespace ballchange {
 namespace {

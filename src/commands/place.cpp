@@ -2,7 +2,7 @@
 
 #include <array>
 
-#include "commands/advise_project.hpp"
+#include "project/advise_project.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {

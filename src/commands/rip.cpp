@@ -4,8 +4,8 @@
 
 #include <array>
 
-#include "commands/join_lines.hpp"
-#include "commands/record.hpp"
+#include "project/join_lines.hpp"
+#include "project/record.hpp"
 #include "show/entry_text.hpp"
 
 namespace ballchange {

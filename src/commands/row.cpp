@@ -8,10 +8,10 @@
 #include <utility>
 
 #include "base/text.hpp"
-#include "commands/creep.hpp"
-#include "commands/join_lines.hpp"
-#include "commands/record.hpp"
 #include "ledger/fold.hpp"
+#include "project/creep.hpp"
+#include "project/join_lines.hpp"
+#include "project/record.hpp"
 #include "show/entry_text.hpp"
 
 namespace ballchange {

@@ -9,9 +9,9 @@
 
 #include "base/text.hpp"
 #include "commands/help.hpp"
-#include "commands/join_options.hpp"
-#include "commands/screen.hpp"
 #include "commands/table.hpp"
+#include "console/join_options.hpp"
+#include "console/screen.hpp"
 #include "join/advice.hpp"
 
 namespace ballchange {

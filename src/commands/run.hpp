@@ -2,7 +2,7 @@
 #include <string>
 #include <vector>
 
-#include "commands/context.hpp"
+#include "console/context.hpp"
 
 namespace ballchange {
 

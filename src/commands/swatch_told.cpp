@@ -9,7 +9,7 @@
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "commands/swatch_words.hpp"
-#include "commands/tool_size.hpp"
+#include "console/tool_size.hpp"
 #include "fabric/work.hpp"
 
 namespace ballchange {

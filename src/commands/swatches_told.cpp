@@ -8,7 +8,7 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
-#include "commands/tool_size.hpp"
+#include "console/tool_size.hpp"
 
 namespace ballchange {
 namespace {

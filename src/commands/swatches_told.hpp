@@ -3,9 +3,9 @@
 #include <string>
 #include <vector>
 
-#include "commands/options.hpp"
-#include "commands/project.hpp"
 #include "commands/swatch_told.hpp"
+#include "console/options.hpp"
+#include "project/project.hpp"
 #include "show/swatch.hpp"
 
 // All swatches of a command line, with what is known beside them.

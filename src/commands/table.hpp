@@ -4,8 +4,8 @@
 #include <string_view>
 #include <vector>
 
-#include "commands/context.hpp"
-#include "commands/options.hpp"
+#include "console/context.hpp"
+#include "console/options.hpp"
 
 // The commands, one row each: the list, the help, the manual's check and "did you mean" all come from here.
 namespace ballchange {

@@ -5,11 +5,11 @@
 #include <array>
 
 #include "base/text.hpp"
-#include "commands/advise_project.hpp"
-#include "commands/balls.hpp"
-#include "commands/join_options.hpp"
-#include "commands/record.hpp"
-#include "commands/stock.hpp"
+#include "console/join_options.hpp"
+#include "project/advise_project.hpp"
+#include "project/balls.hpp"
+#include "project/record.hpp"
+#include "project/stock.hpp"
 #include "stock/scale.hpp"
 
 namespace ballchange {

@@ -13,12 +13,12 @@ SRC = ROOT / "src"
 # (what it is, pattern, where it may stand: layers, or None for nowhere)
 OUTSIDE = [
     ("yaml-cpp", r"#include <yaml-cpp/", {"files"}),
-    ("logging", r"#include <spdlog/", {"show", "commands", "main"}),
-    ("Boost.Program_options", r"#include <boost/program_options", {"commands", "main"}),
+    ("logging", r"#include <spdlog/", {"show", "console", "project", "commands", "main"}),
+    ("Boost.Program_options", r"#include <boost/program_options", {"console", "commands", "main"}),
     ("streams and terminals", r"#include <(iostream|termios\.h|sys/ioctl\.h|unistd\.h|cstdio|fstream|filesystem)>",
-     {"files", "show", "commands", "main"}),
-    ("the environment", r"\b(secure_)?getenv\s*\(", {"files", "show", "commands", "main"}),
-    ("the clock", r"#include <(ctime|chrono|time\.h|sys/time\.h)>|\bstd::time\s*\(", {"files", "show", "commands", "main"}),
+     {"files", "show", "console", "commands", "main"}),
+    ("the environment", r"\b(secure_)?getenv\s*\(", {"files", "show", "console", "commands", "main"}),
+    ("the clock", r"#include <(ctime|chrono|time\.h|sys/time\.h)>|\bstd::time\s*\(", {"files", "show", "console", "commands", "main"}),
     ("chance other than base/random.hpp", r"#include <random>|\b(rand|srand)\s*\(", set()),
     ("a locale", r"#include <(locale|clocale)>|\bsetlocale\s*\(|\bstd::locale\b|\.imbue\s*\(", set()),
     ("numbers that follow the locale", r"\b(std::)?(strto[dfl]+|stod|stof|stold|atof|sscanf)\s*\(", set()),

@@ -1,6 +1,6 @@
 #include <doctest/doctest.h>
 
-#include "commands/answered.hpp"
+#include "console/answered.hpp"
 #include "session.hpp"
 #include "wrap.hpp"
 

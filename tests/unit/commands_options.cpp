@@ -1,4 +1,4 @@
-#include "commands/options.hpp"
+#include "console/options.hpp"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,4 @@
-#include "commands/screen.hpp"
+#include "console/screen.hpp"
 
 #include <doctest/doctest.h>
 

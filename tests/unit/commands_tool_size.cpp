@@ -1,4 +1,4 @@
-#include "commands/tool_size.hpp"
+#include "console/tool_size.hpp"
 
 #include <doctest/doctest.h>
 

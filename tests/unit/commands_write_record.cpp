@@ -2,9 +2,9 @@
 
 #include <sstream>
 
-#include "commands/project.hpp"
-#include "commands/record.hpp"
 #include "files/project.hpp"
+#include "project/project.hpp"
+#include "project/record.hpp"
 #include "session.hpp"
 
 // Recording as every command does it: what is read, checked, locked and written.

@@ -1,0 +1,279 @@
+#include "project/advise_project.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <utility>
+
+#include "base/text.hpp"
+#include "console/ravelled.hpp"
+#include "creep/follow.hpp"
+#include "creep/stretch.hpp"
+#include "files/source.hpp"
+#include "project/balls.hpp"
+#include "project/off_record.hpp"
+#include "show/log.hpp"
+#include "show/place.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 5> kRows{{
+    {"old", "READING", "the finishing ball's loose end: colours and lengths, @FILE or -"},
+    {"new", "READING", "the fresh ball's loose end"},
+    {"new-from", "usual|other", "the end the fresh ball is worked from (as --from)"},
+    {"ball", "ID", "the fresh ball, in a project: its recorded end, where --new is not told"},
+    {"ravelled", "damped|kinked", "the old end was worked once: damped and dried since, or still kinked"},
+}};
+constexpr OptionGroup kGroup{"The two ends", kRows};
+
+[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
+
+std::optional<std::string> read_text(const Options& options, std::string_view name, const Context& context) {
+  const auto argument = options.text(name);
+  if (!argument) return std::nullopt;
+  return reading_text(*argument, context.disk, context.in, "--" + std::string(name));
+}
+
+Strand placed(const ProjectAdvice& advised, const std::string& text, End end, const MatchOptions& match,
+              std::string_view what) {
+  Palette palette{advised.yarn.repeat.colours(), false};
+  Reading reading = parse_reading(text, end, palette, advised.terms.measures.ruler, what);
+  Placing placing = place_reading(advised.yarn, reading, match);
+  return {std::move(reading), std::move(placing)};
+}
+
+// What options say of the ball's run goes before what is on record.
+MatchOptions match_for(const Options& options, const MatchOptions& told, const BallState* ball, End end) {
+  MatchOptions match = ball == nullptr ? told : expected(told, *ball, ball->from);
+  if (options.has("from")) match.worked = told.worked;
+  if (options.has("wound")) match.wound = told.wound;
+  if (end == End::new_end) {
+    match.worked = new_from(options, match.worked);
+  }
+  return match;
+}
+
+// The project tells of the fresh ball what sets it apart from the work.
+void set_apart(ProjectAdvice& advised, const State& state) {
+  CheckProject& record = advised.on_record;
+  const BallState* ball = state.find_ball(record.ball);
+  if (ball == nullptr) return;
+  record.other_lot = other_lot(state, *ball);
+  const auto longer = creeping::longer_by(advised.yarn, advised.new_strand.reading, advised.new_strand.placing,
+                                          advised.terms.match.tape);
+  if (longer && plain(*longer)) record.longer = longer;
+}
+
+const BallState* working_ball(const State& state) { return state.working ? &state.balls[*state.working] : nullptr; }
+
+void place_old(ProjectAdvice& advised, const State& state, const Options& options, const EndTexts& texts) {
+  MatchOptions match = match_for(options, advised.terms.match, working_ball(state), End::old_end);
+  advised.on_record.kinked = is_kinked(options, state.ravelled > Length());
+  if (advised.on_record.kinked) match.tape = kinked(match.tape);
+  advised.old_strand = placed(advised, *texts.old_text, End::old_end, match, "--old");
+}
+
+// Where the record and the strand in hand don't go together, it doesn't tell where the hook is.
+void hold_against_record(ProjectAdvice& advised, const Project& project, const State& state, const Options& options) {
+  CheckProject& record = advised.on_record;
+  const bool knot = options.has("knot");
+  const bool hook_from_record = !options.has("row") && state.at;
+  if (hook_from_record && knot && advised.old_strand.reading.loose) record.hook_at_knot = state.at;
+  if (hook_from_record && !knot) record.too_much_left = too_much_left(state, advised.old_strand.reading);
+  if (record.too_much_left) advised.terms.hook.reset();
+  if (knot) return;
+  const MatchOptions match = match_for(options, advised.terms.match, working_ball(state), End::old_end);
+  record.other_end = other_end_off(project, state, advised.old_strand, match);
+}
+
+// An end on record, and what joining it would cost.
+struct Offer {
+  const BallState* ball;
+  Strand strand;
+  Advice advice;
+  [[nodiscard]] bool cut() const { return advice.verdict == JoinVerdict::cut; }
+  [[nodiscard]] Length cost() const { return *advice.joins.front().discard; }
+};
+
+std::string end_of(const BallState& ball) {
+  return fmt::format("ball {}, {} end", printable(ball.id, 60), end_name(ball.from));
+}
+
+Reading recorded_reading(const ProjectAdvice& advised, const Project& project, const BallState& ball) {
+  Palette palette{advised.yarn.repeat.colours(), false};
+  const Ruler ruler = ruler_on_record(advised.terms.measures.ruler, project);
+  return parse_reading(*ball.first_reading(), End::new_end, palette, ruler, end_of(ball));
+}
+
+Advice advice_for(const ProjectAdvice& advised, const Strand& new_strand) {
+  const ProjectTerms& terms = advised.terms;
+  return advise(advised.yarn, advised.old_strand, new_strand, terms.fabric, terms.hook, terms.wish);
+}
+
+// A file edited by hand may hold what is no reading: that ball is left out.
+std::optional<Reading> readable(ProjectAdvice& advised, const Project& project, const BallState& ball) {
+  try {
+    return recorded_reading(advised, project, ball);
+  } catch (const Problem& problem) {
+    advised.terms.notes.emplace_back(problem.what());
+    return std::nullopt;
+  }
+}
+
+// Those that can be joined now, cheapest first, then the others; as added where nothing tells them apart.
+std::vector<Offer> offers_of(ProjectAdvice& advised, const Project& project, const State& state,
+                             const Options& options) {
+  Matcher matcher(advised.yarn);
+  std::vector<Offer> offers;
+  for (const BallState* ball : fresh_balls(state)) {
+    auto reading = ball->first_reading() ? readable(advised, project, *ball) : std::nullopt;
+    if (!reading) continue;
+    Placing placing = matcher.match(*reading, match_for(options, advised.terms.match, ball, End::new_end));
+    Strand strand{std::move(*reading), std::move(placing)};
+    Advice advice = advice_for(advised, strand);
+    offers.push_back({ball, std::move(strand), std::move(advice)});
+  }
+  std::stable_sort(offers.begin(), offers.end(), [](const Offer& a, const Offer& b) {
+    if (a.cut() != b.cut()) return a.cut();
+    return a.cut() && a.cost() < b.cost();
+  });
+  return offers;
+}
+
+std::string no_end_on_record(const State& state) {
+  const auto fresh = fresh_balls(state);
+  if (const auto apart = balls_come_apart(state); !apart.empty()) {
+    return fmt::format(
+        "ball {0} came apart from the work: read its end again and tell it with --ball {0} --new "
+        "\"plum 15, sand 11, rust 30\"",
+        printable(apart.front(), 40));
+  }
+  if (fresh.empty()) {
+    return "no fresh ball is on record: tell its end with --new \"plum 15, sand 11, rust 30\", or add it with ball "
+           "first";
+  }
+  const BallState& first = *fresh.front();
+  return fmt::format(
+      "no fresh ball's end is on record: tell it with --new \"plum 15, sand 11, rust 30\", or record it "
+      "with ball --ball {} --{} READING",
+      printable(first.id, 40), end_name(first.from));
+}
+
+void take_recorded(ProjectAdvice& advised, const Project& project, const BallState& ball, const Options& options) {
+  advised.on_record.ball = ball.id;
+  advised.new_text = *ball.first_reading();
+  advised.new_bare = project.units;
+  Reading reading = recorded_reading(advised, project, ball);
+  Placing placing = place_reading(advised.yarn, reading, match_for(options, advised.terms.match, &ball, End::new_end));
+  advised.new_strand = {std::move(reading), std::move(placing)};
+}
+
+// The ball whose end --new tells: the one in work at a knot, the one named, the only fresh one.
+const BallState* ball_of_new(const State& state, const Options& options) {
+  if (const auto id = options.text("ball")) return &ball_to_join(state, *id, true);
+  if (options.has("knot")) return working_ball(state);
+  const auto fresh = fresh_balls(state);
+  return fresh.size() == 1 ? fresh.front() : nullptr;
+}
+
+void take_read(ProjectAdvice& advised, const BallState* ball, const Options& options, const std::string& text) {
+  if (ball != nullptr) advised.on_record.ball = ball->id;
+  advised.new_text = text;
+  advised.new_bare = advised.terms.measures.ruler.bare;
+  advised.new_strand =
+      placed(advised, text, End::new_end, match_for(options, advised.terms.match, ball, End::new_end), "--new");
+}
+
+void rank_others(ProjectAdvice& advised, const std::vector<Offer>& offers) {
+  for (const Offer& offer : offers) {
+    if (!offer.cut() || offer.ball->id == advised.on_record.ball) continue;
+    advised.on_record.others.push_back({offer.ball->id, offer.cost()});
+  }
+}
+
+void refuse_what_is_missing(const Options& options, const EndTexts& texts) {
+  if (!texts.old_text) refuse("check needs the finishing ball's end: --old \"rust 30, sand 11, plum\"");
+  if (options.has("knot") && !texts.new_text) {
+    refuse("at a knot both sides are needed: --new \"rust 50, moss 14, navy\" is the side towards the ball");
+  }
+}
+
+}  // namespace
+
+const OptionGroup& end_options() { return kGroup; }
+
+const BallState& ball_to_join(const State& state, const std::string& id, bool is_read) {
+  const BallState& ball = ball_named(state, id);
+  if (ball.plain) refuse(fmt::format("--ball: {} is of plain yarn; its colours never jump", printable(id, 60)));
+  if (is_read) return ball;
+  if (ball.use != BallUse::fresh) {
+    refuse(fmt::format("--ball: ball {} is {}; name a fresh ball", printable(id, 60), use_words(ball.use)));
+  }
+  if (!ball.first_reading()) {
+    refuse(fmt::format("--ball: the {} end of ball {} was never read; tell it with --new \"plum 15, sand 11, rust 30\"",
+                       end_name(ball.from), printable(id, 60)));
+  }
+  return ball;
+}
+
+Strand end_in(const Project& project, const State& state, const Options& options, std::string_view text, End end) {
+  const ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
+  const BallState* ball = end == End::old_end ? working_ball(state) : ball_of_new(state, options);
+  MatchOptions match = match_for(options, advised.terms.match, ball, end);
+  if (end == End::old_end && is_kinked(options, state.ravelled > Length())) match.tape = kinked(match.tape);
+  return placed(advised, std::string(text), end, match, strand_option(end));
+}
+
+EndTexts end_texts(const Options& options, const Context& context) {
+  if (options.text("old") == "-" && options.text("new") == "-") {
+    refuse("only one of --old and --new can come from standard input; give the other as @FILE");
+  }
+  return {read_text(options, "old", context), read_text(options, "new", context)};
+}
+
+ProjectAdvice advise_in(const Project& project, const State& state, const Options& options, const EndTexts& texts) {
+  refuse_what_is_missing(options, texts);
+  ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
+  advised.on_record.totals = state.totals;
+  place_old(advised, state, options, texts);
+  hold_against_record(advised, project, state, options);
+  const bool knot = options.has("knot");
+  const std::vector<Offer> offers = knot ? std::vector<Offer>() : offers_of(advised, project, state, options);
+  if (texts.new_text) {
+    take_read(advised, ball_of_new(state, options), options, *texts.new_text);
+  } else if (const auto id = options.text("ball")) {
+    take_recorded(advised, project, ball_to_join(state, *id, false), options);
+  } else {
+    if (offers.empty()) refuse(no_end_on_record(state));
+    take_recorded(advised, project, *offers.front().ball, options);
+    advised.on_record.chosen = true;
+  }
+  advised.advice = advice_for(advised, advised.new_strand);
+  rank_others(advised, offers);
+  if (!knot) set_apart(advised, state);
+  if (!knot) {
+    for (const std::string& ball : balls_come_apart(state)) {
+      if (ball != advised.on_record.ball) advised.on_record.came_apart.push_back(ball);
+    }
+  }
+  return advised;
+}
+
+ProjectAdvice ends_in(const Project& project, const State& state, const Options& options, const EndTexts& texts,
+                      const BallState& ball) {
+  assert(texts.old_text && (texts.new_text || ball.first_reading()));
+  ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
+  place_old(advised, state, options, texts);
+  hold_against_record(advised, project, state, options);
+  if (texts.new_text) {
+    take_read(advised, &ball, options, *texts.new_text);
+  } else {
+    take_recorded(advised, project, ball, options);
+  }
+  return advised;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,64 @@
+#include "project/ahead.hpp"
+
+#include <algorithm>
+#include <cstdint>
+
+#include "plan/next_ball.hpp"
+#include "project/balls.hpp"
+#include "project/laying.hpp"
+
+namespace ballchange {
+namespace {
+
+// Shared by all balls, so that an answer at the chair never has to be waited for.
+constexpr std::int64_t kSteps = 40'000'000;
+
+// Not read, or read so that nothing is settled: it then counts as not read.
+void lay(Laying& laying, const BallState& ball, const BallsTold& told, const Options& options, const Context& context) {
+  std::vector<OpenEnd> open;
+  laying.add(recorded_ends(ball, options, told.yarn, told.written, context), open);
+}
+
+// Yarn that the fresh balls must still bring; nothing where the record doesn't tell.
+std::optional<Length> still_needed(const State& state) {
+  if (!state.planned || !state.used) return std::nullopt;
+  for (const BallState* ball : fresh_balls(state)) {
+    if (!ball->left && !ball->length) return std::nullopt;
+  }
+  return std::max(Length(), *state.planned - *state.used);
+}
+
+bool knows_finishes(const plan::Hand& hand) {
+  return std::any_of(hand.balls.begin(), hand.balls.end(), [](const plan::Ball& ball) { return ball.finish; });
+}
+
+BallAhead told_of(const plan::NextBall& next, const std::vector<OrderedBall>& balls) {
+  const OrderedBall& ball = balls[next.ball.ball];
+  BallAhead ahead{ball.id, ball.other_end != next.ball.turned, plan::length(next.now.discard), plan::length(next.later),
+                  std::nullopt};
+  if (next.then && next.then_follows) ahead.follows = balls[next.then->ball].id;
+  return ahead;
+}
+
+}  // namespace
+
+std::vector<BallAhead> balls_ahead(const OpenProject& open, const ProjectAdvice& advised, const Options& options,
+                                   const Context& context) {
+  const Placing& old_end = advised.old_strand.placing;
+  const auto fresh = fresh_balls(open.state);
+  if (options.has("knot") || fresh.size() < 2 || old_end.verdict != Verdict::settled) return {};
+  const BallsTold told = told_by(open, options);
+  Laying laying(told);
+  laying.goes_on_from(old_end.place, old_end.best().direction, told.wish.out_of_step);
+  for (const BallState* ball : fresh) lay(laying, *ball, told, options, context.muted());
+  if (!knows_finishes(laying.hand())) return {};
+  if (const auto need = still_needed(open.state)) laying.needs(*need);
+  std::vector<BallAhead> all;
+  const plan::Effort effort{kSteps / static_cast<std::int64_t>(fresh.size())};
+  for (const plan::NextBall& next : plan::next_balls(laying.hand(), effort)) {
+    all.push_back(told_of(next, laying.balls()));
+  }
+  return all;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,71 @@
+#include "project/balls.hpp"
+
+#include <fmt/format.h>
+
+#include <set>
+#include <string_view>
+
+#include "base/problem.hpp"
+#include "base/text.hpp"
+#include "show/check_project.hpp"
+#include "show/text.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::size_t kNamed = 12;
+
+std::string what_there_is(const State& state) {
+  if (state.balls.empty()) return "the project has none yet: add one with ball";
+  std::vector<std::string> names;
+  for (const BallState& ball : state.balls) {
+    if (names.size() == kNamed) break;
+    names.push_back(printable(ball.id, 40));
+  }
+  if (state.balls.size() > kNamed) return fmt::format("the project's are {} and so on", fmt::join(names, ", "));
+  return fmt::format("the project's are {}", and_list(names));
+}
+
+}  // namespace
+
+const BallState& ball_named(const State& state, const std::string& id) {
+  if (const BallState* found = state.find_ball(id)) return *found;
+  throw Problem(Fault::content,
+                fmt::format("--ball: there is no ball {}; {}", printable(id, 60), what_there_is(state)));
+}
+
+std::vector<const BallState*> fresh_balls(const State& state) {
+  std::vector<const BallState*> fresh;
+  for (const BallState& ball : state.balls) {
+    if (ball.use == BallUse::fresh && !ball.plain) fresh.push_back(&ball);
+  }
+  return fresh;
+}
+
+std::optional<OtherLot> other_lot(const State& state, const BallState& ball) {
+  if (ball.plain || !ball.dye_lot) return std::nullopt;
+  const BallState* held_against = state.working ? &state.balls[*state.working] : nullptr;
+  if (held_against == nullptr || held_against->plain || held_against->id == ball.id) {
+    for (const BallState& other : state.balls) {
+      if (!other.plain && other.dye_lot && other.id != ball.id) held_against = &other;
+    }
+  }
+  if (held_against == nullptr || !held_against->dye_lot || held_against->id == ball.id) return std::nullopt;
+  if (*held_against->dye_lot == *ball.dye_lot) return std::nullopt;
+  return OtherLot{ball.id, *ball.dye_lot, held_against->id, *held_against->dye_lot};
+}
+
+std::string next_name(const State& state) {
+  constexpr std::size_t letters = 26;
+  std::set<std::string_view> borne;
+  for (const BallState& ball : state.balls) borne.insert(ball.id);
+  for (std::size_t n = 0;; ++n) {
+    std::string name;
+    for (std::size_t rest = n + 1; rest > 0; rest = (rest - 1) / letters) {
+      name.insert(name.begin(), static_cast<char>('A' + (rest - 1) % letters));
+    }
+    if (borne.count(name) == 0) return name;
+  }
+}
+
+}  // namespace ballchange

@@ -1,0 +1,80 @@
+#include "project/creep.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/problem.hpp"
+#include "console/tool_size.hpp"
+#include "match/place.hpp"
+#include "project/project.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr double kTwoStitches = 2;
+
+struct Begin {
+  creeping::Start start;
+  Direction direction = Direction::forward;
+};
+
+// By the reading of the end the work began with; a file edited by hand may hold what is no reading.
+std::optional<Begin> begin_of(const Project& project, const State& state) {
+  if (!state.begun || !state.begun->reading) return std::nullopt;
+  Palette palette{state.yarn.repeat.colours(), false};
+  const Ruler ruler = ruler_on_record(state.ruler, project);
+  const BallState& ball = state.balls[state.begun->ball];
+  try {
+    const Reading reading = parse_reading(*state.begun->reading, End::new_end, palette, ruler, "begin");
+    const Placing placing = Matcher(state.yarn).match(reading, expected({}, ball, ball.from));
+    if (placing.verdict != Verdict::settled) return std::nullopt;
+    const Direction direction = placing.best().direction;
+    const Length place = direction == Direction::forward ? placing.place : state.yarn.repeat.total() - placing.place;
+    return Begin{{place + state.begun->trim, placing.spread_sd * placing.spread_sd}, direction};
+  } catch (const Problem&) {
+    return std::nullopt;
+  }
+}
+
+// A shift at a join shows from the tolerance on; so does what a repeat creeps.
+Length shows_from(const Project& project, const State& state) {
+  const Length stitch = *state.gauge.now().yarn_per_stitch;
+  if (!project.join.tolerance) return kTwoStitches * stitch;
+  try {
+    const Amount& told = *project.join.tolerance;
+    const Length length = to_length({told.number, told.unit}, state.ruler, "tolerance");
+    return length > Length() ? length : kTwoStitches * stitch;
+  } catch (const Problem&) {
+    return kTwoStitches * stitch;
+  }
+}
+
+// The yarn in a stitch is taken to change as the size does.
+std::optional<OtherSize> other_size(const State& state, const creeping::Creep& creep) {
+  const auto told = state.size ? tool_size(*state.size, Tool::hook) : std::nullopt;
+  if (!told) return std::nullopt;
+  const double wanted = told->mm / (1 + creep.creep.mean);
+  const auto all = sizes(told->tool);
+  const auto best = std::min_element(all.begin(), all.end(), [&](const ToolSize& a, const ToolSize& b) {
+    return std::abs(a.mm - wanted) < std::abs(b.mm - wanted);
+  });
+  // Nearer to what is wanted than the size in use.
+  if (std::abs(best->mm - wanted) >= std::abs(told->mm - wanted)) return std::nullopt;
+  return OtherSize{told->mm, best->mm, told->tool == Tool::needle};
+}
+
+}  // namespace
+
+CreepShown creep_of(const Project& project, const State& state, const std::string& path) {
+  CreepShown shown{state, {}, {}, {}, path};
+  if (state.sightings.empty() || !state.gauge.now().yarn_per_stitch) return shown;
+  const auto begin = begin_of(project, state);
+  const bool backward = begin && begin->direction == Direction::backward;
+  shown.creep = creeping::follow(state, backward ? state.yarn.repeat.mirrored() : state.yarn.repeat,
+                                 begin ? std::optional(begin->start) : std::nullopt);
+  shown.shows_from = shows_from(project, state);
+  if (shown.creep && shown.creep->plain()) shown.size = other_size(state, *shown.creep);
+  return shown;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,107 @@
+#include "project/measured_strands.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+#include <utility>
+#include <variant>
+
+#include "base/text.hpp"
+#include "reading/name.hpp"
+
+namespace ballchange {
+namespace {
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+// "42 st", "42st": a length in stitches.
+bool has_stitches(std::string_view text) {
+  for (std::size_t at = text.find("st"); at != std::string_view::npos; at = text.find("st", at + 1)) {
+    const std::size_t after = at + 2;
+    const bool ends = after == text.size() || std::string_view(" ,+|\n\t").find(text[after]) != std::string_view::npos;
+    std::size_t before = at;
+    while (before > 0 && text[before - 1] == ' ') --before;
+    if (ends && before > 0 && is_digit(text[before - 1])) return true;
+  }
+  return false;
+}
+
+// The same for the same reading, however it was typed.
+std::string spelt_out(const Reading& reading, const MeasuredStrands& strands, const Ruler& ruler) {
+  if (ruler.in_stitches) return format_reading(reading, strands.palette.colours, ruler);
+  Ruler kept;
+  kept.bare = strands.kept_in;
+  return format_reading(reading, strands.palette.colours, kept);
+}
+
+// Word for word where that reads back the same: a profile knows no yarn per stitch, and has its own unit.
+std::string kept_text(const std::string& text, const Reading& reading, const MeasuredStrands& strands,
+                      const Ruler& ruler) {
+  const bool as_it_stands = ruler.in_stitches || (ruler.bare == strands.kept_in && !has_stitches(text));
+  return as_it_stands ? single_spaced(trim(text)) : spelt_out(reading, strands, ruler);
+}
+
+void add_reading(MeasuredStrands& strands, const std::string& text, End end, std::string_view what, const Ruler& ruler,
+                 const MatchOptions& match) {
+  strands.all.push_back({parse_reading(text, end, strands.palette, ruler, what), match});
+}
+
+}  // namespace
+
+Measures strand_measures(const std::vector<std::string>& texts, const Options& options, const Common& common,
+                         const Yarn* known) {
+  Measures measures = measures_of(options, common, known);
+  const bool stitches = std::any_of(texts.begin(), texts.end(), [](const std::string& t) { return has_stitches(t); });
+  if (known == nullptr && stitches && !measures.ruler.yarn_per_stitch) {
+    measures.ruler = {Unit::st, std::nullopt, true, measures.ruler.ask_for_stitch};
+    measures.told = Told::stitches;
+  }
+  return measures;
+}
+
+bool add_strand(MeasuredStrands& strands, const std::string& text, std::string_view what, const Measures& measures,
+                const MatchOptions& match) {
+  add_reading(strands, text, End::new_end, what, measures.ruler, match);
+  const Reading& reading = strands.all.back().reading;
+  if (!strands.written.insert(spelt_out(reading, strands, measures.ruler)).second) {
+    strands.all.pop_back();
+    return false;
+  }
+  strands.texts.push_back(kept_text(text, reading, strands, measures.ruler));
+  return true;
+}
+
+// A join recorded without --new copies what its ball's end was read as, without --old what was read of the old ball's
+// other end: one measurement, to be learnt from once.
+void add_project_readings(MeasuredStrands& strands, const OpenProject& open, const MatchOptions& match) {
+  const State& state = open.state;
+  std::set<std::pair<std::string, std::string>> of_balls;  // ball, reading
+  auto joined = state.joins.begin();
+  for (const LogEntry& entry : open.project.entries) {
+    if (!state.counts(entry.n)) continue;
+    const auto add = [&](const std::string& text, End end, const MatchOptions& placed) {
+      add_reading(strands, text, end, fmt::format("entry {} of the log", entry.n), state.ruler, placed);
+    };
+    if (const auto* ball = std::get_if<did::Ball>(&entry.what)) {
+      const BallState* of = state.find_ball(ball->ball);
+      if (of == nullptr || of->plain) continue;
+      const auto add_end = [&](const std::optional<std::string>& text, BallEnd end) {
+        if (!text) return;
+        of_balls.emplace(ball->ball, *text);
+        add(*text, End::new_end, expected(match, *of, end));
+      };
+      add_end(ball->outside, BallEnd::outside);
+      add_end(ball->inside, BallEnd::inside);
+    } else if (const auto* join = std::get_if<did::Join>(&entry.what)) {
+      while (joined->entry < entry.n) ++joined;
+      const auto add_new = [&](const std::optional<std::string>& text, End end, const std::string& of) {
+        if (text && of_balls.count({of, *text}) == 0) add(*text, end, match);
+      };
+      add_new(join->old_reading, End::old_end, joined->old_ball);
+      add_new(join->new_reading, End::new_end, joined->new_ball);
+    }
+  }
+}
+
+}  // namespace ballchange

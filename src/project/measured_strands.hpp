@@ -1,0 +1,36 @@
+#pragma once
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "console/common.hpp"
+#include "console/context.hpp"
+#include "console/options.hpp"
+#include "measure/learn.hpp"
+#include "project/project.hpp"
+
+// The strands that `measure` learns from, wherever they come from.
+namespace ballchange {
+
+struct MeasuredStrands {
+  std::vector<MeasuredStrand> all;
+  std::vector<std::string> texts;  // each as a profile keeps it
+  Unit kept_in = Unit::cm;         // what numbers without a unit are there
+  Palette palette;                 // of all their colours; those known before come first
+  std::set<std::string> written;   // each added by add_strand, however it was spelt
+};
+
+// What lengths are told in. Strands given in stitches, with no yarn per stitch told, make a yarn reckoned in them.
+[[nodiscard]] Measures strand_measures(const std::vector<std::string>& texts, const Options& options,
+                                       const Common& common, const Yarn* known);
+
+// Adds one that was measured from the end its ball is worked from; false where the same was added before, which tells
+// nothing new. Throws Problem(content).
+[[nodiscard]] bool add_strand(MeasuredStrands& strands, const std::string& text, std::string_view what,
+                              const Measures& measures, const MatchOptions& match);
+// The readings of a project's balls and joins.
+void add_project_readings(MeasuredStrands& strands, const OpenProject& open, const MatchOptions& match);
+
+}  // namespace ballchange

@@ -1,0 +1,72 @@
+#include "project/off_record.hpp"
+
+#include <algorithm>
+
+#include "project/balls.hpp"
+#include "project/project.hpp"
+#include "show/place.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr int kRowsUnrecorded = 2;
+
+// A file edited by hand may hold what is no reading.
+std::optional<Placing> placed_before(const Project& project, const State& state, const std::string& text,
+                                     const MatchOptions& match) {
+  Palette palette{state.yarn.repeat.colours(), false};
+  const Ruler ruler = ruler_on_record(state.ruler, project);
+  try {
+    return Matcher(state.yarn).match(parse_reading(text, End::old_end, palette, ruler, "old"), match);
+  } catch (const Problem&) {
+    return std::nullopt;
+  }
+}
+
+}  // namespace
+
+std::optional<TooMuchLeft> too_much_left(const State& state, const Reading& old_reading) {
+  auto much = too_much_left(state, old_reading.loose.value_or(old_reading.measured()));
+  if (!much) return much;
+  much->loose = old_reading.loose;
+  much->cut = false;
+  return much;
+}
+
+std::optional<TooMuchLeft> too_much_left(const State& state, Length cut_off) {
+  if (!state.working || !state.at) return std::nullopt;
+  const BallState& ball = state.balls[*state.working];
+  const auto row = state.gauge.row();
+  if (ball.plain || !ball.left || !row) return std::nullopt;
+  const Length doubt = kBallDoubt * ball.length.value_or(Length()) + kRowsUnrecorded * *row;
+  if (*ball.left - cut_off <= doubt) return std::nullopt;
+  return TooMuchLeft{ball.id, *ball.left, std::nullopt, true};
+}
+
+std::optional<OtherEnd> other_end_off(const Project& project, const State& state, const Strand& old_strand,
+                                      const MatchOptions& match) {
+  if (!state.working || old_strand.placing.verdict != Verdict::settled) return std::nullopt;
+  const BallState& ball = state.balls[*state.working];
+  const BallEnd other = ball.from == BallEnd::outside ? BallEnd::inside : BallEnd::outside;
+  const std::optional<std::string>& text = other == BallEnd::inside ? ball.inside : ball.outside;
+  if (!text) return std::nullopt;
+  const auto before = placed_before(project, state, *text, match);
+  if (!before || before->verdict != Verdict::settled) return std::nullopt;
+  const Length apart = abs(nearest(old_strand.placing.place - before->place, state.yarn.repeat.total()));
+  const bool one_way = old_strand.placing.best().direction == before->best().direction;
+  if (one_way && apart <= doubt_of(old_strand.placing) + doubt_of(*before)) return std::nullopt;
+  return OtherEnd{ball.id, other, *text};
+}
+
+std::vector<std::string> balls_come_apart(const State& state) {
+  std::vector<std::string> balls;
+  for (const BallState* ball : fresh_balls(state)) {
+    const bool apart = std::any_of(state.joins.begin(), state.joins.end(), [&](const JoinState& join) {
+      return join.held == JoinHeld::apart && join.new_ball == ball->id;
+    });
+    if (apart && !ball->first_reading()) balls.push_back(ball->id);
+  }
+  return balls;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,26 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "project/project.hpp"
+#include "show/check.hpp"
+
+// What the strand in hand says against the record of a project.
+namespace ballchange {
+
+// Where the old end is in hand, the ball is nearly finished; by the record it is not, by more than its length may be
+// wrong and two rows. The work has gone on since, or it is another ball, or far more hangs loose than was measured.
+[[nodiscard]] std::optional<TooMuchLeft> too_much_left(const State& state, const Reading& old_reading);
+// The same where only so much was told to have been cut off it.
+[[nodiscard]] std::optional<TooMuchLeft> too_much_left(const State& state, Length cut_off);
+
+// The other end of the ball in the work, which is the loose one now, was read before it was begun, and lies elsewhere
+// than the old strand. `match` as for the old strand.
+[[nodiscard]] std::optional<OtherEnd> other_end_off(const Project& project, const State& state,
+                                                    const Strand& old_strand, const MatchOptions& match);
+
+// Fresh balls whose recorded end went into a join that has come apart since.
+[[nodiscard]] std::vector<std::string> balls_come_apart(const State& state);
+
+}  // namespace ballchange

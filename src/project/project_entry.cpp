@@ -1,0 +1,194 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cassert>
+
+#include "base/text.hpp"
+#include "console/join_options.hpp"
+#include "project/advise_project.hpp"
+#include "project/balls.hpp"
+#include "project/off_record.hpp"
+#include "reading/name.hpp"
+#include "show/check_project.hpp"
+
+namespace ballchange {
+namespace {
+
+[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
+
+// The project's own unit; stitches only where all is counted in them, since their yarn changes with the gauge.
+Unit unit_of(const Project& project, const Ruler& ruler) {
+  if (ruler.in_stitches) return Unit::st;
+  return project.units == Unit::st ? Unit::cm : project.units;
+}
+
+// As it was read; where its bare numbers don't mean the project's unit, written anew.
+std::string text_on_record(const std::string& text, Unit bare, const Reading& reading, const ProjectAdvice& advised,
+                           const Project& project) {
+  const Ruler& ruler = advised.terms.measures.ruler;
+  if (bare == project.units || ruler.in_stitches) return text;
+  return format_reading(reading, advised.yarn.repeat.colours(), ruler_on_record(ruler, project));
+}
+
+std::string which_ball(const State& state) {
+  const auto fresh = fresh_balls(state);
+  if (fresh.empty())
+    return "no fresh ball is on record: add it first, ballchange ball --outside \"plum 15, sand 11, rust 30\"";
+  std::vector<std::string> names;
+  for (const BallState* ball : fresh) names.push_back(ball->id);
+  return fmt::format("which ball is joined? Tell it with --ball: {}", listed(names));
+}
+
+// It would be recorded where it can't be.
+void refuse_unknown_hook(const std::optional<TooMuchLeft>& much, Told told) {
+  if (!much) return;
+  std::string text = too_much_left_text(*much, told);
+  text.front() = 'b';
+  text.pop_back();
+  refuse("can't tell where it lands: " + text);
+}
+
+void tell_readings(const ProjectAdvice& advised, const Project& project, const EndTexts& texts, did::Join& join) {
+  join.old_reading =
+      text_on_record(*texts.old_text, advised.terms.measures.ruler.bare, advised.old_strand.reading, advised, project);
+  join.new_reading = text_on_record(advised.new_text, advised.new_bare, advised.new_strand.reading, advised, project);
+}
+
+// Where it will lie; the hook as told now, when no more is known.
+void tell_place(const Join& advice, const Options& options, did::Join& join) {
+  const std::optional<RowStitch> place = advice.lands ? advice.lands : hook_of(options);
+  if (!place) return;
+  join.row = place->row;
+  join.stitch = place->stitch;
+}
+
+const BallState& ball_as_cut(const State& state, const Options& options) {
+  if (const auto id = options.text("ball")) return ball_named(state, *id);
+  if (options.has("knot")) {
+    if (!state.working) refuse("no ball is in the work yet: tell the one with the knot with --ball");
+    return state.balls[*state.working];
+  }
+  const auto fresh = fresh_balls(state);
+  if (fresh.size() != 1) refuse(which_ball(state));
+  return *fresh.front();
+}
+
+void tell_shift_as_cut(const ProjectAdvice& ends, const Project& project, const Options& options, did::Join& join) {
+  const Ruler& ruler = ends.terms.measures.ruler;
+  const auto off = [&](std::string_view name) { return length_option(options, name, ruler).value_or(Length()); };
+  const Length allowance =
+      join.allowance ? to_length({join.allowance->number, join.allowance->unit}, ruler, "allowance") : Length();
+  const auto shift =
+      shift_left(ends.yarn, ends.old_strand, ends.new_strand, {off("trim-old"), off("trim-new"), allowance});
+  if (shift) join.shift = amount_in(*shift, unit_of(project, ruler), ruler);
+}
+
+// Method and allowance of ends that were cut: as told, as the project does, or the usual ones.
+void tell_method_as_cut(const ProjectTerms& terms, const Project& project, did::Join& join) {
+  const Ruler& ruler = terms.measures.ruler;
+  join.method = terms.wish.method.value_or(Method::threaded);
+  std::optional<Length> allowance = terms.wish.allowance;
+  const Reckoning reckoning = ruler.in_stitches ? Reckoning::stitches : Reckoning::centimetres;
+  const auto range = allowance_range(*join.method, reckoning, terms.fabric.yarn_per_stitch);
+  if (!allowance && range) allowance = range->usual;
+  if (!allowance) refuse("doubled is counted in stitches: tell --allowance as a length, or the gauge first");
+  join.allowance = amount_in(*allowance, unit_of(project, ruler), ruler);
+}
+
+// Where the hook is told of, by the options or the record, and how much yarn lies between it and the join.
+void tell_landing_as_cut(const ProjectAdvice& ends, const Options& options, did::Join& join) {
+  const Reading& old_reading = ends.old_strand.reading;
+  const Fabric& fabric = ends.terms.fabric;
+  if (join.row || join.stitch || !old_reading.loose || !ends.terms.hook || !fabric.yarn_per_stitch) return;
+  const Ruler& ruler = ends.terms.measures.ruler;
+  const Length allowance = to_length({join.allowance->number, join.allowance->unit}, ruler, "allowance");
+  const Length off = length_option(options, "trim-old", ruler).value_or(Length());
+  const Length to_join = std::max(Length(), *old_reading.loose - off - allowance / 2);
+  const RowStitch lands = landing(fabric, *ends.terms.hook, to_join);
+  join.row = lands.row;
+  join.stitch = lands.stitch;
+}
+
+// What the join takes of the old ball besides what is worked.
+Length yarn_taken(const did::Join& join, const ProjectTerms& terms) {
+  const auto length = [&](const std::optional<Amount>& told, std::string_view option) {
+    return told ? to_length({told->number, told->unit}, terms.measures.ruler, option) : Length();
+  };
+  return length(join.trim_old, "--trim-old") + length(join.allowance, "--allowance");
+}
+
+}  // namespace
+
+std::size_t way_to_take(const Options& options) {
+  return static_cast<std::size_t>(count_option(options, "take", 1).value_or(1));
+}
+
+did::Join entry_of(const ProjectAdvice& advised, const Project& project, const State& state, const Options& options,
+                   const EndTexts& texts) {
+  assert(advised.advice.verdict == JoinVerdict::cut && texts.old_text);
+  const std::vector<Join>& joins = advised.advice.joins;
+  const std::size_t take = way_to_take(options);
+  if (take > joins.size()) {
+    refuse(fmt::format("--take: there {} only {} way{} to cut; check --verbose shows them",
+                       joins.size() == 1 ? "is" : "are", joins.size(), joins.size() == 1 ? "" : "s"));
+  }
+  refuse_unknown_hook(advised.on_record.too_much_left, advised.terms.measures.told);
+  if (advised.on_record.ball.empty()) refuse(which_ball(state));
+  const Join& advice = joins[take - 1];
+  const Ruler& ruler = advised.terms.measures.ruler;
+  const auto amount = [&](Length length) { return amount_in(length, unit_of(project, ruler), ruler); };
+  did::Join join;
+  join.ball = advised.on_record.ball;
+  join.knot = options.has("knot");
+  if (!advice.leave_knot) {
+    join.method = advised.advice.method;
+    join.allowance = amount(advice.allowance);
+    join.trim_old = amount(*advice.trim_old);
+    join.trim_new = amount(*advice.trim_new);
+  }
+  join.shift = amount(advice.shift);
+  tell_place(advice, options, join);
+  tell_readings(advised, project, texts, join);
+  return join;
+}
+
+did::Join entry_as_cut(const Project& project, const State& state, const Options& options, const EndTexts& texts) {
+  const BallState& ball = ball_as_cut(state, options);
+  const ProjectTerms terms = terms_of(options, project, state);
+  const bool cut = options.has("trim-old") || options.has("trim-new");
+  did::Join join;
+  join.ball = ball.id;
+  join.knot = options.has("knot");
+  if (cut) {
+    tell_method_as_cut(terms, project, join);
+    join.trim_old = amount_option(options, "trim-old", terms.measures.ruler.bare);
+    join.trim_new = amount_option(options, "trim-new", terms.measures.ruler.bare);
+  }
+  join.row = count_option(options, "row", 1);
+  join.stitch = count_option(options, "stitch", 0);
+  // Any other ball is refused for what it is.
+  const bool changes_balls = !join.knot && ball.use == BallUse::fresh;
+  const auto left_besides = [&](Length taken) {
+    return changes_balls && !join.row ? too_much_left(state, taken) : std::nullopt;
+  };
+  if (texts.old_text && (texts.new_text || ball.first_reading())) {
+    const ProjectAdvice ends = ends_in(project, state, options, texts, ball);
+    const Reading& old_reading = ends.old_strand.reading;
+    refuse_unknown_hook(old_reading.loose ? ends.on_record.too_much_left
+                                          : left_besides(std::max(old_reading.measured(), yarn_taken(join, terms))),
+                        terms.measures.told);
+    tell_landing_as_cut(ends, options, join);
+    tell_shift_as_cut(ends, project, options, join);
+    tell_readings(ends, project, texts, join);
+  } else if (!texts.old_text) {
+    refuse_unknown_hook(left_besides(yarn_taken(join, terms)), terms.measures.told);
+  } else {
+    refuse(
+        fmt::format("--old tells how far out of step it is only together with the fresh end, and the {} end of ball {} "
+                    "was never read: tell it with --new \"plum 15, sand 11, rust 30\", or leave --old out",
+                    end_name(ball.from), printable(ball.id, 60)));
+  }
+  return join;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,238 @@
+#include "project/record.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <iterator>
+#include <optional>
+#include <utility>
+
+#include "base/text.hpp"
+#include "console/screen.hpp"
+#include "files/append.hpp"
+#include "files/append_text.hpp"
+#include "files/entry.hpp"
+#include "files/source.hpp"
+#include "ledger/fold.hpp"
+#include "reading/name.hpp"
+#include "show/entry_text.hpp"
+#include "show/entry_values.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 2> kWriting{{
+    {"dry-run", "", "say what would be recorded, and write nothing"},
+    {"at", "TIME", "when it was done, like 2026-03-02T19:20Z (now)"},
+}};
+constexpr OptionGroup kWritingGroup{"Recording", kWriting};
+
+// The ball that an entry was the first to tell of.
+std::optional<std::string> added_by(const Project& project, int entry) {
+  const auto told = project.entries.begin() + entry - 1;
+  const auto* ball = std::get_if<did::Ball>(&told->what);
+  if (ball == nullptr) return std::nullopt;
+  const bool before = std::any_of(project.entries.begin(), told, [&](const LogEntry& other) {
+    const auto* also = std::get_if<did::Ball>(&other.what);
+    return also != nullptr && also->ball == ball->ball;
+  });
+  return before ? std::nullopt : std::optional(ball->ball);
+}
+
+// Others that an entry leaves unfit: from the last one back they can be cancelled.
+Problem in_the_way(const std::string& path, const Project& project, const Did& next,
+                   const std::vector<Trouble>& others) {
+  const Trouble& last = others.back();
+  const bool one = others.size() == 1;
+  std::string which = fmt::format("entry {}", last.entry);
+  if (!one) which += others.size() == 2 ? " and one more" : fmt::format(" and {} more", others.size() - 1);
+  std::string why = fmt::format("after this {} {} would not fit any more ({})", kind_name(next), which, last.message);
+  if (const auto* cancel = std::get_if<did::Cancel>(&next)) {
+    const auto ball = added_by(project, cancel->entry);
+    why = ball ? fmt::format("{} {} ball {}", which, one ? "needs" : "need", printable(*ball, 60))
+               : fmt::format("without entry {} {} would not fit any more ({})", cancel->entry, which, last.message);
+  }
+  return {Fault::content, fmt::format("{}: {}; cancel entry {} first", printable(path), why, last.entry)};
+}
+
+std::string were_recorded(std::span<const LogEntry> entries) {
+  if (entries.size() == 1) return fmt::format("entry {} was recorded", entries.front().n);
+  return fmt::format("entries {} {} {} were recorded", entries.front().n, entries.size() == 2 ? "and" : "to",
+                     entries.back().n);
+}
+
+// Throws where it doesn't fit; returns what is worth knowing.
+std::vector<std::string> fitting(const std::string& path, const Project& project, const Did& next) {
+  const int own = static_cast<int>(project.entries.size()) + 1;
+  std::vector<Trouble> others;
+  std::vector<std::string> remarks;
+  for (const Trouble& trouble : check_next(project, next)) {
+    if (!trouble.skipped) {
+      remarks.push_back(trouble.message);
+    } else if (trouble.entry == own) {
+      throw Problem(Fault::content, fmt::format("{}: {}", printable(path), trouble.message));
+    } else {
+      others.push_back(trouble);
+    }
+  }
+  if (!others.empty()) throw in_the_way(path, project, next, others);
+  return remarks;
+}
+
+// The work of one recording, done with the lock held.
+class Recording {
+ public:
+  Recording(const std::string& path, Moment at, const MakeDids& make) : path_(path), at_(at), make_(make) {}
+
+  std::vector<std::string> operator()(const Tree& tree) {
+    ProjectRead read = read_project(tree);
+    State before = fold(read.project);
+    notes_ = project_notes(read, tree, before);
+    Project project = std::move(read.project);
+    std::vector<std::string> texts;
+    std::vector<std::string> remarks;
+    for (Did& did : make_(project, before)) {
+      const int n = static_cast<int>(project.entries.size()) + 1;
+      EntryWritten written = written_entry({n, at_, std::move(did)}, project.units);
+      std::vector<std::string> more = fitting(path_, project, written.entry.what);
+      std::move(more.begin(), more.end(), std::back_inserter(remarks));
+      project.entries.push_back(std::move(written.entry));
+      texts.push_back(std::move(written.text));
+    }
+    State after = fold(project);
+    recorded_.emplace(
+        Recorded{std::move(project), std::move(before), std::move(after), texts.size(), true, std::move(remarks)});
+    return texts;
+  }
+  [[nodiscard]] Recorded take() { return std::move(*recorded_); }
+  [[nodiscard]] const std::vector<std::string>& notes() const { return notes_; }
+
+ private:
+  const std::string& path_;
+  Moment at_;
+  const MakeDids& make_;
+  std::vector<std::string> notes_;
+  std::optional<Recorded> recorded_;
+};
+
+Recorded record(const std::string& path, bool told_before, const Options& options, const Context& context,
+                const MakeDids& make) {
+  Recording recording(path, moment_of(options, context), make);
+  std::vector<std::string> remarks;
+  const bool dry = options.has("dry-run");
+  if (dry) {
+    const std::string text = read_file(context.disk, path, Tree::kMostBytes);
+    const Tree tree(text, path);
+    static_cast<void>(add_entries(text, tree, recording(tree)));
+  } else {
+    const MakeEntries make_entries = [&](const std::string&, const Tree& tree) { return recording(tree); };
+    remarks = append(context.disk, path, patience(path, context), make_entries).remarks;
+  }
+  Recorded recorded = recording.take();
+  recorded.written = !dry;
+  if (recorded.written && recorded.count > 0) stands_now(context, were_recorded(recorded.entries()));
+  if (!told_before) {
+    for (const std::string& note : recording.notes()) remark(context, note);
+  }
+  for (const std::string& remark : remarks) complain(context, remark);
+  return recorded;
+}
+
+std::string recorded_json(const Recorded& recorded, const MoreTold& more) {
+  Json json;
+  const Ruler& ruler = recorded.after.ruler;
+  json.object().member("format", "ballchange entry 1");
+  json.key("entry").object();
+  entry_members(json, recorded.entries().front(), ruler);
+  json.end().key("entries").array();
+  for (const LogEntry& entry : recorded.entries()) {
+    json.object();
+    entry_members(json, entry, ruler);
+    json.end();
+  }
+  json.end().key("totals");
+  totals_json(json, recorded.after.totals);
+  json.member("recorded", recorded.written).key("remarks").array();
+  for (const std::string& remark : recorded.remarks) json.text(remark);
+  json.end().member("unit", ruler.in_stitches ? "st" : "cm");
+  if (more.members) more.members(json);
+  json.end();
+  return json.take();
+}
+
+void refuse_date_alone(std::string_view at) {
+  constexpr std::size_t date_bytes = 10;  // 2026-03-02
+  const std::string date(trim(at));
+  if (date.size() != date_bytes) return;
+  static_cast<void>(parse_moment(date + "T20:00Z", "--at"));
+  throw Problem(Fault::content, fmt::format("--at: '{0}' is a date alone; add a time, like {0}T20:00Z", date));
+}
+
+}  // namespace
+
+const OptionGroup& writing_options() { return kWritingGroup; }
+
+Patience patience(const std::string& path, const Context& context) {
+  return {context.watch,
+          [&] { complain(context, fmt::format("waiting for another program to be done with {}", printable(path))); }};
+}
+
+Moment moment_of(const Options& options, const Context& context) {
+  if (const auto at = options.text("at")) {
+    refuse_date_alone(*at);
+    return parse_moment(*at, "--at");
+  }
+  return {context.clock.now()};
+}
+
+Recorded record(const std::string& path, const Options& options, const Context& context, const MakeDids& make) {
+  return record(path, false, options, context, make);
+}
+
+Recorded record(const OpenProject& open, const Options& options, const Context& context, const MakeDids& make) {
+  return record(open.path, true, options, context, make);
+}
+
+void tell_recorded(const Recorded& recorded, std::string_view lines, const Options& options, const Context& context,
+                   const Common& common, const MoreTold& more) {
+  if (common.format == Format::json) {
+    answer(context, common, recorded_json(recorded, more));
+    return;
+  }
+  const Told told = measures_of(options, recorded.project, recorded.after).told;
+  const std::size_t columns = common.screen.text_columns();
+  std::string text;
+  for (const LogEntry& entry : recorded.entries()) {
+    const std::string_view start = recorded.written ? "Recorded as entry" : "Would be entry";
+    const std::string words = entry_words(entry.what, recorded.after.fabric.working);
+    text += wrapped(fmt::format("{} {}: {}{}", start, entry.n, words, words.ends_with('.') ? "" : "."), columns);
+  }
+  text += lines;
+  for (const std::string& remark : recorded.remarks)
+    text += labelled("Note", remark + (remark.ends_with('?') ? "" : "."), columns);
+  text += more.yarn ? stands_line(recorded.after, told, columns) : work_lines(recorded.after, told, columns);
+  if (!recorded.written) {
+    text += wrapped("Nothing was written. It would be:", columns);
+    for (const LogEntry& entry : recorded.entries()) text += fmt::format("  - {}\n", entry_text(entry));
+  }
+  answer(context, common, text);
+}
+
+void tell_nothing_recorded(const State& state, std::string_view lines, const Context& context, const Common& common) {
+  if (common.format == Format::text) {
+    answer(context, common, wrapped("Nothing was recorded.", common.screen.text_columns()) + std::string(lines));
+    return;
+  }
+  Json json;
+  json.object().member("format", "ballchange entry 1").key("entry").null();
+  json.key("entries").array().end().key("totals");
+  totals_json(json, state.totals);
+  std::string one_line(lines);
+  std::replace(one_line.begin(), one_line.end(), '\n', ' ');
+  json.member("recorded", false).key("remarks").array().text(single_spaced(one_line)).end();
+  json.member("unit", state.ruler.in_stitches ? "st" : "cm").end();
+  answer(context, common, json.take());
+}
+
+}  // namespace ballchange

@@ -1,0 +1,134 @@
+#include "project/stock.hpp"
+
+#include <algorithm>
+
+#include "join/choice.hpp"
+#include "project/advise_project.hpp"
+#include "project/balls.hpp"
+#include "project/two_ends.hpp"
+
+namespace ballchange {
+namespace {
+
+// How joins are made; nothing where the project tells of one that can't be.
+struct InForce {
+  ProjectTerms terms;
+  joining::Terms joining;
+};
+std::optional<InForce> in_force(const Project& project, const State& state, const Options& options) {
+  ProjectTerms terms = terms_of(options, project, state);
+  try {
+    joining::Terms joining = joining::terms_in_force(terms.wish, terms.fabric, state.yarn.reckoning, state.yarn.felts);
+    return InForce{std::move(terms), std::move(joining)};
+  } catch (const Lacking&) {
+    return std::nullopt;
+  }
+}
+
+stock::Joining joining_of(const InForce& force, const Repeat& repeat) {
+  return {shortest_period(repeat), force.joining.allowance, force.joining.tolerance, force.terms.wish.sparing,
+          force.terms.wish.from_the_start};
+}
+
+std::optional<Colouring> colouring_of(const State& state, Length period) {
+  if (state.yarn.reckoning == Reckoning::stitches || !state.fabric.yarn_per_stitch || !state.fabric.stitches) {
+    return std::nullopt;
+  }
+  const Repeat& repeat = state.yarn.repeat;
+  return Colouring{period, repeat.total() / static_cast<double>(repeat.size()), *state.fabric.yarn_per_stitch,
+                   state.fabric.yarn_per_turn, state.fabric.working};
+}
+
+void tell_enough(StockShown& shown, const InForce& force) {
+  const stock::Joining joining = joining_of(force, shown.state.yarn.repeat);
+  try {
+    shown.outlook = stock::outlook(shown.state, shown.stock, joining);
+  } catch (const Problem&) {
+    return;  // more balls than anybody buys
+  }
+  const auto colouring = colouring_of(shown.state, joining.period);
+  if (!shown.outlook || !colouring) return;
+  const int stitches = *shown.state.fabric.stitches;
+  if (shown.outlook->leave_out) {
+    shown.diamonds = stock::whole_diamonds(*colouring, stitches, *shown.outlook->leave_out);
+  }
+  const auto planned = shown.project.piece.rows;
+  if (!joining.keep_from_start || !planned) return;
+  const stock::Rings rings = stock::rings_near(*colouring, stitches, *planned, joining.tolerance);
+  if (!rings.below || rings.below->rows != *planned) shown.rings = rings;
+}
+
+// One end of a ball on the repeat, or why that isn't known.
+struct EndRead {
+  std::optional<stock::End> end;
+  UnknownEnd unknown;
+};
+EndRead end_of(const BallState& ball, bool first, const ProjectTerms& terms, const Options& options,
+               const Project& project, const Yarn& yarn, const Context& context) {
+  Measures written = terms.measures;
+  written.ruler = ruler_on_record(written.ruler, project);
+  TwoEnds ends = recorded_ends(ball, options, yarn, written, context);
+  (first ? ends.finish : ends.start).reset();
+  const BallEnd other = ball.from == BallEnd::outside ? BallEnd::inside : BallEnd::outside;
+  EndRead read{std::nullopt, {ball.id, first ? ball.from : other, {}}};
+  if (!(first ? ends.start : ends.finish)) return read;
+  std::vector<OpenEnd> open;
+  const PlacedBall placed = placed_ball(ends, yarn, written, terms.match, open);
+  if (!open.empty()) {
+    read.unknown.why = open.front().ask;
+  } else {
+    read.end = stock::End{*(first ? placed.start : placed.finish), placed.direction == Direction::backward};
+  }
+  return read;
+}
+
+StopsShown stops_of(const StockShown& shown, const InForce& force, const Options& options, const Context& context) {
+  StopsShown stops;
+  stops.method = force.joining.method;
+  stops.allowance = force.joining.allowance;
+  std::vector<stock::FreshEnd> fresh;
+  for (const BallState* ball : fresh_balls(shown.state)) {
+    ++stops.fresh_balls;
+    EndRead read = end_of(*ball, true, force.terms, options, shown.project, shown.state.yarn, context);
+    if (read.end) {
+      fresh.push_back({ball->id, *read.end});
+    } else {
+      stops.fresh.push_back(std::move(read.unknown));
+    }
+  }
+  const BallState& working = shown.state.balls[*shown.state.working];
+  EndRead old_end = end_of(working, false, force.terms, options, shown.project, shown.state.yarn, context);
+  if (!old_end.end) {
+    stops.old_end = std::move(old_end.unknown);
+    return stops;
+  }
+  stops.known = stock::stops(*old_end.end, fresh, joining_of(force, shown.state.yarn.repeat),
+                             habits(shown.state.yarn.reckoning).join_doubt, force.terms.wish.out_of_step);
+  return stops;
+}
+
+}  // namespace
+
+StockShown enough_of(const Project& project, const State& state, const stock::Stock& stock, const std::string& path,
+                     const Options& options) {
+  StockShown shown{project, state, stock, path};
+  if (const auto force = in_force(project, state, options)) tell_enough(shown, *force);
+  return shown;
+}
+
+StockShown stock_of_ball(const Project& project, const State& state, const stock::Stock& stock, const std::string& path,
+                         const Options& options, const Context& context) {
+  StockShown shown{project, state, stock, path};
+  const auto force = in_force(project, state, options);
+  if (force) tell_enough(shown, *force);
+  if (!state.working || state.balls[*state.working].plain) return shown;
+  shown.ending = stock::ending(state, stock);
+  if (!force) return shown;
+  const Length room = force->terms.wish.room.value_or(habits(state.yarn.reckoning).room);
+  shown.lay_out_length = stock::to_lay_out(state.yarn.repeat, force->joining.allowance, room);
+  if (shown.ending) shown.lay_out = stock::lay_out(state, *shown.ending, shown.lay_out_length);
+  shown.stops = stops_of(shown, *force, options, context);
+  return shown;
+}
+
+}  // namespace ballchange
