@@ -64,20 +64,18 @@ std::string sections_of(const State& state, ColourId colour) {
 }
 
 // A count that no join takes up, found out before it is written.
-void refuse_counts_that_do_not_fit(const std::vector<Seen>& counts, const did::Row& row, const Project& project) {
+void refuse_counts_that_do_not_fit(const std::vector<Seen>& counts, const did::Row& row, const Project& project,
+                                   const State& state) {
   if (counts.empty()) return;
-  Project with = project;
   const int own = static_cast<int>(project.entries.size()) + 1;
-  with.entries.push_back({own, {}, row});
-  const State after = fold(with);
-  for (const Trouble& trouble : after.troubles) {
+  const auto& [troubles, after] = check_next(project, state, row);
+  for (const Trouble& trouble : troubles) {
     if (trouble.entry != own) continue;
-    const std::string& message = trouble.message;
     if (trouble.skipped) return;  // refused by whoever records it
-    if (message.starts_with("seen: ")) throw Problem(Fault::content, "--" + message);
+    if (trouble.message.starts_with("--seen: ")) throw Problem(Fault::content, trouble.message);
   }
   const bool taken = std::any_of(after.joins.begin(), after.joins.end(),
-                                 [&](const JoinState& join) { return join.seen && join.seen->entry == own; });
+                                 [own](const JoinState& join) { return join.seen && join.seen->entry == own; });
   if (taken) return;
   const Seen& last = counts.back();
   throw Problem(Fault::content,
@@ -96,7 +94,7 @@ did::Row row_of(const Options& options, const Project& project, const State& sta
     row.seen.push_back(seen.text);
     if (seen.what == Seen::What::counted) counts.push_back(std::move(seen));
   }
-  refuse_counts_that_do_not_fit(counts, row, project);
+  refuse_counts_that_do_not_fit(counts, row, project, state);
   return row;
 }
 
@@ -105,7 +103,7 @@ void refuse_behind(const did::Row& row, const std::string& path, const Project& 
   const WorkPlace place{row.row, row.stitch ? row.stitch : state.fabric.stitches};
   if (!state.at || !(place < *state.at) || row.stitch.value_or(0) > state.fabric.stitches.value_or(INT_MAX)) return;
   const int own = static_cast<int>(project.entries.size()) + 1;
-  const std::vector<Trouble> troubles = check_next(project, row);
+  const std::vector<Trouble> troubles = check_next(project, state, row).troubles;
   const bool refused = std::any_of(troubles.begin(), troubles.end(),
                                    [&](const Trouble& trouble) { return trouble.entry == own && trouble.skipped; });
   if (!refused) return;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 #include "ledger/folding.hpp"
 
@@ -19,18 +20,18 @@ std::vector<const Did*> entries_of(const Project& project) {
 
 State fold(const Project& project) { return Folding(project, entries_of(project)).run(); }
 
-std::vector<Trouble> check_next(const Project& project, const Did& next) {
+Checked check_next(const Project& project, const State& before, const Did& next) {
   std::vector<const Did*> entries = entries_of(project);
-  const std::vector<Trouble> before = Folding(project, entries).run().troubles;
   entries.push_back(&next);
-  std::vector<Trouble> troubles = Folding(project, entries, Folding::Last::just_told).run().troubles;
+  Checked checked{{}, Folding(project, std::move(entries), Folding::Last::just_told).run()};
   const auto known = [&](const Trouble& trouble) {
     const auto by_entry = [](const Trouble& a, const Trouble& b) { return a.entry < b.entry; };
-    const auto [first, last] = std::equal_range(before.begin(), before.end(), trouble, by_entry);
+    const auto [first, last] = std::equal_range(before.troubles.begin(), before.troubles.end(), trouble, by_entry);
     return std::any_of(first, last, [&](const Trouble& b) { return b.skipped == trouble.skipped; });
   };
-  troubles.erase(std::remove_if(troubles.begin(), troubles.end(), known), troubles.end());
-  return troubles;
+  std::remove_copy_if(checked.after.troubles.begin(), checked.after.troubles.end(),
+                      std::back_inserter(checked.troubles), known);
+  return checked;
 }
 
 }  // namespace ballchange

@@ -15,8 +15,15 @@ namespace ballchange {
 
 [[nodiscard]] State fold(const Project& project);
 
-// The troubles that come up with `next` as the next entry: its own, and for one that changes what came before
-// (cancel, gauge) those of other entries. None skipped: it can be recorded.
-[[nodiscard]] std::vector<Trouble> check_next(const Project& project, const Did& next);
+// What comes of one more entry. Its own troubles name options instead of the file's keys, in `after` too.
+struct Checked {
+  // That come up with it: its own, and for one that changes what came before (cancel, gauge) those of other entries.
+  // None skipped: it can be recorded.
+  std::vector<Trouble> troubles;
+  State after;
+};
+
+// `before` is what the project folds to.
+[[nodiscard]] Checked check_next(const Project& project, const State& before, const Did& next);
 
 }  // namespace ballchange

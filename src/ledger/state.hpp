@@ -99,9 +99,9 @@ struct Totals {
   Length discard, allowance, waste;
   std::optional<Length> running_shift;
   struct {
+    Length begin;  // left off before the first stitch
     Length step, allowance, knots, swatches;
-  } by_cause;
-  Length first_trim;                  // of by_cause.step: left off before the first stitch
+  } by_cause;                         // together `waste`
   std::optional<Length> bought;       // on all balls of the dyed yarn when they were added
   std::optional<Mass> waste_mass;     // by the ball band
   std::optional<double> waste_share;  // of what was bought

@@ -9,8 +9,7 @@ namespace {
 Totals waste_of(const State& state, const Aside& aside) {
   Totals totals;
   totals.discard = aside.first_trim;
-  totals.by_cause.step = aside.first_trim;
-  totals.first_trim = aside.first_trim;
+  totals.by_cause.begin = aside.first_trim;
   totals.by_cause.swatches = aside.swatches;
   for (const JoinState& join : state.joins) {
     const Length discard = join.trim_old + join.trim_new;

@@ -62,12 +62,13 @@ std::string were_recorded(std::span<const LogEntry> entries) {
                      entries.back().n);
 }
 
-// Throws where it doesn't fit; returns what is worth knowing.
-std::vector<std::string> fitting(const std::string& path, const Project& project, const Did& next) {
+// Throws where it doesn't fit; tells what is worth knowing.
+State fitting(const std::string& path, const Project& project, const State& before, const Did& next,
+              std::vector<std::string>& remarks) {
   const int own = static_cast<int>(project.entries.size()) + 1;
   std::vector<Trouble> others;
-  std::vector<std::string> remarks;
-  for (const Trouble& trouble : check_next(project, next)) {
+  Checked checked = check_next(project, before, next);
+  for (const Trouble& trouble : checked.troubles) {
     if (!trouble.skipped) {
       remarks.push_back(trouble.message);
     } else if (trouble.entry == own) {
@@ -77,7 +78,7 @@ std::vector<std::string> fitting(const std::string& path, const Project& project
     }
   }
   if (!others.empty()) throw in_the_way(path, project, next, others);
-  return remarks;
+  return std::move(checked.after);
 }
 
 // The work of one recording, done with the lock held.
@@ -88,6 +89,7 @@ class Recording {
   std::vector<std::string> operator()(const Tree& tree) {
     ProjectRead read = read_project(tree);
     State before = fold(read.project);
+    State after = before;
     notes_ = project_notes(read, tree, before);
     Project project = std::move(read.project);
     std::vector<std::string> texts;
@@ -95,12 +97,10 @@ class Recording {
     for (Did& did : make_(project, before)) {
       const int n = static_cast<int>(project.entries.size()) + 1;
       EntryWritten written = written_entry({n, at_, std::move(did)}, project.units);
-      std::vector<std::string> more = fitting(path_, project, written.entry.what);
-      std::move(more.begin(), more.end(), std::back_inserter(remarks));
+      after = fitting(path_, project, after, written.entry.what, remarks);
       project.entries.push_back(std::move(written.entry));
       texts.push_back(std::move(written.text));
     }
-    State after = fold(project);
     recorded_.emplace(
         Recorded{std::move(project), std::move(before), std::move(after), texts.size(), true, std::move(remarks)});
     return texts;

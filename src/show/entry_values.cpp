@@ -98,7 +98,7 @@ void totals_json(Json& json, const Totals& totals) {
   json.member("allowance", totals.allowance).member("waste", totals.waste);
   json.member("waste_mass", totals.waste_mass ? std::optional(totals.waste_mass->g()) : std::nullopt);
   json.member("waste_share", totals.waste_share).member("running_shift", totals.running_shift);
-  json.key("by_cause").object().member("step", totals.by_cause.step);
+  json.key("by_cause").object().member("begin", totals.by_cause.begin).member("step", totals.by_cause.step);
   json.member("allowance", totals.by_cause.allowance).member("knots", totals.by_cause.knots);
   json.member("swatches", totals.by_cause.swatches).end().end();
 }

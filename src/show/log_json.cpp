@@ -20,14 +20,34 @@ std::string_view use_name(BallUse use) {
   return "used-up";
 }
 
+std::string_view held_name(JoinHeld held) {
+  switch (held) {
+    case JoinHeld::in_work:
+      return "in-work";
+    case JoinHeld::ahead:
+      return "ahead";
+    case JoinHeld::apart:
+      return "apart";
+    case JoinHeld::cut_out:
+      break;
+  }
+  return "cut-out";
+}
+
 void entries_member(Json& json, const LogShown& shown) {
+  std::vector<std::optional<std::string_view>> held(shown.project.entries.size());
+  for (const JoinState& join : shown.state.joins) {
+    held[static_cast<std::size_t>(join.entry) - 1] = held_name(join.held);
+  }
   json.key("entries").array();
   for (const std::size_t index : shown.entries) {
     const LogEntry& entry = shown.project.entries[index];
     json.object();
     entry_members(json, entry, shown.state.ruler);
     const bool cancelled = shown.state.cancelled[index];
-    json.member("cancelled", cancelled).member("skipped", !cancelled && !shown.state.counts(entry.n)).end();
+    json.member("cancelled", cancelled).member("skipped", !cancelled && !shown.state.counts(entry.n));
+    if (std::holds_alternative<did::Join>(entry.what)) json.member("held", held[index]);
+    json.end();
   }
   json.end();
 }

@@ -62,8 +62,8 @@ std::string causes(const Totals& totals, Told told) {
   const auto part = [&](Length length, std::string_view what) {
     if (!is_nothing(length, told)) parts.push_back(fmt::format("{} {}", amount(length, told), what));
   };
-  part(totals.first_trim, "left off before the first stitch");
-  part(totals.by_cause.step - totals.first_trim, "cut off to keep in step");
+  part(totals.by_cause.begin, "left off before the first stitch");
+  part(totals.by_cause.step, "cut off to keep in step");
   part(totals.by_cause.allowance, "in the joins");
   part(totals.by_cause.knots, "at knots");
   part(totals.by_cause.swatches, "in swatches");

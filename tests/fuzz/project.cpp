@@ -29,7 +29,7 @@ void check_fold(const Tree& tree, const Project& project) {
   require(!state.working || *state.working < state.balls.size(), "the ball in the work is one that was added");
   for (const BallState& ball : state.balls)
     require(!ball.left || *ball.left >= Length(), "no ball has less than nothing");
-  (void)check_next(project, did::Row{12, {}, {}});
+  (void)check_next(project, state, did::Row{12, {}, {}});
 }
 
 }  // namespace

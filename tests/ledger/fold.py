@@ -468,7 +468,7 @@ class Fold:
             "joins_counted": sum(j["held"] in ("in-work", "ahead") and not j["left"] for j in self.joins),
             "knots_left": sum(j["held"] in ("in-work", "ahead") and j["left"] for j in self.joins),
             "discard": discard, "allowance": sum(taken), "waste": waste, "running_shift": running,
-            "step": self.first_trim + sum(t for t, k in zip(trims, knots) if not k),
+            "begin": self.first_trim, "step": sum(t for t, k in zip(trims, knots) if not k),
             "joining": sum(t for t, k in zip(taken, knots) if not k),
             "knots": sum(t + a for t, a, k in zip(trims, taken, knots) if k), "swatches": self.swatches,
             "waste_mass": waste / self.length(self.band["length"], None) * self.grams(self.band["mass"]),

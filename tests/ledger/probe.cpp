@@ -68,9 +68,10 @@ std::string state_text(const State& state) {
              skipped, place(state.at), number(state.used), t.joins, t.knots_left, number(t.discard),
              number(t.allowance), number(t.waste)) +
          fmt::format(
-             R"("running_shift": {}, "step": {}, "joining": {}, "knots": {}, "swatches": {}, "waste_mass": {}, "waste_share": {}, )",
-             number(t.running_shift), number(t.by_cause.step), number(t.by_cause.allowance), number(t.by_cause.knots),
-             number(t.by_cause.swatches), t.waste_mass ? fmt::format("{:.9f}", t.waste_mass->g()) : "null",
+             R"("running_shift": {}, "begin": {}, "step": {}, "joining": {}, "knots": {}, "swatches": {}, "waste_mass": {}, "waste_share": {}, )",
+             number(t.running_shift), number(t.by_cause.begin), number(t.by_cause.step), number(t.by_cause.allowance),
+             number(t.by_cause.knots), number(t.by_cause.swatches),
+             t.waste_mass ? fmt::format("{:.9f}", t.waste_mass->g()) : "null",
              t.waste_share ? fmt::format("{:.12f}", *t.waste_share) : "null") +
          fmt::format(R"("left": {}, "rows": {}, "enough": {}, )", number(state.left.length),
                      state.left.rows ? fmt::format("{}", *state.left.rows) : "null",

@@ -82,7 +82,7 @@ class Table(unittest.TestCase):
             for key in ("n", "did", "ball", "dye_lot", "outside", "row", "stitch", "seen", "text", "entry"):
                 self.assertEqual(entry.get(key), written.get(key))
         # Threaded takes 10 cm unless told.
-        self.assertEqual(told["totals"]["by_cause"], {"step": 12.5, "allowance": 10.0, "knots": 0.0, "swatches": 0.0})
+        self.assertEqual(told["totals"]["by_cause"], {"begin": 0.0, "step": 12.5, "allowance": 10.0, "knots": 0.0, "swatches": 0.0})
         self.assertEqual(told["at"], {"row": 40, "stitch": 12})
 
 

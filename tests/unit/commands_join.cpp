@@ -48,7 +48,8 @@ TEST_CASE("the line of check with join in its place records its first advice") {
   CHECK(says(ran, "Cut away  so far 12 cm of 625 m.\n"));
   // The fold agrees: C is in the work, its yarn less 4 cm and the 8 cm of the join.
   CHECK(wrap.run({"log", "wrap", "--format", "json"})
-            .out.find(R"("by_cause":{"step":4.0,"allowance":8.0,"knots":0.0,"swatches":0.0})") != std::string::npos);
+            .out.find(R"("by_cause":{"begin":0.0,"step":4.0,"allowance":8.0,"knots":0.0,"swatches":0.0})") !=
+        std::string::npos);
 }
 
 TEST_CASE("the K-th way to cut is recorded, and none that isn't there") {

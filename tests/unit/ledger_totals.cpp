@@ -16,12 +16,13 @@ std::vector<std::string> operator+(std::vector<std::string> a, const std::vector
   return a;
 }
 
-// "2 joins, 1 left; step 108, allowance 8, knots 40, swatches 200"
+// "2 joins, 1 left; begin 0, step 108, allowance 8, knots 40, swatches 200"
 std::string causes_of(const State& state) {
   const auto& by = state.totals.by_cause;
   const std::string left = state.totals.knots_left > 0 ? fmt::format(", {} left", state.totals.knots_left) : "";
-  return fmt::format("{} joins{}; step {}, allowance {}, knots {}, swatches {}", state.totals.joins, left,
-                     text_of(by.step), text_of(by.allowance), text_of(by.knots), text_of(by.swatches));
+  return fmt::format("{} joins{}; begin {}, step {}, allowance {}, knots {}, swatches {}", state.totals.joins, left,
+                     text_of(by.begin), text_of(by.step), text_of(by.allowance), text_of(by.knots),
+                     text_of(by.swatches));
 }
 
 std::string yes_no(std::optional<bool> answer) { return !answer ? "?" : *answer ? "yes" : "no"; }
@@ -42,26 +43,28 @@ TEST_CASE("waste by cause") {
   const std::string felted = "join, ball: B, method: felted, allowance: 8 cm, trim_old: 20 cm, trim_new: 48 cm";
   const std::string woven = "join, ball: B, method: woven, trim_new: 48 cm";
   const std::vector<Case> cases{
-      {{}, "0 joins; step 0, allowance 0, knots 0, swatches 0"},
-      {{"begin, ball: A, trim_new: 60 cm"}, "0 joins; step 60, allowance 0, knots 0, swatches 0"},
-      {{"row, row: 40", felted}, "1 joins; step 68, allowance 8, knots 0, swatches 0"},
-      {{"row, row: 40", felted, "cancel, entry: 4"}, "0 joins; step 0, allowance 0, knots 0, swatches 0"},
+      {{}, "0 joins; begin 0, step 0, allowance 0, knots 0, swatches 0"},
+      {{"begin, ball: A, trim_new: 60 cm"}, "0 joins; begin 60, step 0, allowance 0, knots 0, swatches 0"},
+      {{"row, row: 40", felted}, "1 joins; begin 0, step 68, allowance 8, knots 0, swatches 0"},
+      {{"row, row: 40", felted, "cancel, entry: 4"}, "0 joins; begin 0, step 0, allowance 0, knots 0, swatches 0"},
       // Ravelled past, a felted join holds; a woven one gives its allowance back, never its trims.
-      {{"row, row: 40", felted, "rip, row: 3"}, "1 joins; step 68, allowance 8, knots 0, swatches 0"},
-      {{"row, row: 40", woven, "rip, row: 3"}, "0 joins; step 48, allowance 0, knots 0, swatches 0"},
-      {{"row, row: 40", woven, "rip, row: 3", woven}, "1 joins; step 96, allowance 25, knots 0, swatches 0"},
+      {{"row, row: 40", felted, "rip, row: 3"}, "1 joins; begin 0, step 68, allowance 8, knots 0, swatches 0"},
+      {{"row, row: 40", woven, "rip, row: 3"}, "0 joins; begin 0, step 48, allowance 0, knots 0, swatches 0"},
+      {{"row, row: 40", woven, "rip, row: 3", woven}, "1 joins; begin 0, step 96, allowance 25, knots 0, swatches 0"},
       // Cut out, all it took is lost.
-      {{"row, row: 40", felted, "rip, row: 3", "join, ball: B"}, "1 joins; step 68, allowance 18, knots 0, swatches 0"},
-      {{"row, row: 5", "join, ball: A, knot: true"}, "0 joins, 1 left; step 0, allowance 0, knots 0, swatches 0"},
+      {{"row, row: 40", felted, "rip, row: 3", "join, ball: B"},
+       "1 joins; begin 0, step 68, allowance 18, knots 0, swatches 0"},
+      {{"row, row: 5", "join, ball: A, knot: true"},
+       "0 joins, 1 left; begin 0, step 0, allowance 0, knots 0, swatches 0"},
       {{"row, row: 5", "join, ball: A, knot: true, trim_old: 10 cm, trim_new: 20 cm"},
-       "1 joins; step 0, allowance 0, knots 40, swatches 0"},
+       "1 joins; begin 0, step 0, allowance 0, knots 40, swatches 0"},
       // Joined anew where it was tied: no knot is left.
       {{"row, row: 5", "join, ball: A, knot: true, method: felted"},
-       "1 joins; step 0, allowance 0, knots 8, swatches 0"},
+       "1 joins; begin 0, step 0, allowance 0, knots 8, swatches 0"},
       {{"row, row: 5", "join, ball: A, knot: true, allowance: 6 cm"},
-       "1 joins; step 0, allowance 0, knots 6, swatches 0"},
+       "1 joins; begin 0, step 0, allowance 0, knots 6, swatches 0"},
       {{"swatch, ball: A, length: 1 m", "swatch, ball: B, length: 1 m"},
-       "0 joins; step 0, allowance 0, knots 0, swatches 200"},
+       "0 joins; begin 0, step 0, allowance 0, knots 0, swatches 200"},
   };
   for (const Case& c : cases) {
     CAPTURE(project_text(kTwoBalls + c.log));

@@ -148,8 +148,12 @@ TEST_CASE("before an entry is recorded it is told what would no longer fit") {
     CAPTURE(c.next);
     std::vector<std::string> log = c.log;
     log.push_back(c.next);
-    State state(project_of({}).yarn);
-    state.troubles = check_next(project_of(c.log), project_of(log).entries.back().what);
+    const Project with = project_of(log);
+    const Project project = project_of(c.log);
+    const Checked checked = check_next(project, fold(project), with.entries.back().what);
+    State state(project.yarn);
+    state.troubles = checked.troubles;
     CHECK(troubles_of(state) == c.troubles);
+    CHECK(work_of(checked.after) == work_of(fold(with)));
   }
 }

@@ -111,6 +111,23 @@ TEST_CASE("a join that no longer holds is marked as such") {
   CHECK(has(screen_of(felted), "4 2026-03-01  (cut out) joined to ball B"));
 }
 
+TEST_CASE("JSON tells of every join what became of it") {
+  const auto held = [](std::vector<std::string> entries) {
+    entries.insert(entries.begin(), {"ball, ball: A", "ball, ball: B", "row, row: 40"});
+    const Project project = read_project(wrap_file(entries), "wrap.yaml").project;
+    const State state = fold(project);
+    const std::string json = log_json({project, state, {3}});
+    const std::size_t at = json.find(R"("held":)");
+    return json.substr(at, json.find('}', at) - at);
+  };
+  const std::string woven = "join, ball: B, method: woven";
+  CHECK(held({woven}) == R"("held":"in-work")");
+  CHECK(held({woven, "rip, row: 30"}) == R"("held":"apart")");
+  CHECK(held({"join, ball: B", "rip, row: 30"}) == R"("held":"ahead")");
+  CHECK(held({"join, ball: B", "rip, row: 30", "join, ball: B"}) == R"("held":"cut-out")");
+  CHECK(held({woven, "cancel, entry: 4"}) == R"("held":null)");
+}
+
 TEST_CASE("where a join is ahead of the hook, the work is counted up to it, until it is told to have got there") {
   std::vector<std::string> entries{"ball, ball: A", "ball, ball: B", "row, row: 5",
                                    "join, ball: B, row: 10, stitch: 30"};
@@ -207,10 +224,10 @@ TEST_CASE("JSON holds entries, totals, balls, where the work stands and what is 
       R"({"format":"ballchange log 1","name":"","entries":[)"
       R"({"n":5,"at":"2026-03-01T19:05:00Z","did":"note","text":"counted, twice","cancelled":true,"skipped":false},)"
       R"({"n":7,"at":"2026-03-01T19:07:00Z","did":"join","ball":"B","trim_new":48.0,"row":10,"stitch":30,"shift":-0.5,)"
-      R"("cancelled":false,"skipped":false},)"
+      R"("cancelled":false,"skipped":false,"held":"in-work"},)"
       R"({"n":8,"at":"2026-03-01T19:08:00Z","did":"weigh","ball":"Q","mass":3.0,"cancelled":false,"skipped":true}],)"
       R"("totals":{"joins":1,"knots_left":0,"discard":48.0,"allowance":8.0,"waste":156.0,"waste_mass":0.624,"waste_share":0.0062,)"
-      R"("running_shift":-0.5,"by_cause":{"step":48.0,"allowance":8.0,"knots":0.0,"swatches":100.0}},)"
+      R"("running_shift":-0.5,"by_cause":{"begin":0.0,"step":48.0,"allowance":8.0,"knots":0.0,"swatches":100.0}},)"
       R"("balls":[{"ball":"A","use":"used-up","plain":false,"mass":null,"dye_lot":"=17","from":"outside",)"
       R"("outside":null,"inside":null,"length":12500.0,"left":0.0},)"
       R"({"ball":"B","use":"working","plain":false,"mass":null,"dye_lot":null,"from":"outside","outside":null,)"
