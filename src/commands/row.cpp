@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <climits>
+#include <cmath>
 #include <utility>
 
 #include "base/text.hpp"
@@ -131,6 +132,27 @@ std::optional<std::string> beyond_the_ball(const Recorded& recorded, const std::
                      after.at->row, undo);
 }
 
+// So many stitches off what a join's readings say are rather a slip than a join.
+constexpr double kSlip = 10;
+
+std::vector<std::string> doubtful_counts(const Recorded& recorded, const std::string& path) {
+  std::vector<std::string> doubts;
+  const State& after = recorded.after;
+  const int entry = recorded.entries().back().n;
+  for (const JoinState& join : after.joins) {
+    if (!join.seen || join.seen->entry != entry || !join.recorded_shift || join.held != JoinHeld::in_work) continue;
+    const double more = (*join.shift - *join.recorded_shift) / *after.gauge.now().yarn_per_stitch;
+    if (std::abs(more) < kSlip) continue;
+    const std::string undo = recorded.written ? fmt::format(", and cancel it if it is a slip (ballchange cancel {} {})",
+                                                            typed_path(path), entry)
+                                              : std::string();
+    doubts.push_back(fmt::format("{} made {:g} stitches, but by the readings of entry {} about {}: count it again{}",
+                                 printable(after.yarn.repeat.colours()[join.seen->colour].name, 40),
+                                 join.seen->stitches, join.entry, std::lround(join.seen->stitches + more), undo));
+  }
+  return doubts;
+}
+
 // What came of what was seen; where nothing was told of it, nothing.
 std::string lines_seen(const Recorded& recorded, const CreepShown& creep, const Options& options,
                        const Common& common) {
@@ -156,6 +178,7 @@ Outcome run_row(const Options& options, Context& context) {
   if (auto beyond = beyond_the_ball(recorded, path)) {
     recorded.remarks.insert(recorded.remarks.begin(), std::move(*beyond));
   }
+  for (std::string& doubt : doubtful_counts(recorded, path)) recorded.remarks.push_back(std::move(doubt));
   const CreepShown creep = creep_of(recorded.project, recorded.after, path);
   const auto members = [&](Json& json) { creep_members(json, creep); };
   tell_recorded(recorded,

@@ -30,4 +30,30 @@ RowStitch landing(const Fabric& fabric, RowStitch hook, Length yarn) {
   return {hook.row + counted_on(rows), std::clamp(stitch, 1, stitches)};
 }
 
+namespace {
+
+Length row_of(const Fabric& fabric) { return *fabric.stitches * *fabric.yarn_per_stitch + fabric.yarn_per_turn; }
+
+// From the beginning of a row on.
+double stitches_done(const Fabric& fabric, Length yarn) {
+  const Length row = row_of(fabric);
+  const double rows = std::floor(yarn / row);
+  return rows * *fabric.stitches + std::min((yarn - rows * row) / *fabric.yarn_per_stitch, 1.0 * *fabric.stitches);
+}
+
+}  // namespace
+
+double stitches_made(const Fabric& fabric, Length from, Length yarn) {
+  assert(fabric.yarn_per_stitch && fabric.stitches);
+  return stitches_done(fabric, from + yarn) - stitches_done(fabric, from);
+}
+
+Length yarn_made(const Fabric& fabric, Length from, double stitches) {
+  assert(fabric.yarn_per_stitch && fabric.stitches);
+  constexpr double hair = 1e-9;  // a row that is just finished needs no turn yet
+  const double in_all = stitches_done(fabric, from) + stitches;
+  const double rows = std::ceil(in_all / *fabric.stitches - hair) - 1;
+  return rows * row_of(fabric) + (in_all - rows * *fabric.stitches) * *fabric.yarn_per_stitch - from;
+}
+
 }  // namespace ballchange

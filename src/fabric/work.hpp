@@ -35,4 +35,10 @@ struct Fabric {
 // the row stays and the stitches count on. Needs yarn_per_stitch: asserted.
 [[nodiscard]] RowStitch landing(const Fabric& fabric, RowStitch hook, Length yarn);
 
+// Stitches that so much yarn makes, of which the first lies `from` past the beginning of a row (less than nothing:
+// before it). A turn makes none. Needs yarn_per_stitch and stitches: asserted.
+[[nodiscard]] double stitches_made(const Fabric& fabric, Length from, Length yarn);
+// The other way round: the least that makes so many, what is left of a turn to begin with counted too.
+[[nodiscard]] Length yarn_made(const Fabric& fabric, Length from, double stitches);
+
 }  // namespace ballchange

@@ -161,8 +161,10 @@ class Advising {
   void add_dry_fit(const Split& split, Join& join) const {
     if (split.old_cut.mark.from == MarkFrom::loose_end) return;
     Length length = split.old_cut.kept + split.new_cut.kept - advice_.allowance;
-    if (split.old_cut.section == split.new_cut.section && length >= Length() && bench_.fabric.yarn_per_stitch) {
-      join.afterwards = static_cast<int>(std::lround(length / *bench_.fabric.yarn_per_stitch));
+    if (split.old_cut.section == split.new_cut.section && length >= Length()) {
+      const Length into = split.old_cut.kept - advice_.allowance / 2;
+      const auto begins = split.to_join ? std::optional(*split.to_join - into) : std::nullopt;
+      join.afterwards = section_stitches(bench_.fabric, bench_.hook, begins, length);
     }
     DryFit fit;
     fit.from_before = split.old_cut.mark.next_colour;

@@ -191,4 +191,12 @@ int give_or_take(const Fabric& fabric, const Tape& tape, Length to_join) {
   return std::max(1, static_cast<int>(std::ceil(normal_quantile(0.95) * std::hypot(error, stitch_spread * stitches))));
 }
 
+std::optional<int> section_stitches(const Fabric& fabric, std::optional<RowStitch> hook, std::optional<Length> begins,
+                                    Length length) {
+  if (!fabric.yarn_per_stitch) return std::nullopt;
+  const Length stitch = *fabric.yarn_per_stitch;
+  if (!fabric.stitches || !hook || !begins) return static_cast<int>(std::lround(length / stitch));
+  return static_cast<int>(std::lround(stitches_made(fabric, hook->stitch * stitch + *begins, length)));
+}
+
 }  // namespace ballchange::joining

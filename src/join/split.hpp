@@ -35,5 +35,9 @@ struct Split {
 
 // Stitches the landing is uncertain by.
 [[nodiscard]] int give_or_take(const Fabric& fabric, const Tape& tape, Length to_join);
+// Stitches that a section makes which begins so far past the hook (less than nothing: before it); the turns within it
+// make none, where its place is known. Nothing without the yarn per stitch.
+[[nodiscard]] std::optional<int> section_stitches(const Fabric& fabric, std::optional<RowStitch> hook,
+                                                  std::optional<Length> begins, Length length);
 
 }  // namespace ballchange::joining

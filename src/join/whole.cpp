@@ -337,11 +337,10 @@ class WholeAdvising {
     join.into = std::clamp(used - advice_.allowance / 2, Length(), whole);
     join.dry_fit =
         DryFit{join.old_mark.next_colour, join.colour, join.colour, join.new_mark.next_colour, whole - join.shift};
-    if (fabric_.yarn_per_stitch) {
-      join.afterwards = static_cast<int>(std::lround(join.dry_fit->length / *fabric_.yarn_per_stitch));
-    }
+    if (old_.loose) join.to_join = std::max(Length(), *old_.loose - *join.trim_old - advice_.allowance / 2);
+    const auto begins = join.to_join ? std::optional(*join.to_join + advice_.allowance / 2 - used) : std::nullopt;
+    join.afterwards = joining::section_stitches(fabric_, hook_, begins, join.dry_fit->length);
     if (!old_.loose) return;
-    join.to_join = std::max(Length(), *old_.loose - *join.trim_old - advice_.allowance / 2);
     if (hook_ && fabric_.yarn_per_stitch) {
       join.lands = landing(fabric_, *hook_, *join.to_join);
       join.give_or_take = joining::give_or_take(fabric_, wish_.tape, *join.to_join);

@@ -6,6 +6,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "ledger/joined.hpp"
 #include "ledger/project.hpp"
 #include "ledger/state.hpp"
 #include "ledger/strands.hpp"
@@ -54,6 +55,8 @@ class Folding {
   void stand(const WorkPlace& at);
   void take_seen(const std::string& text);
   void take_count(const Seen& seen);
+  [[nodiscard]] std::string colour(ColourId id) const;
+  [[nodiscard]] std::optional<JoinedSection> section_of(const JoinState& join) const;
   void forget_seen_past(const WorkPlace& back);
   [[nodiscard]] WorkPlace change_seen(const Seen& seen) const;
   void tell_used_seen();

@@ -41,8 +41,9 @@ std::optional<SectionSeen> seen_around(const State& state, const std::vector<Len
   if (!colour || join - *first.used < close || *second.used - join < close) return std::nullopt;
   const auto from = std::upper_bound(joins_at.begin(), joins_at.end(), *first.used + kHair);
   if (std::lower_bound(from, joins_at.end(), *second.used - kHair) - from != 1) return std::nullopt;
-  const Length yarn = *second.used - *first.used;
-  return SectionSeen{std::max(first.entry, second.entry), *colour, yarn / stitch, yarn};
+  const int rows = (second.change.row - first.change.row) * state.fabric.stitches.value_or(0);
+  const int counted = rows + second.change.stitch.value_or(0) - first.change.stitch.value_or(0);
+  return SectionSeen{std::max(first.entry, second.entry), *colour, 1.0 * counted, *second.used - *first.used};
 }
 
 }  // namespace
@@ -77,16 +78,16 @@ std::optional<std::size_t> join_counted(const std::vector<JoinState>& joins, con
                            [&](std::size_t a, std::size_t b) { return stitches_off(a) < stitches_off(b); });
 }
 
-std::optional<Length> yarn_counted(const Gauge& gauge, std::optional<int> stitches_in_row,
-                                   const std::optional<WorkPlace>& middle, double stitches) {
-  if (!gauge.yarn_per_stitch) return std::nullopt;
-  Length yarn = stitches * *gauge.yarn_per_stitch;
-  if (!stitches_in_row || !middle) return yarn;
-  const double row = *stitches_in_row;
-  const double at = middle->stitch.value_or(*stitches_in_row);
+std::optional<Length> yarn_counted(const Fabric& fabric, const std::optional<WorkPlace>& middle,
+                                   std::optional<Length> into, double stitches) {
+  if (!fabric.yarn_per_stitch) return std::nullopt;
+  const Length stitch = *fabric.yarn_per_stitch;
+  if (!fabric.stitches || !middle) return stitches * stitch;
+  const double row = *fabric.stitches;
+  const double at = middle->stitch.value_or(*fabric.stitches);
+  if (into) return yarn_made(fabric, at * stitch - *into, stitches);
   const double turns = std::floor((at + stitches / 2) / row) - std::floor((at - stitches / 2) / row);
-  yarn += turns * gauge.yarn_per_turn;
-  return yarn;
+  return stitches * stitch + turns * fabric.yarn_per_turn;
 }
 
 void correct_shifts(State& state, const std::vector<std::size_t>& landed) {

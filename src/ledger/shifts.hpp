@@ -19,9 +19,9 @@ void correct_shifts(State& state, const std::vector<std::size_t>& landed);
 // Of the joins in the work the one nearest to a place, as an index into the state's joins; nothing where there is none.
 [[nodiscard]] std::optional<std::size_t> join_counted(const std::vector<JoinState>& joins,
                                                       const std::vector<std::size_t>& landed, const WorkPlace& near);
-// How much yarn so many stitches hold, laid about the middle of a join, with the turns among them. Without the yarn per
-// stitch nothing.
-[[nodiscard]] std::optional<Length> yarn_counted(const Gauge& gauge, std::optional<int> stitches_in_row,
-                                                 const std::optional<WorkPlace>& middle, double stitches);
+// How much yarn so many stitches of a joined section hold, with the turns among them: they begin `into` before the
+// join's middle, and lie about it where that isn't known. Without the yarn per stitch nothing.
+[[nodiscard]] std::optional<Length> yarn_counted(const Fabric& fabric, const std::optional<WorkPlace>& middle,
+                                                 std::optional<Length> into, double stitches);
 
 }  // namespace ballchange

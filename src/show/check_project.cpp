@@ -33,6 +33,12 @@ bool is_cheaper(const CheckShown& shown, const BallCost& other, Told told) {
   return other.discard < *joins.front().discard && !is_nothing(*joins.front().discard - other.discard, told);
 }
 
+// "64 cm less", "1.4 m more", "as much".
+std::string more_or_less(Length difference, Told told, Length doubt) {
+  if (is_nothing(difference, told)) return "as much";
+  return fmt::format("{} {}", amount(abs(difference), told, doubt), difference > Length() ? "more" : "less");
+}
+
 void later_member(Json& json, const CheckProject& record, const std::string& ball) {
   if (const BallAhead* ahead = ahead_of(record, ball)) json.member("later", ahead->later);
 }
@@ -89,13 +95,13 @@ std::string ahead_text(const CheckShown& shown, Told told) {
   if (own == nullptr) return {};
   const BallAhead& best = ahead.front();
   if (own->in_all() - best.in_all() >= kWorthTelling) {
-    const Length more = best.now - own->now;
-    const std::string now = is_nothing(more, told) ? "as much now"
-                                                   : fmt::format("{} {} now", amount(std::max(more, -more), told),
-                                                                 more > Length() ? "more" : "less");
-    return fmt::format("ball {}{} costs {}, {} the joins after it {} less: take it with --ball {}.",
-                       printable(best.ball, 40), best.other_end ? " (from its other end)" : "", now,
-                       more > Length() ? "but" : "and", amount(own->later - best.later, told),
+    const Length doubt = discard_doubt(shown, shown.advice.joins.front());
+    const Length now = best.now - own->now;
+    const Length later = best.later - own->later;
+    const bool against = !is_nothing(now, told) && !is_nothing(later, told) && (now > Length()) != (later > Length());
+    return fmt::format("ball {}{} costs {} now, {} the joins after it {}: take it with --ball {}.",
+                       printable(best.ball, 40), best.other_end ? " (from its other end)" : "",
+                       more_or_less(now, told, doubt), against ? "but" : "and", more_or_less(later, told, doubt),
                        printable(best.ball, 40));
   }
   if (!own->follows) return {};

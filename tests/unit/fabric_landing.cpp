@@ -95,5 +95,29 @@ TEST_CASE("worked landings") {
   }
 }
 
+// By hand, in cm: rows of 10 stitches of 2 and a turn of 6, so 26.
+TEST_CASE("a turn makes no stitch") {
+  Fabric fabric;
+  fabric.yarn_per_stitch = 2_cm;
+  fabric.yarn_per_turn = 6_cm;
+  fabric.stitches = 10;
+  struct Row {
+    const char* what;
+    double from, yarn, stitches;
+  };
+  for (const Row& row : {
+           Row{"within a row", 4, 10, 5},
+           Row{"to its last stitch", 4, 16, 8},
+           Row{"over a turn", 4, 26, 10},
+           Row{"over two", 14, 42, 15},
+           Row{"from before the row", -16, 20, 7},
+           Row{"from within a turn", 23, 7, 2},
+       }) {
+    CAPTURE(row.what);
+    CHECK(stitches_made(fabric, Length::cm(row.from), Length::cm(row.yarn)) == doctest::Approx(row.stitches));
+    CHECK(yarn_made(fabric, Length::cm(row.from), row.stitches).cm() == doctest::Approx(row.yarn));
+  }
+}
+
 }  // namespace
 }  // namespace ballchange

@@ -142,6 +142,40 @@ TEST_CASE("the joined section that was seen corrects its join's shift") {
   }
 }
 
+// The loose end is 5 cm behind the join's middle, half an overlap; stitch 20 is 40 cm into its row.
+TEST_CASE("the old end's reading says where the section that was counted lies, and which it is") {
+  const std::string in = ", shift: 3 cm, old: ";
+  const std::vector<std::string> rust{"row, row: 12, seen: [\"rust 28 stitches\"]"};
+  const std::vector<std::string> plum{"row, row: 12, seen: [\"plum 28 stitches\"]"};
+  struct Row {
+    const char* what;
+    std::string join;
+    std::vector<std::string> then;
+    std::string shift;
+  };
+  for (const Row& row : {
+           Row{"it begins 60 cm before, in row 9: 126 - 28 * 2 - a turn", in + "\"rust 65, plum 20\"", rust, "60 of 3"},
+           Row{"in row 10: 126 - 28 * 2", in + "\"rust 40, plum 20\"", rust, "70 of 3"},
+           Row{"20 cm are cut off, the change lies 40 before", ", shift: 3 cm, trim_old: 20 cm, old: \"rust 65, plum\"",
+               rust, "70 of 3"},
+           Row{"of the colour beside it, 5 cm off", in + "\"rust 10, plum 30\"", plum, "94 of 3"},
+           Row{"of another colour", in + "\"rust 65, plum 20\"", plum,
+               "3 of 3; seen: 'plum 28 stitches': by its readings the join of entry 4 lies in rust; count that, or "
+               "tell near which row the plum lies that was counted"},
+           Row{"not told how far its beginning lies", in + "\"rust 65\"", rust, "70 of 3"},
+       }) {
+    CAPTURE(row.what);
+    CHECK(shift_of(fold_of(joined(row.join, row.then))) == row.shift);
+  }
+}
+
+TEST_CASE("a section seen from change to change made the stitches between them, turns or not") {
+  const State state = fold_of(joined(
+      ", shift: 3 cm", {"row, row: 12, seen: [\"row 9 stitch 31 rust begins\", \"row 10 stitch 30 rust ends\"]"}));
+  REQUIRE(state.joins.front().seen);
+  CHECK(state.joins.front().seen->stitches == 50);
+}
+
 TEST_CASE("a count is the last join's, or that of the one near the row it names") {
   const std::vector<std::string> log{"ball, ball: A",
                                      "ball, ball: B",
