@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <utility>
 
@@ -242,20 +241,6 @@ const OptionGroup& fall_options() { return kGroup; }
 
 bool asks_how_colours_fall(const Options& options) {
   return std::any_of(kRows.begin(), kRows.end(), [&](const OptionRow& row) { return options.has(row.name); });
-}
-
-std::optional<double> count_in_10cm(const Options& options, std::string_view name) {
-  const auto text = options.text(name);
-  if (!text) return std::nullopt;
-  constexpr double least = 0.1, most = 1000;  // a stitch of a metre, and of a tenth of a millimetre
-  const std::string_view word = trim(*text);
-  double value = 0;
-  const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value, std::chars_format::fixed);
-  if (error != std::errc() || end != word.data() + word.size() || !(value >= least && value <= most)) {
-    throw Problem(Fault::content, fmt::format("--{}: '{}' is not a number from 0.1 to 1000, like 18 or 18.5", name,
-                                              printable(word, 40)));
-  }
-  return value;
 }
 
 Multiple multiple_option(const Options& options) {

@@ -6,6 +6,7 @@
 #include "commands/ball.hpp"
 #include "commands/cancel.hpp"
 #include "commands/check.hpp"
+#include "commands/draw.hpp"
 #include "commands/estimate.hpp"
 #include "commands/gauge.hpp"
 #include "commands/help.hpp"
@@ -63,6 +64,10 @@ constexpr std::array<std::string_view, 3> kMeasureUsage{
     "--add PROFILE --strand READING ... [options]",
     "PROJECT [--out FILE] [options]",
 };
+constexpr std::array<std::string_view, 2> kDrawUsage{
+    "fabric [PROJECT] [--out FILE.svg] [options]",
+    "fabric --yarn PROFILE --stitches N --yarn-per-stitch L [options]",
+};
 constexpr std::array<std::string_view, 1> kHelpUsage{"[COMMAND]"};
 
 constexpr std::string_view kReadings =
@@ -82,7 +87,7 @@ it as an entry of its own: plum 15, sand 11, rust 30 instead
 of plum 26, rust 30.
 )";
 
-constexpr std::array<CommandRow, 16> kCommands{{
+constexpr std::array<CommandRow, 17> kCommands{{
     {"check", "at a ball change or a knot: whether, where and how to cut both ends", kCheckUsage, check_options,
      run_check, 1, kReadings},
     {"join", "records a join: what check advises, or what was really cut", kJoinUsage, join_command_options, run_join,
@@ -104,6 +109,7 @@ constexpr std::array<CommandRow, 16> kCommands{{
     {"order", "the best order of the balls on hand", kOrderUsage, order_options, run_order, 1, kReadings},
     {"measure", "learns the repeat from measured strands, writes a yarn profile", kMeasureUsage, measure_options,
      run_measure, 1, kReadings},
+    {"draw", "pictures of the work: as it is and as it will look", kDrawUsage, draw_options, run_draw, 2},
     {"help", "this overview, or the options of one command", kHelpUsage, help_options, run_help, 1},
 }};
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <charconv>
 #include <ostream>
 
 #include "base/text.hpp"
@@ -89,6 +90,20 @@ std::optional<Amount> amount_option(const Options& options, std::string_view nam
                                               name, printable(*text, 40), unit_name(written.unit)));
   }
   return Amount{number, written.unit};
+}
+
+std::optional<double> count_in_10cm(const Options& options, std::string_view name) {
+  const auto text = options.text(name);
+  if (!text) return std::nullopt;
+  constexpr double least = 0.1, most = 1000;  // a stitch of a metre, and of a tenth of a millimetre
+  const std::string_view word = trim(*text);
+  double value = 0;
+  const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value, std::chars_format::fixed);
+  if (error != std::errc() || end != word.data() + word.size() || !(value >= least && value <= most)) {
+    throw Problem(Fault::content, fmt::format("--{}: '{}' is not a number from 0.1 to 1000, like 18 or 18.5", name,
+                                              printable(word, 40)));
+  }
+  return value;
 }
 
 std::optional<Length> length_option(const Options& options, std::string_view name, const Ruler& ruler) {

@@ -46,6 +46,8 @@ struct Measures {
 // An option's length as a log holds it, in the unit it was told in. Throws Problem(content).
 [[nodiscard]] std::optional<Amount> amount_option(const Options& options, std::string_view name, Unit bare);
 [[nodiscard]] std::optional<Length> length_option(const Options& options, std::string_view name, const Ruler& ruler);
+// A number of stitches or rows from 0.1 to 1000. Throws Problem(content).
+[[nodiscard]] std::optional<double> count_in_10cm(const Options& options, std::string_view name);
 // --sure and --tape alone.
 [[nodiscard]] MatchOptions placing_options(const Options& options, const Measures& measures);
 // --yarn-per-stitch. Throws Problem(content) for what no stitch takes.

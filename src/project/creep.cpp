@@ -5,36 +5,12 @@
 
 #include "base/problem.hpp"
 #include "console/tool_size.hpp"
-#include "match/place.hpp"
-#include "project/project.hpp"
+#include "project/begun.hpp"
 
 namespace ballchange {
 namespace {
 
 constexpr double kTwoStitches = 2;
-
-struct Begin {
-  creeping::Start start;
-  Direction direction = Direction::forward;
-};
-
-// By the reading of the end the work began with; a file edited by hand may hold what is no reading.
-std::optional<Begin> begin_of(const Project& project, const State& state) {
-  if (!state.begun || !state.begun->reading) return std::nullopt;
-  Palette palette{state.yarn.repeat.colours(), false};
-  const Ruler ruler = ruler_on_record(state.ruler, project);
-  const BallState& ball = state.balls[state.begun->ball];
-  try {
-    const Reading reading = parse_reading(*state.begun->reading, End::new_end, palette, ruler, "begin");
-    const Placing placing = Matcher(state.yarn).match(reading, expected({}, ball, ball.from));
-    if (placing.verdict != Verdict::settled) return std::nullopt;
-    const Direction direction = placing.best().direction;
-    const Length place = direction == Direction::forward ? placing.place : state.yarn.repeat.total() - placing.place;
-    return Begin{{place + state.begun->trim, placing.spread_sd * placing.spread_sd}, direction};
-  } catch (const Problem&) {
-    return std::nullopt;
-  }
-}
 
 // A shift at a join shows from the tolerance on; so does what a repeat creeps.
 Length shows_from(const Project& project, const State& state) {
@@ -68,10 +44,10 @@ std::optional<OtherSize> other_size(const State& state, const creeping::Creep& c
 CreepShown creep_of(const Project& project, const State& state, const std::string& path) {
   CreepShown shown{state, {}, {}, {}, path};
   if (state.sightings.empty() || !state.gauge.now().yarn_per_stitch) return shown;
-  const auto begin = begin_of(project, state);
+  const auto begin = begun_at(project, state);
   const bool backward = begin && begin->direction == Direction::backward;
   shown.creep = creeping::follow(state, backward ? state.yarn.repeat.mirrored() : state.yarn.repeat,
-                                 begin ? std::optional(begin->start) : std::nullopt);
+                                 begin ? std::optional(creeping::Start{begin->place, begin->variance}) : std::nullopt);
   shown.shows_from = shows_from(project, state);
   if (shown.creep && shown.creep->plain()) shown.size = other_size(state, *shown.creep);
   return shown;

@@ -21,12 +21,23 @@ Shade palette_shade(int index) {
   return {kCube[at / 36], kCube[at / 6 % 6], kCube[at % 6]};
 }
 
-std::string ground_code(Shade shade, Depth depth) {
-  const bool white = wants_white_letters(shade);
+std::string code(Shade ink, Shade ground, Depth depth) {
   if (depth == Depth::truecolour) {
-    return fmt::format("\x1b[38;2;{0};{0};{0};48;2;{1};{2};{3}m", white ? 255 : 0, shade.red, shade.green, shade.blue);
+    return fmt::format("\x1b[38;2;{};{};{};48;2;{};{};{}m", ink.red, ink.green, ink.blue, ground.red, ground.green,
+                       ground.blue);
   }
-  return fmt::format("\x1b[38;5;{};48;5;{}m", white ? 231 : 16, palette_index(shade));
+  return fmt::format("\x1b[38;5;{};48;5;{}m", palette_index(ink), palette_index(ground));
+}
+
+// What a cell is written in; nothing for the terminal's own.
+struct Colours {
+  Shade ink, ground;
+  friend bool operator==(const Colours&, const Colours&) = default;
+};
+std::optional<Colours> colours_of(const Cell& cell) {
+  if (!cell.ground) return std::nullopt;
+  const Shade letters = wants_white_letters(*cell.ground) ? Shade{255, 255, 255} : Shade{};
+  return Colours{cell.ink.value_or(letters), *cell.ground};
 }
 
 }  // namespace
@@ -79,12 +90,11 @@ std::string painted(const Row& row, Depth depth) {
   std::size_t stop = row.size();
   while (stop > 0 && row[stop - 1].glyph == " " && (depth == Depth::none || !row[stop - 1].ground)) --stop;
   std::string out;
-  std::optional<Shade> on;
+  std::optional<Colours> on;
   for (std::size_t i = 0; i < stop; ++i) {
-    if (depth != Depth::none && row[i].ground != on) {
-      out += row[i].ground ? ground_code(*row[i].ground, depth) : "\x1b[0m";
-      on = row[i].ground;
-    }
+    const auto wanted = depth == Depth::none ? std::nullopt : colours_of(row[i]);
+    if (wanted != on) out += wanted ? code(wanted->ink, wanted->ground, depth) : "\x1b[0m";
+    on = wanted;
     out += row[i].glyph;
   }
   if (on) out += "\x1b[0m";

@@ -26,7 +26,8 @@ struct Screen {
 // One column of a line. A wide character leaves the cell after it without a glyph.
 struct Cell {
   std::string glyph = " ";
-  std::optional<Shade> ground;  // the colour of the yarn here
+  std::optional<Shade> ground = {};  // the colour of the yarn here
+  std::optional<Shade> ink = {};     // of the glyph, on a ground; without it black or white
 };
 using Row = std::vector<Cell>;
 

@@ -1,0 +1,62 @@
+#include "commands/drawn.hpp"
+
+#include <fmt/format.h>
+
+#include "base/problem.hpp"
+#include "base/text.hpp"
+#include "console/screen.hpp"
+#include "files/own_file.hpp"
+#include "project/record.hpp"
+
+namespace ballchange {
+namespace {
+
+// Stands in every file made here, so that it is known when it is made anew.
+constexpr std::string_view kMark = "made by ballchange";
+
+std::string with_mark(const std::string& bytes) {
+  const std::size_t first_line = bytes.find('\n');
+  return bytes.substr(0, first_line + 1) + fmt::format("<!-- {} -->\n", kMark) + bytes.substr(first_line + 1);
+}
+
+std::string path_for(const std::string& word, std::string_view ending) {
+  const std::size_t name = word.rfind('/') == std::string::npos ? 0 : word.rfind('/') + 1;
+  if (word.size() == name) throw Problem(Fault::content, fmt::format("--out: name a file, like picture{}", ending));
+  const std::size_t dot = word.find('.', name);
+  if (dot == std::string::npos) return word + std::string(ending);
+  if (!word.ends_with(ending)) {
+    throw Problem(Fault::content, fmt::format("--out: '{}' should end in {}", printable(word, 60), ending));
+  }
+  return word;
+}
+
+}  // namespace
+
+void deliver(const Drawn& drawn, const Options& options, Context& context, const Common& common) {
+  std::string lines = drawn.text;
+  std::string path;
+  if (const auto out = options.text("out")) {
+    path = path_for(*out, drawn.ending);
+    const auto remarks = write_own(context.disk, path, patience(path, context), kMark, with_mark(drawn.file()));
+    for (const std::string& said : remarks) complain(context, said);
+    stands_now(context, fmt::format("{} was written", printable(path)));
+    lines = fmt::format("Written to {}. {}\n", printable(path), drawn.description);
+  }
+  if (common.format == Format::json) {
+    Json json;
+    json.object().member("format", "ballchange draw 1").member("what", drawn.what);
+    json.member("title", drawn.title).member("description", drawn.description);
+    json.key("out");
+    path.empty() ? json.null() : json.text(path);
+    if (drawn.members) drawn.members(json);
+    json.key("notes").array();
+    for (const std::string& note : drawn.notes) json.text(note);
+    json.end().end();
+    answer(context, common, json.take());
+    return;
+  }
+  for (const std::string& note : drawn.notes) lines += labelled("Mind", note + ".", common.screen.text_columns());
+  answer(context, common, lines);
+}
+
+}  // namespace ballchange

@@ -1,0 +1,28 @@
+#pragma once
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "console/common.hpp"
+#include "console/context.hpp"
+#include "console/options.hpp"
+#include "show/json.hpp"
+
+// A picture or a page that is done, and how it reaches whoever asked for it: in a file (--out), or on the screen.
+namespace ballchange {
+
+struct Drawn {
+  std::string_view what;                    // "fabric", as the JSON names it
+  std::string_view ending;                  // of its file, ".svg"
+  std::string title, description;           // what it shows, for who can't see it
+  std::function<std::string()> file;        // its bytes
+  std::string text;                         // for the screen; lines
+  std::vector<std::string> notes;           // what was taken for granted
+  std::function<void(Json&)> members = {};  // of the JSON
+};
+
+// Throws Problem: where the file can't be written, where there is no name for it or one that ends otherwise.
+void deliver(const Drawn& drawn, const Options& options, Context& context, const Common& common);
+
+}  // namespace ballchange

@@ -1,0 +1,319 @@
+#include "paper/fabric.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+
+#include "base/text.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr double kLetters = 3.2;  // mm: how large words are written
+constexpr double kLine = 4.4;
+constexpr double kLeft = 24, kRight = 20, kAbove = 3;  // margins for rows and balls, for joins
+constexpr double kThin = 0.6;                          // mm
+constexpr double kMostLetters = 400;
+constexpr double kTrueSize = 10;  // mm on paper for a cm of fabric
+
+std::string fixed(double number) { return fmt::format("{:.2f}", number); }
+
+// Columns of letters, about; wide enough for any word.
+double written_width(std::string_view words) { return 0.62 * kLetters * double(display_width(words)); }
+
+std::string cut_short(std::string_view words, double room) {
+  return printable(words, std::max<std::size_t>(1, std::size_t(room / (0.62 * kLetters))));
+}
+
+class FabricPaper {
+ public:
+  FabricPaper(Drawing& drawing, const FabricOnPaper& piece, double x, double y, Sheet most)
+      : drawing_(drawing),
+        piece_(piece),
+        scene_(piece.scene),
+        inks_(inks(scene_.colours)),
+        x_(x + kLeft),
+        y_(y + kAbove) {
+    const double below = kLine * double(legend_lines(most.width) + 4);
+    const double wide = (most.width - kLeft - kRight) / scene_.width().cm();
+    const double tall = (most.height - kAbove - below) / scene_.height().cm();
+    scale_ = std::min({wide, tall, kTrueSize});
+  }
+
+  Sheet draw(Sheet most) {
+    const Sheet cell{scene_.stitch_width.cm() * scale_, scene_.row_height.cm() * scale_};
+    define_fills(drawing_, inks_, cell);
+    drawing_.open(fmt::format("transform=\"translate({} {})\"", mm(x_), mm(y_)));
+    patches();
+    soften();
+    letters();
+    veil();
+    drawing_.rect(0, 0, width(), height(), "fill=\"none\" stroke=\"currentColor\" stroke-width=\".25\"");
+    rows();
+    balls();
+    joins();
+    drawing_.close();
+    return below(most);
+  }
+
+ private:
+  [[nodiscard]] double width() const { return scene_.width().cm() * scale_; }
+  [[nodiscard]] double height() const { return scene_.height().cm() * scale_; }
+
+  struct Box {
+    double left, top, right, bottom;
+  };
+  // Edges are rounded, not sizes, so that neighbours share them.
+  [[nodiscard]] Box paper(const FabricBox& box) const {
+    const SheetBox on = on_sheet(scene_, box);
+    const auto at = [this](Length length) { return std::round(length.cm() * scale_ * 100) / 100; };
+    return {at(on.x), at(on.y), at(on.x + on.width), at(on.y + on.height)};
+  }
+  // Of the point where so many stitches of a row are done, at the row's middle.
+  [[nodiscard]] std::pair<double, double> point(const OnRow& place) const {
+    const Box box = paper({place.row, place.done, place.done});
+    return {box.left, (box.top + box.bottom) / 2};
+  }
+
+  // Rows too thin to be told apart blend into each other, as they do in the eye.
+  [[nodiscard]] std::string_view edges() const {
+    return scene_.row_height.cm() * scale_ < kThin ? "stroke=\"none\"" : "shape-rendering=\"crispEdges\"";
+  }
+
+  void patches() {
+    drawing_.open(edges());
+    for (const FabricPatch& patch : scene_.patches) {
+      std::string d;
+      for (const FabricBox& part : patch.boxes) {
+        const Box box = paper(part);
+        const std::string wide = fixed(box.right - box.left);
+        d += fmt::format("M{} {}h{}v{}h-{}z", fixed(box.left), fixed(box.top), wide, fixed(box.bottom - box.top), wide);
+      }
+      drawing_.path(d, fmt::format("fill=\"{}\"", drawing_.url(fmt::format("fill-{}", patch.colour))));
+    }
+    drawing_.close();
+  }
+
+  // Yarn changes colour over a few centimetres, not between two stitches.
+  void soften() {
+    std::map<std::string, bool> defined;
+    const double stitches = piece_.soft / scene_.stitch_width;
+    drawing_.open(edges());
+    for (std::size_t i = 1; i < scene_.patches.size(); ++i) {
+      const FabricPatch& before = scene_.patches[i - 1];
+      const FabricPatch& after = scene_.patches[i];
+      const FabricBox& end = before.boxes.back();
+      const FabricBox& begin = after.boxes.front();
+      if (end.row != begin.row) continue;
+      const double half = std::min({stitches / 2, (end.to - end.from) / 2, (begin.to - begin.from) / 2});
+      const Box box = paper({end.row, end.to - half, begin.from + half});
+      if (box.right - box.left < 0.05) continue;
+      const bool leftward = runs_leftward(scene_, end.row);
+      const std::string name =
+          fmt::format("soft-{}-{}", leftward ? after.colour : before.colour, leftward ? before.colour : after.colour);
+      if (!defined[name])
+        gradient(name, leftward ? after.colour : before.colour, leftward ? before.colour : after.colour);
+      defined[name] = true;
+      drawing_.rect(box.left, box.top, box.right - box.left, box.bottom - box.top,
+                    fmt::format("fill=\"{}\"", drawing_.url(name)));
+    }
+    drawing_.close();
+  }
+
+  void gradient(const std::string& name, ColourId left, ColourId right) {
+    drawing_.define(
+        fmt::format("<linearGradient id=\"{}\"><stop stop-color=\"{}\"/><stop offset=\"1\" "
+                    "stop-color=\"{}\"/></linearGradient>\n",
+                    drawing_.id(name), hex(inks_[left].shade), hex(inks_[right].shade)));
+  }
+
+  // In patches that have room for one: in one row, or over several.
+  void letters() {
+    int written = 0;
+    for (const FabricPatch& patch : scene_.patches) {
+      const auto widest =
+          std::max_element(patch.boxes.begin(), patch.boxes.end(),
+                           [](const FabricBox& a, const FabricBox& b) { return a.to - a.from < b.to - b.from; });
+      const Box box = paper(*widest);
+      if (box.right - box.left < 2 * kLetters || box.bottom - box.top < 0.9 * kLetters) continue;
+      if (++written > kMostLetters) return;
+      const Ink& ink = inks_[patch.colour];
+      drawing_.text((box.left + box.right) / 2, (box.top + box.bottom) / 2 + 0.36 * kLetters, ink.letter,
+                    fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(ink.shade)));
+    }
+  }
+
+  // Over what isn't worked yet.
+  void veil() {
+    if (!scene_.done) return;
+    const OnRow& done = *scene_.done;
+    std::string d;
+    const Box rest = paper({done.row, done.done, double(scene_.stitches)});
+    if (done.row < scene_.rows) d = fmt::format("M0 0H{}V{}H0z", fixed(width()), fixed(rest.top));
+    if (rest.right > rest.left) {
+      d += fmt::format("M{} {}H{}V{}H{}z", fixed(rest.left), fixed(rest.top), fixed(rest.right), fixed(rest.bottom),
+                       fixed(rest.left));
+    }
+    if (d.empty()) return;
+    drawing_.path(d, "fill=\"#fff\" fill-opacity=\".6\"");
+    const auto [x, y] = point(done);
+    static_cast<void>(y);
+    const bool leftward = runs_leftward(scene_, done.row);
+    // The edge of what is done: along the row below, up at the hook, along this row.
+    const double far = leftward ? 0 : width(), near = leftward ? width() : 0;
+    drawing_.path(
+        fmt::format("M{} {}H{}V{}H{}", fixed(far), fixed(rest.bottom), fixed(x), fixed(rest.top), fixed(near)),
+        "fill=\"none\" stroke=\"currentColor\" stroke-width=\".5\" stroke-dasharray=\"1.5 1\"");
+  }
+
+  void rows() {
+    static constexpr std::array<int, 10> kSteps{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000};
+    int step = kSteps.back();
+    for (const int s : kSteps) {
+      if (s * scene_.row_height.cm() * scale_ < 1.6 * kLetters) continue;
+      step = s;
+      break;
+    }
+    for (int row = step; row <= scene_.rows; row += step) {
+      const double y = point({row, 0}).second;
+      drawing_.line(-1, y, 0, y, "stroke=\"currentColor\" stroke-width=\".25\"");
+      drawing_.text(-1.6, y + 0.36 * kLetters, std::to_string(row), "text-anchor=\"end\"");
+    }
+  }
+
+  // Beside their rows: a bar from where each begins to where the next does.
+  void balls() {
+    double free = height() + kLetters;  // words below this are written already
+    for (std::size_t i = 0; i < scene_.balls.size(); ++i) {
+      const BallMark& ball = scene_.balls[i];
+      const double bottom = i == 0 ? height() : point(ball.from).second;
+      const double top = i + 1 < scene_.balls.size() ? point(scene_.balls[i + 1].from).second : 0;
+      const double x = -9.5;
+      drawing_.path(fmt::format("M{0} {1}H{2}V{3}H{0}", fixed(x + 1), fixed(bottom - 0.2), fixed(x), fixed(top + 0.2)),
+                    "fill=\"none\" stroke=\"currentColor\" stroke-width=\".3\"");
+      const double middle = (top + bottom) / 2 + 0.36 * kLetters;
+      if (middle > free - kLetters) continue;
+      free = middle;
+      drawing_.text(x - 1, middle, cut_short(ball.label, kLeft - 11), "text-anchor=\"end\"");
+    }
+  }
+
+  void joins() {
+    double free = height() + 2 * kLetters;
+    for (const JoinMark& join : scene_.joins) {
+      const auto [x, y] = point(join.at);
+      drawing_.path(fmt::format("M{} {}m-1.2 0l1.2-1.2 1.2 1.2-1.2 1.2z", fixed(x), fixed(y)),
+                    "fill=\"#fff\" stroke=\"#000\" stroke-width=\".4\"");
+      if (y > free - kLetters) continue;
+      free = y;
+      drawing_.line(width(), y, width() + 1, y, "stroke=\"currentColor\" stroke-width=\".25\"");
+      drawing_.text(width() + 1.6, y + 0.36 * kLetters, cut_short(join.label, kRight - 2), "");
+    }
+  }
+
+  [[nodiscard]] static double entry_width(const Colour& colour) {
+    return 9 + written_width(printable(colour.name, 24));
+  }
+  [[nodiscard]] std::size_t legend_lines(double room) const {
+    double x = 0;
+    std::size_t lines = 1;
+    for (const Colour& colour : scene_.colours) {
+      if (x > 0 && x + entry_width(colour) > room) {
+        x = 0;
+        ++lines;
+      }
+      x += entry_width(colour);
+    }
+    return lines;
+  }
+
+  // The scale, what the signs mean, the colours by name.
+  Sheet below(Sheet most) {
+    double y = y_ + height() + kLine;
+    scale_bar(y);
+    double x = x_ - kLeft;
+    y += kLine;
+    for (std::size_t i = 0; i < scene_.colours.size(); ++i) {
+      const double wide = entry_width(scene_.colours[i]);
+      if (x > x_ - kLeft && x + wide > x_ - kLeft + most.width) {
+        x = x_ - kLeft;
+        y += kLine;
+      }
+      const Ink& ink = inks_[i];
+      drawing_.rect(x, y - kLetters, 5, kLetters + 0.6,
+                    fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"",
+                                drawing_.url(fmt::format("fill-{}", i))));
+      drawing_.text(x + 2.5, y - 0.1, ink.letter,
+                    fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(ink.shade)));
+      drawing_.text(x + 6, y, printable(scene_.colours[i].name, 24), "");
+      x += wide;
+    }
+    y += kLine;
+    if (!piece_.caption.empty()) drawing_.text(x_ - kLeft, y, piece_.caption, "");
+    const std::string said = signs();
+    if (!said.empty()) {
+      drawing_.text(x_ - kLeft, y, said, "");
+      y += kLine;
+    }
+    const double wide = std::min(most.width, kLeft + width() + kRight);
+    return {std::max(wide, legend_width(most.width)), y - (y_ - kAbove) + (piece_.caption.empty() ? 0 : 2)};
+  }
+
+  [[nodiscard]] double legend_width(double room) const {
+    double all = 0;
+    for (const Colour& colour : scene_.colours) all += entry_width(colour);
+    return std::min(room, std::max({all, written_width(piece_.caption), written_width(signs()), 90.0}));
+  }
+
+  [[nodiscard]] std::string signs() const {
+    std::string said;
+    if (!scene_.joins.empty()) said = "\u25C7 a join, at its right the ball that it brings in";
+    if (!scene_.all_done()) {
+      said += fmt::format("{}pale: not worked yet", said.empty() ? "" : "; ");
+    }
+    return said;
+  }
+
+  void scale_bar(double y) {
+    static constexpr std::array<double, 9> kMetric{1, 2, 5, 10, 20, 50, 100, 200, 500};
+    static constexpr std::array<double, 8> kInches{1, 2, 4, 6, 12, 24, 36, 72};
+    const bool inches = piece_.told == Told::inches;
+    const double unit = inches ? 2.54 : 1;
+    double length = unit;
+    const auto longest = [&](double step) {
+      if (step * unit * scale_ <= std::max(30.0, width() / 3)) length = step * unit;
+    };
+    if (inches) {
+      for (const double step : kInches) longest(step);
+    } else {
+      for (const double step : kMetric) longest(step);
+    }
+    const double wide = piece_.sized ? length * scale_ : 0;
+    if (piece_.sized) {
+      drawing_.path(fmt::format("M{0} {1}v1.6M{0} {2}h{3}M{4} {1}v1.6", fixed(x_), fixed(y - 1.6), fixed(y - 0.8),
+                                fixed(wide), fixed(x_ + wide)),
+                    "fill=\"none\" stroke=\"currentColor\" stroke-width=\".3\"");
+    }
+    std::string words = piece_.sized ? tape(Length::cm(length), inches ? Told::inches : Told::centimetres)
+                                     : fmt::format("{} stitches, {} rows", scene_.stitches, scene_.rows);
+    drawing_.text(x_ + wide + (wide > 0 ? 2 : 0), y + 0.6, words, "");
+  }
+
+  Drawing& drawing_;
+  const FabricOnPaper& piece_;
+  const FabricScene& scene_;
+  std::vector<Ink> inks_;
+  double x_, y_;  // of the piece's upper left corner
+  double scale_ = 1;
+};
+
+}  // namespace
+
+Sheet draw_fabric(Drawing& drawing, const FabricOnPaper& piece, double x, double y, Sheet most) {
+  return FabricPaper(drawing, piece, x, y, most).draw(most);
+}
+
+}  // namespace ballchange

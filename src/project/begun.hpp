@@ -1,0 +1,20 @@
+#pragma once
+#include <optional>
+
+#include "ledger/project.hpp"
+#include "ledger/state.hpp"
+#include "yarn/repeat.hpp"
+
+namespace ballchange {
+
+// Where on the repeat the work began: at the loose end of its foundation.
+struct BegunAt {
+  Direction direction = Direction::forward;
+  Length place;         // along the repeat as it is worked: on the mirrored one where that is backward
+  double variance = 0;  // cm^2
+};
+// By the reading of the end it began with. Nothing where none is on record, it doesn't settle, or, in a file edited by
+// hand, is no reading.
+[[nodiscard]] std::optional<BegunAt> begun_at(const Project& project, const State& state);
+
+}  // namespace ballchange

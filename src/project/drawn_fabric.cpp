@@ -1,0 +1,249 @@
+#include "project/drawn_fabric.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "console/join_options.hpp"
+#include "console/place_word.hpp"
+#include "project/advise_project.hpp"
+#include "project/begun.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr int kMostStitches = 2000, kMostRows = 10'000;
+constexpr int kRowsUnplanned = 60;
+constexpr double kYarnToWidth = 3;  // a stitch takes about three times its width; common practice, no source
+constexpr Length kSoft = 3_cm;      // of yarn, over which one colour gives way to the next; common practice, no source
+
+constexpr std::array<OptionRow, 12> kRows{{
+    {"yarn", "PROFILE", "the yarn, where there is no project"},
+    {"stitches", "N", "another width"},
+    {"rows", "N", "so many rows"},
+    {"worked", "rows|rounds|turned-rounds", "how the work goes (rows)"},
+    {"yarn-per-stitch", "L", "yarn one stitch takes"},
+    {"yarn-per-turn", "L", "yarn a turn takes"},
+    {"foundation", "L", "yarn in the foundation"},
+    {"first", "PLACE", "another start: what the first stitch is, as \"rust 26\""},
+    {"stitches-in-10cm", "N", "stitches across 10 cm of it, for its proportions"},
+    {"rows-in-10cm", "N", "rows up 10 cm of it"},
+    {"out-of-step", "L", "what a join so far out of step looks like, halfway up"},
+    {"left-handed", "", "row 1 from left to right"},
+}};
+constexpr OptionGroup kGroup{"The piece as it is, or might be", kRows};
+
+[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
+
+Length told_length(const std::optional<Amount>& told, const Ruler& ruler, std::string_view what) {
+  return told ? to_length({told->number, told->unit}, ruler, std::string(what)) : Length();
+}
+
+// Another piece than the one on record: then what was joined and done has no place in it.
+bool imagined(const Options& options) {
+  static constexpr std::array<std::string_view, 6> kOther{"stitches",      "worked",     "yarn-per-stitch",
+                                                          "yarn-per-turn", "foundation", "first"};
+  return std::any_of(kOther.begin(), kOther.end(), [&](std::string_view name) { return options.has(name); });
+}
+
+class FabricOf {
+ public:
+  FabricOf(const OpenProject* open, const Options& options, const Context& context, const Common& common)
+      : open_(open), options_(options), on_record_(open != nullptr && !imagined(options)) {
+    if (open_ != nullptr && options.has("yarn"))
+      refuse("a project holds its own yarn: leave out --yarn, or the project");
+    if (open_ != nullptr) {
+      yarn_ = open_->state.yarn;
+      measures_ = project_measures(options, open_->project, open_->state);
+      fabric_ = fabric_in(options, open_->state, measures_.ruler);
+    } else {
+      yarn_ = yarn_of(options, context);
+      measures_ = measures_of(options, common, &*yarn_);
+      fabric_ = fabric_of(options, measures_.ruler);
+    }
+    repeat_ = yarn_->repeat;
+  }
+
+  DrawnFabric take() {
+    begin();
+    FabricPlan plan = plan_of();
+    if (on_record_) join_on(plan);
+    std::optional<JoinMark> wrong = out_of_step(plan);
+    auto scene = fabric_scene(*repeat_, plan);
+    if (!scene) refuse("a piece of so many stitches, or of sections so short, is too fine to draw; draw fewer --rows");
+    if (on_record_) mark(plan, *scene);
+    if (wrong) scene->joins.push_back(*wrong);
+    scene->left_handed = options_.has("left-handed");
+    const bool sized = size(*scene);
+    DrawnFabric drawn{{std::move(*scene), {}, {}, {}, {}, measures_.told, sized}, std::move(plan), *repeat_, notes_};
+    drawn.paper.soft = kSoft / drawn.plan.gauge.back().stitch * drawn.paper.scene.stitch_width;
+    return drawn;
+  }
+
+ private:
+  [[nodiscard]] const State& state() const { return open_->state; }
+
+  // Which way the yarn runs, and where it is at the loose end of the foundation.
+  void begin() {
+    foundation_ =
+        length_option(options_, "foundation", measures_.ruler)
+            .value_or(open_ != nullptr ? told_length(open_->project.piece.foundation, measures_.ruler, "foundation")
+                                       : Length());
+    if (const auto first = options_.text("first")) {
+      start_ = parse_place(*first, *repeat_, measures_.ruler, "--first") - foundation_;
+      return;
+    }
+    const auto begun = open_ != nullptr ? begun_at(open_->project, state()) : std::nullopt;
+    if (begun) {
+      if (begun->direction == Direction::backward) repeat_ = repeat_->mirrored();
+      start_ = begun->place;
+      return;
+    }
+    start_ = -foundation_;
+    notes_.push_back(
+        fmt::format("where the work begins isn't known: drawn as if its first stitch began {}; tell it "
+                    "with --first",
+                    printable(repeat_->name_of(0), 40)));
+  }
+
+  [[nodiscard]] int rows() const {
+    if (const auto told = count_option(options_, "rows", 1)) return *told;
+    const auto planned = open_ != nullptr ? open_->project.piece.rows : std::nullopt;
+    const int done = on_record_ && state().at ? state().at->row : 0;
+    return std::max(planned.value_or(kRowsUnplanned), done);
+  }
+
+  FabricPlan plan_of() {
+    if (!fabric_.yarn_per_stitch) {
+      refuse("to draw the work the yarn in a stitch must be known: --yarn-per-stitch 1.85cm (work 20, ravel, measure)");
+    }
+    if (!fabric_.stitches) refuse("to draw the work its width must be known: --stitches 74");
+    FabricPlan plan;
+    plan.working = fabric_.working;
+    plan.stitches = *fabric_.stitches;
+    plan.rows = rows();
+    if (plan.stitches > kMostStitches || plan.rows > kMostRows) {
+      refuse(fmt::format("--stitches, --rows: at most {} stitches and {} rows can be drawn", kMostStitches, kMostRows));
+    }
+    plan.foundation = foundation_;
+    plan.gauge = {{{1, 0}, *fabric_.yarn_per_stitch, fabric_.yarn_per_turn}};
+    if (on_record_) plan.gauge = gauge_on_record(plan.stitches);
+    plan.yarn = {{Length(), start_}};
+    return plan;
+  }
+
+  [[nodiscard]] std::vector<GaugeFrom> gauge_on_record(int stitches) const {
+    std::vector<GaugeFrom> gauge;
+    for (const auto& stretch : state().gauge.stretches()) {
+      if (!stretch.gauge.yarn_per_stitch) continue;
+      const RowStitch from{stretch.from.row, stretch.from.stitch.value_or(stitches)};
+      gauge.push_back(
+          {gauge.empty() ? RowStitch{1, 0} : from, *stretch.gauge.yarn_per_stitch, stretch.gauge.yarn_per_turn});
+    }
+    if (gauge.empty()) gauge.push_back({{1, 0}, *fabric_.yarn_per_stitch, fabric_.yarn_per_turn});
+    return gauge;
+  }
+
+  [[nodiscard]] std::vector<const JoinState*> joins() const {
+    std::vector<const JoinState*> joins;
+    for (const JoinState& join : state().joins) {
+      const bool holds = join.held == JoinHeld::in_work || join.held == JoinHeld::ahead;
+      if (holds && join.used) joins.push_back(&join);
+    }
+    std::stable_sort(joins.begin(), joins.end(), [](const auto* a, const auto* b) { return *a->used < *b->used; });
+    return joins;
+  }
+
+  void join_on(FabricPlan& plan) {
+    for (const JoinState* join : joins()) {
+      if (!join->shift) {
+        notes_.push_back(
+            fmt::format("how far the join of entry {} is out of step isn't known: drawn as if it were in "
+                        "step",
+                        join->entry));
+      }
+      const YarnFrom& before = plan.yarn.back();
+      const Length used = std::max(*join->used, before.used);
+      plan.yarn.push_back({used, before.place + (used - before.used) + join->shift.value_or(Length())});
+    }
+  }
+
+  // A join nobody made, to see what it would look like.
+  std::optional<JoinMark> out_of_step(FabricPlan& plan) const {
+    const auto told = options_.text("out-of-step");
+    if (!told) return std::nullopt;
+    const bool back = told->starts_with('-');
+    const Length size = parse_length(back ? told->substr(1) : *told, measures_.ruler, "--out-of-step");
+    const Length shift = back ? -size : size;
+    Length used = plan.foundation;
+    const int middle = plan.rows / 2;
+    for (int row = 1; row <= middle; ++row) used += plan.stitches * plan.gauge.front().stitch + plan.gauge.front().turn;
+    while (plan.yarn.size() > 1 && plan.yarn.back().used > used) plan.yarn.pop_back();
+    const YarnFrom& before = plan.yarn.back();
+    plan.yarn.push_back({used, before.place + (used - before.used) + shift});
+    return JoinMark{where_used(plan, used), fmt::format("{} {}", tape(size, measures_.told), back ? "back" : "on")};
+  }
+
+  void mark(const FabricPlan& plan, FabricScene& scene) const {
+    const auto name = [](const std::string& ball) { return ball.empty() ? std::string("?") : printable(ball, 24); };
+    if (state().begun) scene.balls.push_back({{0, 0}, name(state().balls[state().begun->ball].id)});
+    for (const JoinState* join : joins()) {
+      if (scene.balls.empty()) scene.balls.push_back({{0, 0}, name(join->old_ball)});
+      if (*join->used >= end_of(plan)) continue;  // above what is drawn
+      const OnRow at = where_used(plan, *join->used);
+      const bool out = join->shift && !is_nothing(*join->shift, measures_.told);
+      const std::string shift =
+          out ? fmt::format(" {}{}", *join->shift < Length() ? "-" : "+", tape(abs(*join->shift), measures_.told)) : "";
+      scene.joins.push_back({at, name(join->new_ball) + shift});
+      if (!join->knot) scene.balls.push_back({at, name(join->new_ball)});
+    }
+    if (scene.balls.empty() && state().working)
+      scene.balls.push_back({{0, 0}, name(state().balls[*state().working].id)});
+    scene.done = OnRow{};
+    if (state().at) scene.done = OnRow{state().at->row, double(state().at->stitch.value_or(plan.stitches))};
+    if (scene.done->row > plan.rows) scene.done.reset();  // it lies beyond what is drawn
+  }
+
+  // Washed where that is known: what is worn is washed.
+  bool size(FabricScene& scene) {
+    auto across = count_in_10cm(options_, "stitches-in-10cm");
+    auto up = count_in_10cm(options_, "rows-in-10cm");
+    if (open_ != nullptr) {
+      const State& at = state();
+      if (!across) across = at.washed_stitches_in_10cm ? at.washed_stitches_in_10cm : at.stitches_in_10cm;
+      if (!up) up = at.washed_rows_in_10cm ? at.washed_rows_in_10cm : at.rows_in_10cm;
+    }
+    const double guess = measures_.told == Told::stitches ? 1 : fabric_.yarn_per_stitch->cm() / kYarnToWidth;
+    scene.stitch_width = Length::cm(across ? 10 / *across : up ? 10 / *up : guess);
+    scene.row_height = up ? Length::cm(10 / *up) : scene.stitch_width;
+    if (across && up) return true;
+    notes_.push_back(across || up ? "stitches are drawn as tall as wide; tell --stitches-in-10cm and --rows-in-10cm"
+                                  : "how large a stitch is isn't known: drawn as tall as wide; tell "
+                                    "--stitches-in-10cm and --rows-in-10cm");
+    return false;
+  }
+
+  const OpenProject* open_;
+  const Options& options_;
+  bool on_record_;
+  std::optional<Yarn> yarn_;
+  std::optional<Repeat> repeat_;
+  Measures measures_;
+  Fabric fabric_;
+  Length foundation_, start_;
+  std::vector<std::string> notes_;
+};
+
+}  // namespace
+
+const OptionGroup& piece_options() { return kGroup; }
+
+DrawnFabric drawn_fabric(const OpenProject* open, const Options& options, const Context& context,
+                         const Common& common) {
+  return FabricOf(open, options, context, common).take();
+}
+
+}  // namespace ballchange

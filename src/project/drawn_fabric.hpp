@@ -1,0 +1,29 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "console/common.hpp"
+#include "console/context.hpp"
+#include "console/options.hpp"
+#include "paper/fabric.hpp"
+#include "project/project.hpp"
+
+// The piece of a project as a picture: as far as it is done and as it will go on, or as it would be otherwise.
+namespace ballchange {
+
+[[nodiscard]] const OptionGroup& piece_options();  // what is imagined otherwise than the project has it
+
+struct DrawnFabric {
+  FabricOnPaper paper;
+  FabricPlan plan;
+  Repeat worked;                   // the repeat as the work runs along it
+  std::vector<std::string> notes;  // what was taken for granted
+};
+
+// Of a project, or, with `open` null, of a yarn and options alone. Throws Problem(content) where the width or the yarn
+// in a stitch isn't known, and for a piece too large to draw.
+[[nodiscard]] DrawnFabric drawn_fabric(const OpenProject* open, const Options& options, const Context& context,
+                                       const Common& common);
+
+}  // namespace ballchange

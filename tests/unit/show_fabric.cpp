@@ -1,0 +1,89 @@
+#include <doctest/doctest.h>
+
+#include <string>
+
+#include "paper/fabric.hpp"
+#include "show/fabric_terminal.hpp"
+#include "unit/orchard.hpp"
+
+namespace ballchange {
+namespace {
+
+FabricScene piece(int stitches, int rows) {
+  auto scene =
+      *fabric_scene(orchard().repeat, {Working::rows, stitches, rows, 0_cm, {{{1, 0}, 2_cm, 0_cm}}, {{0_cm, 0.5_cm}}});
+  scene.stitch_width = scene.row_height = 1_cm;
+  return scene;
+}
+
+std::size_t count(const std::string& text, std::string_view word) {
+  std::size_t found = 0;
+  for (std::size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) ++found;
+  return found;
+}
+
+}  // namespace
+
+TEST_CASE("a piece on the screen stands on its first row, worked from the right") {
+  // 46 stitches of 2 cm are 92 cm: from half a centimetre into plum on row 1 is plum; row 2, to the right, has 5
+  // stitches of sand, 40 of rust, moss; row 3, to the left, 6 of moss, 35 of navy, 5 of grey, and so has row 6 to the
+  // right.
+  FabricScene scene = piece(46, 6);
+  scene.balls = {{{1, 0}, "A"}};
+  scene.joins = {{{2, 10}, "B +3 cm"}};
+  const std::string drawn = fabric_text(scene, {.columns = 73, .depth = Depth::none, .utf8 = false});
+  CHECK(drawn ==
+        "             MMMMMMNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNGGGGG\n"
+        "             GGGGGNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNMMMMMM\n"
+        "A          2 SSSSSRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRM < B +3 cm\n"
+        " P  plum   S  sand   R  rust   M  moss   N  navy   G  grey\n");
+}
+
+TEST_CASE("what isn't worked yet is in small letters") {
+  FabricScene scene = piece(46, 2);  // one line, for row 2
+  scene.done = OnRow{2, 20};
+  const std::string drawn = fabric_text(scene, {.columns = 73, .depth = Depth::none, .utf8 = false});
+  CHECK(count(drawn, "not worked yet") == 1);
+  CHECK(count(drawn, "SSSSS" + std::string(15, 'R') + std::string(25, 'r') + 'm') == 1);
+}
+
+TEST_CASE("a screen too narrow for a picture gets none") {
+  CHECK(fabric_text(piece(10, 10), {.columns = 39, .depth = Depth::none, .utf8 = false}).empty());
+}
+
+TEST_CASE("on paper a section is one shape, and 200 stitches by 1,000 rows stay below 5 MB") {
+  const FabricOnPaper paper{piece(200, 1000), "t", "d", "", 1_cm, Told::centimetres};
+  Drawing drawing("k", "t", "d");
+  const Sheet sheet = draw_fabric(drawing, paper, 0, 0, {180, 250});
+  const std::string svg = drawing.file(sheet);
+  CHECK(svg.size() < 5'000'000);
+  CHECK(count(svg, "<path d=\"M") >= paper.scene.patches.size());
+  CHECK(count(svg, "<path d=\"M") <= paper.scene.patches.size() + 10);
+  CHECK(sheet.width <= 180);
+  CHECK(sheet.height <= 250);
+}
+
+TEST_CASE("names are escaped in a picture, and what could turn text around is shown as what it is") {
+  CHECK(xml_text("a<b> & \"c\" 'd'") == "a&lt;b&gt; &amp; &quot;c&quot; &#39;d&#39;");
+  CHECK(xml_text("x\xE2\x80\xAEy\x1B[2J") == "x\\u{202E}y\\x1B[2J");
+}
+
+TEST_CASE("every colour has a letter of its own, of its name where one is free") {
+  const auto all = inks({{"plum", {}}, {"pink", {}}, {"pin", {}}, {"p", {}}, {"чёрный", {}}});
+  CHECK(all[0].letter == "P");
+  CHECK(all[1].letter == "I");
+  CHECK(all[2].letter == "N");
+  CHECK(all[3].letter == "1");
+  CHECK(all[4].letter == "2");
+  CHECK(all[0].guessed);
+  CHECK(all[0].shade == Shade{0xdd, 0xa0, 0xdd});  // CSS has a plum
+}
+
+TEST_CASE("a number of millimetres has no exponent and no empty decimals") {
+  CHECK(mm(1.5) == "1.5");
+  CHECK(mm(-0.0001) == "0");
+  CHECK(mm(100) == "100");
+  CHECK(mm(1.0 / 3) == "0.333");
+}
+
+}  // namespace ballchange
