@@ -92,7 +92,7 @@ Outcome check_with_yarn(const Options& options, const Context& context, const Co
   refuse_wide_tolerance(wish, yarn.repeat, measures.told);
   // What can't be joined so is told before anything is read or placed.
   (void)joining::terms_in_force(wish, fabric, yarn.reckoning, yarn.felts);
-  const auto hook = hook_of(options);
+  const auto hook = hook_of(options, fabric.stitches);
   Palette palette{yarn.repeat.colours(), false};
   Reading old_reading = reading_option(options, End::old_end, palette, measures.ruler, context);
   Reading new_reading = reading_option(options, End::new_end, palette, measures.ruler, context);
@@ -124,7 +124,7 @@ Outcome check_whole(const Options& options, const Context& context, const Common
   const Strand old_strand{reading_option(options, End::old_end, palette, measures.ruler, context), {}};
   const Strand new_strand{reading_option(options, End::new_end, palette, measures.ruler, context), {}};
   const Advice advice = advise_whole(palette, wholes, old_strand.reading, new_strand.reading, Reckoning::centimetres,
-                                     fabric, hook_of(options), wish);
+                                     fabric, hook_of(options, fabric.stitches), wish);
   return tell_check({nullptr, palette.colours, old_strand, new_strand, fabric, wish, advice}, context, common,
                     measures.told);
 }

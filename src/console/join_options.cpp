@@ -189,18 +189,18 @@ Strand end_of_yarn(const Options& options, const Yarn& yarn, const Measures& mea
   return {std::move(reading), std::move(placing)};
 }
 
-std::optional<RowStitch> hook_of(const Options& options) {
+std::optional<RowStitch> hook_of(const Options& options, std::optional<int> stitches) {
   const auto row = count_option(options, "row", 1);
   const auto stitch = count_option(options, "stitch", 0);
   if (stitch && !row) throw Problem(Fault::content, "--stitch says little without its row: give --row too");
-  const auto stitches = count_option(options, "stitches", 1);
-  if (stitch && stitches && *stitch > *stitches) {
+  const auto told = count_option(options, "stitches", 1);
+  if (stitch && told && *stitch > *told) {
     throw Problem(Fault::content, fmt::format("--stitch: {} is more than the {} of --stitches; for a finished row "
                                               "leave --stitch out",
-                                              *stitch, *stitches));
+                                              *stitch, *told));
   }
   if (!row) return std::nullopt;
-  if (!stitch) return RowStitch{*row + 1, 0};
+  if (!stitch) return row_finished(*row, stitches);
   return RowStitch{*row, *stitch};
 }
 

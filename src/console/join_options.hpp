@@ -38,7 +38,12 @@ void refuse_wide_tolerance(const JoinWish& wish, const Repeat& repeat, Told told
 // Where one end lies on a yarn without a project, read so.
 [[nodiscard]] Strand end_of_yarn(const Options& options, const Yarn& yarn, const Measures& measures, End end,
                                  Reading reading);
-// Where the hook is: --row and --stitch; a row alone is finished.
-[[nodiscard]] std::optional<RowStitch> hook_of(const Options& options);
+// A row is done, the turn after it is not: its last stitch, or, where it isn't known how many there are, the beginning
+// of the next.
+[[nodiscard]] constexpr RowStitch row_finished(int row, std::optional<int> stitches) {
+  return stitches ? RowStitch{row, *stitches} : RowStitch{row + 1, 0};
+}
+// Where the hook is: --row and --stitch; a row alone is finished. `stitches` are those of a row, as far as known.
+[[nodiscard]] std::optional<RowStitch> hook_of(const Options& options, std::optional<int> stitches);
 
 }  // namespace ballchange

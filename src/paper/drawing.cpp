@@ -107,7 +107,9 @@ std::string Drawing::file(Sheet sheet) const {
 
 std::string_view letters_on(Shade shade) { return wants_white_letters(shade) ? "#fff" : "#000"; }
 
-void define_fills(Drawing& drawing, const std::vector<Ink>& inks, Sheet cell) {
+std::string fill_name(std::size_t colour, std::string_view key) { return fmt::format("{}fill-{}", key, colour); }
+
+void define_fills(Drawing& drawing, const std::vector<Ink>& inks, Sheet cell, std::string_view key) {
   const bool marked = std::min(cell.width, cell.height) >= kLeastCell;
   const double width = std::min(cell.width, kLargeCell), height = std::min(cell.height, kLargeCell);
   for (std::size_t i = 0; i < inks.size(); ++i) {
@@ -121,7 +123,7 @@ void define_fills(Drawing& drawing, const std::vector<Ink>& inks, Sheet cell) {
     drawing.define(
         fmt::format("<pattern id=\"{}\" patternUnits=\"userSpaceOnUse\" width=\"1\" height=\"1\" "
                     "patternTransform=\"scale({} {})\">{}</pattern>\n",
-                    drawing.id(fmt::format("fill-{}", i)), mm(width), mm(height), inside));
+                    drawing.id(fill_name(i, key)), mm(width), mm(height), inside));
   }
 }
 

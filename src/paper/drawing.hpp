@@ -48,9 +48,10 @@ class Drawing {
   std::string key_, title_, description_, definitions_, body_;
 };
 
-// Defines fills "fill-0", "fill-1", ... in the picture, each with a mark of its own, in cells of that size (mm); in
-// cells too small for a mark they are plain.
-void define_fills(Drawing& drawing, const std::vector<Ink>& inks, Sheet cell);
+// Defines fills "fill-0", "fill-1", ... in the picture (begun with a key where it holds several sets), each with a mark
+// of its own, in cells of that size (mm); in cells too small for a mark they are plain.
+void define_fills(Drawing& drawing, const std::vector<Ink>& inks, Sheet cell, std::string_view key = {});
+[[nodiscard]] std::string fill_name(std::size_t colour, std::string_view key = {});
 // The colour of letters and marks on a shade: black or white.
 [[nodiscard]] std::string_view letters_on(Shade shade);
 

@@ -45,7 +45,7 @@ class FabricPaper {
 
   Sheet draw(Sheet most) {
     const Sheet cell{scene_.stitch_width.cm() * scale_, scene_.row_height.cm() * scale_};
-    define_fills(drawing_, inks_, cell);
+    define_fills(drawing_, inks_, cell, piece_.key);
     drawing_.open(fmt::format("transform=\"translate({} {})\"", mm(x_), mm(y_)));
     patches();
     soften();
@@ -92,7 +92,7 @@ class FabricPaper {
         const std::string wide = fixed(box.right - box.left);
         d += fmt::format("M{} {}h{}v{}h-{}z", fixed(box.left), fixed(box.top), wide, fixed(box.bottom - box.top), wide);
       }
-      drawing_.path(d, fmt::format("fill=\"{}\"", drawing_.url(fmt::format("fill-{}", patch.colour))));
+      drawing_.path(d, fmt::format("fill=\"{}\"", drawing_.url(fill_name(patch.colour, piece_.key))));
     }
     drawing_.close();
   }
@@ -112,8 +112,8 @@ class FabricPaper {
       const Box box = paper({end.row, end.to - half, begin.from + half});
       if (box.right - box.left < 0.05) continue;
       const bool leftward = runs_leftward(scene_, end.row);
-      const std::string name =
-          fmt::format("soft-{}-{}", leftward ? after.colour : before.colour, leftward ? before.colour : after.colour);
+      const std::string name = fmt::format("{}soft-{}-{}", piece_.key, leftward ? after.colour : before.colour,
+                                           leftward ? before.colour : after.colour);
       if (!defined[name])
         gradient(name, leftward ? after.colour : before.colour, leftward ? before.colour : after.colour);
       defined[name] = true;
@@ -245,7 +245,7 @@ class FabricPaper {
       const Ink& ink = inks_[i];
       drawing_.rect(x, y - kLetters, 5, kLetters + 0.6,
                     fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"",
-                                drawing_.url(fmt::format("fill-{}", i))));
+                                drawing_.url(fill_name(i, piece_.key))));
       drawing_.text(x + 2.5, y - 0.1, ink.letter,
                     fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(ink.shade)));
       drawing_.text(x + 6, y, printable(scene_.colours[i].name, 24), "");

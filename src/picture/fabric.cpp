@@ -97,6 +97,16 @@ OnRow where_used(const FabricPlan& plan, Length used) {
   return place;
 }
 
+Length used_at(const FabricPlan& plan, RowStitch at) {
+  Length used;
+  each_stretch(plan, [&](const Stretch& stretch) {
+    if (stretch.row > at.row || (stretch.row == at.row && stretch.from > at.stitch)) return;
+    const double done = stretch.row < at.row ? stretch.to : std::min<double>(at.stitch, stretch.to);
+    used = stretch.used + (done - stretch.from) * stretch.stitch;
+  });
+  return used;
+}
+
 Length end_of(const FabricPlan& plan) {
   Length end;
   each_stretch(plan, [&](const Stretch& stretch) { end = stretch.end(); });

@@ -38,6 +38,8 @@ struct OnRow {
 };
 // Where so much yarn is used; at a turn, the end of its row. Past the last row its end.
 [[nodiscard]] OnRow where_used(const FabricPlan& plan, Length used);
+// The other way round: what is used where a stitch is done.
+[[nodiscard]] Length used_at(const FabricPlan& plan, RowStitch at);
 [[nodiscard]] Length end_of(const FabricPlan& plan);  // yarn in it, to its last stitch
 
 // Part of a row, in the order it is worked.

@@ -51,8 +51,9 @@ bool imagined(const Options& options) {
 
 class FabricOf {
  public:
-  FabricOf(const OpenProject* open, const Options& options, const Context& context, const Common& common)
-      : open_(open), options_(options), on_record_(open != nullptr && !imagined(options)) {
+  FabricOf(const OpenProject* open, const Options& options, const Context& context, const Common& common,
+           const std::optional<ThoughtOf>& join)
+      : open_(open), options_(options), on_record_(open != nullptr && !imagined(options)), thought_of_(join) {
     if (open_ != nullptr && options.has("yarn"))
       refuse("a project holds its own yarn: leave out --yarn, or the project");
     if (open_ != nullptr) {
@@ -72,6 +73,7 @@ class FabricOf {
     FabricPlan plan = plan_of();
     if (on_record_) join_on(plan);
     std::optional<JoinMark> wrong = out_of_step(plan);
+    if (thought_of_) wrong = run_on(plan, used_at(plan, thought_of_->lands), thought_of_->shift, thought_of_->label);
     auto scene = fabric_scene(*repeat_, plan);
     if (!scene) refuse("a piece of so many stitches, or of sections so short, is too fine to draw; draw fewer --rows");
     if (on_record_) mark(plan, *scene);
@@ -178,13 +180,16 @@ class FabricOf {
     const bool back = told->starts_with('-');
     const Length size = parse_length(back ? told->substr(1) : *told, measures_.ruler, "--out-of-step");
     const Length shift = back ? -size : size;
-    Length used = plan.foundation;
-    const int middle = plan.rows / 2;
-    for (int row = 1; row <= middle; ++row) used += plan.stitches * plan.gauge.front().stitch + plan.gauge.front().turn;
+    const std::string label = fmt::format("{} {}", tape(size, measures_.told), back ? "back" : "on");
+    return run_on(plan, used_at(plan, {plan.rows / 2 + 1, 0}), shift, label);
+  }
+
+  // From there on the strand runs on with a shift; joins made further on are forgotten.
+  static JoinMark run_on(FabricPlan& plan, Length used, Length shift, const std::string& label) {
     while (plan.yarn.size() > 1 && plan.yarn.back().used > used) plan.yarn.pop_back();
     const YarnFrom& before = plan.yarn.back();
     plan.yarn.push_back({used, before.place + (used - before.used) + shift});
-    return JoinMark{where_used(plan, used), fmt::format("{} {}", tape(size, measures_.told), back ? "back" : "on")};
+    return {where_used(plan, used), label};
   }
 
   void mark(const FabricPlan& plan, FabricScene& scene) const {
@@ -229,6 +234,7 @@ class FabricOf {
   const OpenProject* open_;
   const Options& options_;
   bool on_record_;
+  std::optional<ThoughtOf> thought_of_;
   std::optional<Yarn> yarn_;
   std::optional<Repeat> repeat_;
   Measures measures_;
@@ -241,9 +247,9 @@ class FabricOf {
 
 const OptionGroup& piece_options() { return kGroup; }
 
-DrawnFabric drawn_fabric(const OpenProject* open, const Options& options, const Context& context,
-                         const Common& common) {
-  return FabricOf(open, options, context, common).take();
+DrawnFabric drawn_fabric(const OpenProject* open, const Options& options, const Context& context, const Common& common,
+                         const std::optional<ThoughtOf>& join) {
+  return FabricOf(open, options, context, common, join).take();
 }
 
 }  // namespace ballchange

@@ -21,9 +21,16 @@ struct DrawnFabric {
   std::vector<std::string> notes;  // what was taken for granted
 };
 
+// A join that is thought of, not made yet.
+struct ThoughtOf {
+  RowStitch lands;
+  Length shift;
+  std::string label;
+};
+
 // Of a project, or, with `open` null, of a yarn and options alone. Throws Problem(content) where the width or the yarn
 // in a stitch isn't known, and for a piece too large to draw.
 [[nodiscard]] DrawnFabric drawn_fabric(const OpenProject* open, const Options& options, const Context& context,
-                                       const Common& common);
+                                       const Common& common, const std::optional<ThoughtOf>& join = {});
 
 }  // namespace ballchange

@@ -55,8 +55,8 @@ void tell_readings(const ProjectAdvice& advised, const Project& project, const E
 }
 
 // Where it will lie; the hook as told now, when no more is known.
-void tell_place(const Join& advice, const Options& options, did::Join& join) {
-  const std::optional<RowStitch> place = advice.lands ? advice.lands : hook_of(options);
+void tell_place(const Join& advice, const Options& options, std::optional<int> stitches, did::Join& join) {
+  const std::optional<RowStitch> place = advice.lands ? advice.lands : hook_of(options, stitches);
   if (!place) return;
   join.row = place->row;
   join.stitch = place->stitch;
@@ -147,7 +147,7 @@ did::Join entry_of(const ProjectAdvice& advised, const Project& project, const S
     join.trim_new = amount(*advice.trim_new);
   }
   join.shift = amount(advice.shift);
-  tell_place(advice, options, join);
+  tell_place(advice, options, advised.terms.fabric.stitches, join);
   tell_readings(advised, project, texts, join);
   return join;
 }

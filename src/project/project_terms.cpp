@@ -9,10 +9,10 @@ namespace ballchange {
 namespace {
 
 std::optional<RowStitch> hook_in(const Options& options, const State& state, const Fabric& fabric) {
-  if (const auto told = hook_of(options)) return told;
+  if (const auto told = hook_of(options, fabric.stitches)) return told;
   if (!state.at) return std::nullopt;
   const bool finished = !state.at->stitch || (fabric.stitches && *state.at->stitch >= *fabric.stitches);
-  if (finished) return RowStitch{state.at->row + 1, 0};
+  if (finished) return row_finished(state.at->row, fabric.stitches);
   return RowStitch{state.at->row, *state.at->stitch};
 }
 
