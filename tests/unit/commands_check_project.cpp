@@ -106,7 +106,7 @@ TEST_CASE("the gauge in force, where the work stands and how it joins are the pr
   CHECK(says(wrap.json(), R"("tolerance":4.0)"));
   CHECK(says(wrap.json(), R"("row":110,"stitch":51)"));
   CHECK(says(wrap.json({"--row", "120", "--stitch", "10"}), R"("row":120,"stitch":49)"));
-  CHECK(says(wrap.json({"--row", "120"}), R"("row":121,"stitch":39)"));
+  CHECK(says(wrap.json({"--row", "120"}), R"("row":121,"stitch":38)"));  // the turn first: (77 - 1.2) / 2 = 37.9
   CHECK(says(wrap.json({"--yarn-per-stitch", "1.85"}), R"("stitch":54)"));
   CHECK(says(wrap.json({"--method", "threaded"}), R"("method":"threaded","allowance":10.0)"));
   CHECK(says(wrap.json({"--allowance", "9"}), R"("method":"felted","allowance":9.0)"));
