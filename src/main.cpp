@@ -3,6 +3,7 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <csignal>
 #include <cstdio>
@@ -28,10 +29,34 @@ void log_to_standard_error() {
   spdlog::set_default_logger(std::move(logger));
 }
 
+// Columns of the bar on the terminal's last line. A signal may come at any time, so nothing but this is looked at then.
+volatile std::sig_atomic_t bar_columns = 0;
+
+void say_last(const char* text, std::size_t size) {
+  if (isatty(STDERR_FILENO) == 1 && write(STDERR_FILENO, text, size) < 0) return;
+}
+
+// A bar is taken away; a question is left there.
+void leave_last_line(const char* otherwise, std::size_t size) {
+  constexpr std::size_t widest = 80;
+  char line[widest + 2];
+  const auto columns = std::min(static_cast<std::size_t>(bar_columns), widest);
+  if (columns == 0) return say_last(otherwise, size);
+  line[0] = line[columns + 1] = '\r';
+  for (std::size_t k = 1; k <= columns; ++k) line[k] = ' ';
+  say_last(line, columns + 2);
+}
+
 extern "C" void interrupted(int /*signal*/) {
-  // What stands on the terminal's last line, a question or a bar, is left there.
-  if (isatty(STDERR_FILENO) == 1 && write(STDERR_FILENO, "\n", 1) < 0) _exit(Exit::interrupted);
+  leave_last_line("\n", 1);
   _exit(Exit::interrupted);
+}
+
+// Ends as it would without a handler, for whoever waits for it.
+extern "C" void ended(int signal) {
+  leave_last_line("", 0);
+  std::signal(signal, SIG_DFL);
+  std::raise(signal);
 }
 
 std::string environment(const std::string& name) {
@@ -70,6 +95,7 @@ std::optional<std::string> asked(std::ostringstream& out, std::string_view quest
 int main(int argc, char** argv) {
   log_to_standard_error();
   std::signal(SIGINT, interrupted);
+  std::signal(SIGTERM, ended);
   std::signal(SIGXFSZ, SIG_IGN);  // a limit on file sizes is then an error like a full disk
   std::signal(SIGPIPE, SIG_DFL);  // a reader that goes away ends us silently, even where that was switched off
   std::ios::sync_with_stdio(false);
@@ -86,6 +112,8 @@ int main(int argc, char** argv) {
   context.error_is_terminal = isatty(STDERR_FILENO) == 1;
   if (context.error_is_terminal) {
     context.draw_over = [](std::string_view text) {
+      // "\r", the bar; blanks over it end in another.
+      bar_columns = text.ends_with('\r') ? 0 : static_cast<std::sig_atomic_t>(text.size()) - 1;
       std::fwrite(text.data(), 1, text.size(), stderr);
       std::fflush(stderr);
     };

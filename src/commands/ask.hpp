@@ -2,6 +2,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "console/common.hpp"
 #include "console/context.hpp"
@@ -15,11 +16,15 @@ namespace ballchange {
 
 // Which project, where the folder holds several.
 [[nodiscard]] Options with_project(const Options& options, const Context& context, const Common& common);
+struct EndsAsked {
+  Options options;
+  std::vector<SaidNo> said_no;
+};
 // For `check` in a project: the fresh ball and both ends; nothing where there is nothing to ask.
-[[nodiscard]] std::optional<Options> with_ends(const OpenProject& open, const Options& options, const Context& context,
-                                               const Common& common);
+[[nodiscard]] std::optional<EndsAsked> with_ends(const OpenProject& open, const Options& options,
+                                                 const Context& context, const Common& common);
 // For `check` without one: the yarn and both ends.
-[[nodiscard]] Options with_yarn_and_ends(const Options& options, const Context& context, const Common& common);
+[[nodiscard]] EndsAsked with_yarn_and_ends(const Options& options, const Context& context, const Common& common);
 // For `start`: the yarn, stitches, yarn per stitch, method. `takes` throws Problem for what can't be.
 [[nodiscard]] Options with_piece(const Options& options, const Context& context, const Common& common,
                                  const Dialogue::Takes& takes);

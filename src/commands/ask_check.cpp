@@ -72,11 +72,11 @@ class ProjectEnds {
   ProjectEnds(const OpenProject& open, const Options& options, const Context& context, const Common& common)
       : open_(open), dialogue_(options, context, common), fresh_(fresh_balls(open.state)) {}
 
-  [[nodiscard]] Options asked(bool ends) {
+  [[nodiscard]] EndsAsked asked(bool ends) {
     if (ravelled_is_open(open_, dialogue_.options())) ask_ravelled();
     if (ends) ask_ends();
     ask_hook();
-    return dialogue_.options();
+    return {dialogue_.options(), dialogue_.said_no()};
   }
 
   [[nodiscard]] static bool ravelled_is_open(const OpenProject& open, const Options& options) {
@@ -149,7 +149,7 @@ class ProjectEnds {
     const Fabric fabric = terms_of(with, open_.project, open_.state).fabric;
     const int most = fabric.stitches.value_or(INT_MAX);
     if (count_option(with, "stitch", 0).value_or(0) > most) {
-      throw Problem(Fault::content, fmt::format("a {} has {} stitches", row_word(working()), most));
+      throw Problem(Fault::content, fmt::format("a {} has {}", row_word(working()), stitches(most)));
     }
     return with;
   }
@@ -257,27 +257,27 @@ Options with_project(const Options& options, const Context& context, const Commo
   return with;
 }
 
-std::optional<Options> with_ends(const OpenProject& open, const Options& options, const Context& context,
-                                 const Common& common) {
+std::optional<EndsAsked> with_ends(const OpenProject& open, const Options& options, const Context& context,
+                                   const Common& common) {
   if (!can_ask(context, common) || reads_standard_input(options)) return std::nullopt;
   const bool ends = lacks_an_end(open, options);
   if (!ends && !hook_is_open(open, options) && !ProjectEnds::ravelled_is_open(open, options)) return std::nullopt;
   return ProjectEnds(open, options, context, common).asked(ends);
 }
 
-Options with_yarn_and_ends(const Options& options, const Context& context, const Common& common) {
-  if (!can_ask(context, common) || reads_standard_input(options) || options.has("ball")) return options;
-  if (options.has("yarn") && options.has("whole")) return options;
+EndsAsked with_yarn_and_ends(const Options& options, const Context& context, const Common& common) {
+  if (!can_ask(context, common) || reads_standard_input(options) || options.has("ball")) return {options, {}};
+  if (options.has("yarn") && options.has("whole")) return {options, {}};
   Dialogue dialogue(options, context, common);
   if (options.has("whole")) {
     const Ruler ruler = measures_of(options, common, nullptr).ruler;
     for (const End end : {End::old_end, End::new_end}) {
       if (!options.has(end == End::old_end ? "old" : "new")) ask_unplaced(dialogue, end, ruler);
     }
-    return dialogue.options();
+    return {dialogue.options(), {}};
   }
   if (!options.has("yarn")) ask_yarn(dialogue, context);
-  if (options.has("old") && options.has("new")) return dialogue.options();
+  if (options.has("old") && options.has("new")) return {dialogue.options(), {}};
   const Yarn yarn = yarn_of(dialogue.options(), context.muted());
   const Measures measures = measures_of(dialogue.options(), common, &yarn);
   for (const End end : {End::old_end, End::new_end}) {
@@ -288,7 +288,7 @@ Options with_yarn_and_ends(const Options& options, const Context& context, const
     dialogue.ask_end(question, yarn, measures.told,
                      [&](const Options& with) { return end_typed(with, yarn, measures, end); });
   }
-  return dialogue.options();
+  return {dialogue.options(), dialogue.said_no()};
 }
 
 }  // namespace ballchange

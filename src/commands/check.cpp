@@ -83,7 +83,8 @@ WholeSection whole_section(const std::string& text, Palette& palette, const Rule
   return {entry.colour, *entry.length};
 }
 
-Outcome check_with_yarn(const Options& options, const Context& context, const Common& common) {
+Outcome check_with_yarn(const EndsAsked& asked, const Context& context, const Common& common) {
+  const Options& options = asked.options;
   const Yarn yarn = yarn_of(options, context);
   const Measures measures = measures_of(options, common, &yarn);
   const MatchOptions match = match_options(options, measures);
@@ -96,9 +97,11 @@ Outcome check_with_yarn(const Options& options, const Context& context, const Co
   Palette palette{yarn.repeat.colours(), false};
   Reading old_reading = reading_option(options, End::old_end, palette, measures.ruler, context);
   Reading new_reading = reading_option(options, End::new_end, palette, measures.ruler, context);
-  const Strand old_strand = end_of_yarn(options, yarn, measures, End::old_end, std::move(old_reading));
-  const Strand new_strand = end_of_yarn(options, yarn, measures, End::new_end, std::move(new_reading));
+  Strand old_strand = end_of_yarn(options, yarn, measures, End::old_end, std::move(old_reading));
+  Strand new_strand = end_of_yarn(options, yarn, measures, End::new_end, std::move(new_reading));
   const Advice advice = advise(yarn, old_strand, new_strand, fabric, hook, wish);
+  leave_unasked(asked.said_no, End::old_end, old_strand.placing);
+  leave_unasked(asked.said_no, End::new_end, new_strand.placing);
   return tell_check({&yarn, palette.colours, old_strand, new_strand, fabric, wish, advice}, context, common,
                     measures.told);
 }
@@ -197,13 +200,17 @@ Outcome check_in_project(const Options& given, const Context& context, const Com
   (void)moment_of(given, context);
   OpenProject open = open_project(given, context);
   Options options = given;
+  std::vector<SaidNo> said_no;
   if (auto asked = with_ends(open, given, context, common)) {
-    options = std::move(*asked);
+    options = std::move(asked->options);
+    said_no = std::move(asked->said_no);
     // Others may have recorded meanwhile.
     open = open_project(open.path, context.muted());
   }
   const EndTexts texts = end_texts(options, context);
   ProjectAdvice advised = advise_in(open.project, open.state, options, texts);
+  leave_unasked(said_no, End::old_end, advised.old_strand.placing);
+  leave_unasked(said_no, End::new_end, advised.new_strand.placing);
   advised.on_record.ahead = balls_ahead(open, advised, options, context);
   for (const std::string& note : advised.terms.notes) remark(context, note);
   const Outcome outcome = tell_check(advised.shown(), context, common, advised.terms.measures.told);
@@ -238,11 +245,12 @@ Outcome tell_check(const CheckShown& shown, const Context& context, const Common
 Outcome run_check(const Options& given, Context& context) {
   const Common common = common_of(given, context);
   if (means_project(given, context)) return check_in_project(with_project(given, context, common), context, common);
-  const Options options = with_yarn_and_ends(given, context, common);
+  const EndsAsked asked = with_yarn_and_ends(given, context, common);
+  const Options& options = asked.options;
   refuse_what_is_missing(options);
   if (!options.has("yarn")) return check_whole(options, context, common);
   refuse_either_way(options);
-  return check_with_yarn(options, context, common);
+  return check_with_yarn(asked, context, common);
 }
 
 }  // namespace ballchange

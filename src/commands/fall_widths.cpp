@@ -80,8 +80,11 @@ void take_falls(FallShown& shown) {
   if (shown.low == 0) return;
   const Colouring& yarn = shown.colouring;
   if (falls(yarn, shown.low, shown.high, shown.pattern).empty()) {
-    throw Problem(Fault::content, fmt::format("no width from {} to {} is a multiple of {} and {} more; widen --widths",
-                                              shown.low, shown.high, shown.pattern.of, shown.pattern.plus));
+    const std::string multiple = multiple_words(shown.pattern);
+    throw Problem(Fault::content,
+                  shown.low == shown.high
+                      ? fmt::format("--widths: {} is no {}; widen it", shown.low, multiple)
+                      : fmt::format("no width from {} to {} is a {}; widen --widths", shown.low, shown.high, multiple));
   }
   shown.widths = shown.look ? widths_for(yarn, *shown.look, shown.rows, shown.low, shown.high, shown.pattern)
                             : falls(yarn, shown.low, shown.high, shown.pattern);

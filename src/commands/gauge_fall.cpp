@@ -49,6 +49,7 @@ struct Case {
   std::optional<std::string> size;
   std::optional<Length> foundation;
   bool washed = false;  // both of these
+  Multiple pattern = {};
 };
 
 Case from_profile(const Options& options, const Context& context, const Common& common) {
@@ -68,6 +69,7 @@ Case from_project(const Options& options, const Context& context) {
   given.washed = state.washed_stitches_in_10cm || state.washed_rows_in_10cm;
   if (state.washed_stitches_in_10cm) given.stitches_in_10cm = state.washed_stitches_in_10cm;
   if (state.washed_rows_in_10cm) given.rows_in_10cm = state.washed_rows_in_10cm;
+  given.pattern = open.project.piece.multiple.value_or(Multiple());
   if (const auto& made = open.project.piece.foundation) {
     given.foundation = to_length({made->number, made->unit}, measures.ruler, "foundation");
   }
@@ -100,6 +102,7 @@ Case case_of(const Options& options, const Context& context, const Common& commo
     given.size = told;
   }
   if (const auto told = length_option(options, "foundation", given.measures.ruler)) given.foundation = told;
+  if (const auto told = multiple_option(options)) given.pattern = *told;
   return given;
 }
 
@@ -243,19 +246,6 @@ bool asks_how_colours_fall(const Options& options) {
   return std::any_of(kRows.begin(), kRows.end(), [&](const OptionRow& row) { return options.has(row.name); });
 }
 
-Multiple multiple_option(const Options& options) {
-  const auto text = options.text("multiple");
-  if (!text) return {};
-  const std::size_t plus = text->find('+');
-  const auto of = whole(text->substr(0, plus), 1, 1000);
-  const auto extra = plus == std::string::npos ? 0 : whole(text->substr(plus + 1), 0, 1000);
-  if (!of || !extra) {
-    refuse(fmt::format("--multiple: '{}' is not a multiple and what is added to it, like 4+1, or 4",
-                       printable(*text, 40)));
-  }
-  return {*of, *extra};
-}
-
 Outcome run_fall(const Options& options, Context& context) {
   const Common common = common_of(options, context);
   const Case given = case_of(options, context, common);
@@ -279,7 +269,7 @@ Outcome run_fall(const Options& options, Context& context) {
   shown.washed = given.washed;
   shown.look = look_option(options, shown.colouring);
   shown.rows = height_option(options, given, shown.look);
-  shown.pattern = multiple_option(options);
+  shown.pattern = given.pattern;
   take_width_in_mind(options, given, shown);
   take_widths(options, shown);
   take_falls(shown);

@@ -10,7 +10,4 @@ namespace ballchange {
 [[nodiscard]] bool asks_how_colours_fall(const Options& options);
 Outcome run_fall(const Options& options, Context& context);
 
-// --multiple "4+1". Throws Problem(content).
-[[nodiscard]] Multiple multiple_option(const Options& options);
-
 }  // namespace ballchange

@@ -74,6 +74,8 @@ void take_project(const Options& options, const Context& context, SwatchKnown& k
   const State& state = known.project->state;
   known.yarn = state.yarn;
   known.stitches = state.fabric.stitches;
+  known.working = state.fabric.working;
+  known.terms.pattern = known.project->project.piece.multiple.value_or(Multiple());
   if (state.fabric.yarn_per_turn > Length()) known.turn = state.fabric.yarn_per_turn;
   known.usual_size = state.size.value_or("");
 }
@@ -87,7 +89,8 @@ SwatchKnown known_of(const Options& options, const Context& context, const Commo
   known.terms.bare = inches ? Unit::in : Unit::cm;
   known.told = inches ? Told::inches : Told::centimetres;
   known.terms.tool = choice(options, "tool", Tool::hook, {{"hook", Tool::hook}, {"needle", Tool::needle}});
-  known.terms.pattern = multiple_option(options);
+  if (const auto told = multiple_option(options)) known.terms.pattern = *told;
+  if (options.has("worked")) known.working = worked_option(options);
   if (const auto told = count_option(options, "stitches", 1)) known.stitches = told;
   const Ruler ruler{known.terms.bare, {}, false};
   if (const auto told = length_option(options, "yarn-per-turn", ruler)) known.turn = told;
@@ -187,6 +190,7 @@ SwatchShown shown_of(const Options& options, const SwatchKnown& known, const Swa
   shown.in_hand = told_in_hand(options, shown).value_or(least_known(shown.gauges));
   shown.sharper = sharper(gathered.swatches, shown.gauges[shown.in_hand].mm);
   shown.pattern = known.terms.pattern;
+  shown.working = known.working;
   shown.turn = turn_of(known, gathered);
   shown.yarn_class = class_option(options);
   shown.has_yarn = known.yarn.has_value();

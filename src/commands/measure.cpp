@@ -216,11 +216,6 @@ void tidy(LearntRepeat& learnt, const Yarn* before) {
   learnt.repeat = Repeat(learnt.repeat.colours(), std::move(sections));
 }
 
-std::string file_for(const std::string& word) {
-  const std::size_t name = word.rfind('/') == std::string::npos ? 0 : word.rfind('/') + 1;
-  return word.find('.', name) == std::string::npos ? word + ".yaml" : word;
-}
-
 std::string name_for(const Options& options, const Lesson& lesson) {
   std::string name(trim(options.text("name").value_or(lesson.yarn ? lesson.yarn->name : "")));
   if (name.empty()) {
@@ -250,15 +245,16 @@ Yarn learnt_yarn(const Learnt& learnt, const Lesson& lesson) {
 struct Writing {
   std::string path, text;
   bool replaces = false;
+  bool left_out = false;  // of what stood in the profile
 };
 
 std::optional<Writing> writing_of(const Options& options, const Lesson& lesson, Yarn yarn) {
   const auto out = options.text("out");
   if (lesson.known) {
-    std::string text =
+    Relearnt now =
         with_learnt(lesson.known->text, lesson.known->path, yarn.repeat, lesson.strands.texts, lesson.learn.believed);
-    if (out) return Writing{file_for(*out), std::move(text), false};
-    return Writing{lesson.known->path, std::move(text), true};
+    if (out) return Writing{new_file(*out, "--out"), std::move(now.text), false, now.left_out};
+    return Writing{lesson.known->path, std::move(now.text), true, now.left_out};
   }
   if (!out) return std::nullopt;
   yarn.name = name_for(options, lesson);
@@ -267,7 +263,15 @@ std::optional<Writing> writing_of(const Options& options, const Lesson& lesson, 
     text += measured_text(lesson.strands.texts, lesson.learn.believed, lesson.learn.reckoning);
   }
   static_cast<void>(read_profile(text, *out));
-  return Writing{file_for(*out), std::move(text), false};
+  return Writing{new_file(*out, "--out"), std::move(text)};
+}
+
+// What is not in the new file is not lost: it stays in `old`.
+void tell_left_out(const Writing& writing, const std::string& old, const Context& context) {
+  if (!writing.left_out) return;
+  remark(context, fmt::format("{}: its repeat or its strands had to be written anew, without the remarks and unknown "
+                              "keys that stood among them; those are in {}",
+                              printable(writing.path), printable(old)));
 }
 
 void write(const Writing& writing, const Lesson& lesson, Context& context, MeasureShown& shown) {
@@ -282,6 +286,7 @@ void write(const Writing& writing, const Lesson& lesson, Context& context, Measu
   if (writing.replaces) {
     Kept kept =
         replace_and_keep(context.disk, writing.path, patience(writing.path, context), lesson.known->text, writing.text);
+    tell_left_out(writing, kept.path, context);
     shown.kept = std::move(kept.path);
     for (const std::string& remark : kept.remarks) complain(context, remark);
     stands_now(context, fmt::format("{} was written", printable(writing.path)));
@@ -291,6 +296,7 @@ void write(const Writing& writing, const Lesson& lesson, Context& context, Measu
        start_file(context.disk, writing.path, patience(writing.path, context), writing.text)) {
     complain(context, remark);
   }
+  if (lesson.known) tell_left_out(writing, lesson.known->path, context);
   stands_now(context, fmt::format("{} was written", printable(writing.path)));
 }
 
@@ -307,7 +313,7 @@ Outcome run_measure(const Options& options, Context& context) {
   if (options.has("name") && options.has("add")) {
     throw Problem(Fault::content, "--name: the profile has its name already; leave it out");
   }
-  if (options.has("out")) static_cast<void>(place_of_new(context.disk, file_for(*options.text("out"))));
+  if (options.has("out")) static_cast<void>(place_of_new(context.disk, new_file(*options.text("out"), "--out")));
   const Lesson lesson = lesson_of(options, context, common);
   if (lesson.strands.all.empty()) {
     throw Problem(Fault::content, "there is nothing to learn from: no strand was told and none is on record");

@@ -14,6 +14,7 @@
 #include "project/advise_project.hpp"
 #include "project/laying.hpp"
 #include "project/two_ends.hpp"
+#include "show/text.hpp"
 
 namespace ballchange {
 namespace {
@@ -134,6 +135,14 @@ void begin(Laying& laying, const Case& given, const Options& options, std::vecto
 void need(Laying& laying, const Case& given, const Options& options) {
   const auto needed = length_option(options, "need", given.measures.ruler);
   if (!needed) return;
+  if (*needed <= Length()) {
+    throw Problem(Fault::content, "--need: nothing needs no ball; tell how much the work still takes, like 800m");
+  }
+  if (*needed <= given.still_on_hook) {
+    throw Problem(Fault::content,
+                  fmt::format("--need: the yarn in the work holds {} more, so no further ball is needed for {}",
+                              amount(given.still_on_hook, given.measures.told), amount(*needed, given.measures.told)));
+  }
   for (const TwoEnds& ball : given.balls) {
     if (ball.yarn) continue;
     throw Problem(Fault::content, fmt::format("--need: how much yarn is on ball {} is not known; the profile's "
@@ -141,7 +150,7 @@ void need(Laying& laying, const Case& given, const Options& options) {
                                               printable(ball.id, 40),
                                               given.yarn.reckoning == Reckoning::stitches ? "6000 st" : "125 m"));
   }
-  laying.needs(std::max(Length(), *needed - given.still_on_hook));
+  laying.needs(*needed - given.still_on_hook);
 }
 
 Outcome tell(const Case& given, const Options& options, const Laying& laid, const std::vector<OpenEnd>& open,

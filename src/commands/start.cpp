@@ -28,9 +28,10 @@ constexpr std::array<OptionRow, 2> kProject{{
 }};
 constexpr OptionGroup kProjectGroup{"The project", kProject};
 
-constexpr std::array<OptionRow, 9> kPiece{{
+constexpr std::array<OptionRow, 10> kPiece{{
     {"worked", "rows|rounds|turned-rounds", "how the work goes (rows)"},
     {"stitches", "N", "stitches in a row"},
+    {"multiple", "M+E", "what the stitch pattern needs: 4+1 is a multiple of 4 and 1"},
     {"rows", "N", "rows planned"},
     {"yarn-per-stitch", "L", "yarn one stitch takes"},
     {"yarn-per-turn", "L", "yarn a turn takes"},
@@ -73,9 +74,7 @@ std::string file_for(const std::string& name) {
 
 std::string new_path(const Options& options) {
   if (options.words().empty()) return file_for(options.text("name").value_or(""));
-  const std::string& word = options.words().front();
-  const std::size_t name = word.rfind('/') == std::string::npos ? 0 : word.rfind('/') + 1;
-  return name < word.size() && word.find('.', name) == std::string::npos ? word + ".yaml" : word;
+  return new_file(options.words().front(), "the project's file name");
 }
 
 Yarn yarn_for(const Options& options, const Context& context) {
@@ -106,6 +105,7 @@ Project project_for(const Options& options, const Context& context, const Common
   Piece& piece = project.piece;
   piece.working = worked_option(options);
   piece.stitches = count_option(options, "stitches", 1);
+  piece.multiple = multiple_option(options);
   piece.rows = count_option(options, "rows", 1);
   measure_stitch(options, project.units, project.yarn, piece);
   piece.foundation = amount_option(options, "foundation", project.units);
@@ -126,6 +126,13 @@ Project project_for(const Options& options, const Context& context, const Common
 std::vector<std::string> remarks_on(const Project& project, const State& state) {
   std::vector<std::string> remarks;
   for (const Trouble& trouble : state.troubles) remarks.push_back(trouble.message);
+  const Piece& piece = project.piece;
+  if (piece.stitches && piece.multiple && !is_multiple(*piece.stitches, *piece.multiple)) {
+    const auto [of, plus] = *piece.multiple;
+    const int low = *piece.stitches < plus ? plus : *piece.stitches - (*piece.stitches - plus) % of;
+    remarks.push_back(fmt::format("{} {} no {}: {} or {} would be", stitches(*piece.stitches),
+                                  *piece.stitches == 1 ? "is" : "are", multiple_words(*piece.multiple), low, low + of));
+  }
   if (!project.join.allowance) return remarks;
   const Method method = project.join.usual_method();
   const Reckoning reckoning = state.ruler.in_stitches ? Reckoning::stitches : Reckoning::centimetres;
@@ -138,6 +145,15 @@ std::vector<std::string> remarks_on(const Project& project, const State& state) 
                                   unit_name(told.unit), method_row(method).name));
   }
   return remarks;
+}
+
+void refuse_wide_tolerance(const Project& project, const State& state, Told told) {
+  const std::optional<Amount>& tolerance = project.join.tolerance;
+  if (!tolerance) return;
+  if (tolerance->unit == Unit::st && !state.ruler.in_stitches && !state.ruler.yarn_per_stitch) return;
+  JoinWish wish;
+  wish.tolerance = to_length({tolerance->number, tolerance->unit}, state.ruler, "--tolerance");
+  ballchange::refuse_wide_tolerance(wish, state.yarn.repeat, told);
 }
 
 void refuse_what_is_there(const std::string& path, const Context& context) {
@@ -173,6 +189,7 @@ Outcome run_start(const Options& given, Context& context) {
   const std::string text = write_project(told);
   const Project project = read_project(text, path).project;  // as every command after this one will find it
   const State state = fold(project);
+  refuse_wide_tolerance(project, state, measures_of(options, project, state).told);
   const bool dry = options.has("dry-run");
   if (dry) {
     refuse_what_is_there(path, context);

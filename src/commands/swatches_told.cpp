@@ -9,6 +9,7 @@
 #include "base/number.hpp"
 #include "base/text.hpp"
 #include "console/tool_size.hpp"
+#include "show/text.hpp"
 
 namespace ballchange {
 namespace {
@@ -102,8 +103,9 @@ class Gathering {
 
   void row_stitches(SwatchTold& told, int stitches, Length of_stitches) const {
     if (of_stitches < 0.01_cm * stitches) {
-      refuse(fmt::format("{}: {} cm a row leave nothing for {} stitches beside the turn; look at both lengths", what_,
-                         plain_number((told.rows_taken->yarn / told.rows_taken->rows).cm(), 2), stitches));
+      refuse(fmt::format("{}: {} cm a row leave nothing for {} beside the turn; look at both lengths", what_,
+                         plain_number((told.rows_taken->yarn / told.rows_taken->rows).cm(), 2),
+                         ballchange::stitches(stitches)));
     }
     const double rows = told.rows_taken->rows;
     told.swatch.yarn.push_back(yarn_of_rows(stitches * rows, of_stitches * rows));
@@ -115,9 +117,10 @@ class Gathering {
     const Length turn = row - stitches * stitch;
     if (turn < -0.05 * row || turn > kMostTurn * stitch) {
       refuse(
-          fmt::format("{}: the yarn of a row and of its stitches don't agree: {} stitches take {} cm, and the row "
+          fmt::format("{}: the yarn of a row and of its stitches don't agree: {} take{} {} cm, and the row "
                       "takes {} cm; measure once more and give the one you trust",
-                      what_, stitches, plain_number((stitches * stitch).cm(), 1), plain_number(row.cm(), 1)));
+                      what_, ballchange::stitches(stitches), stitches == 1 ? "s" : "",
+                      plain_number((stitches * stitch).cm(), 1), plain_number(row.cm(), 1)));
     }
     const YarnTold whole = yarn_of_rows(stitches * told.rows_taken->rows, told.rows_taken->yarn);
     const GaugeMean blurred{

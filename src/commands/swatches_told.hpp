@@ -17,6 +17,7 @@ struct SwatchKnown {
   std::optional<Yarn> yarn;
   SwatchTerms terms;
   Told told = Told::centimetres;
+  Working working = Working::rows;
   std::optional<int> stitches;
   std::optional<Length> turn;  // yarn of one, where it was told
   std::string usual_size;      // of a swatch that tells none; may be empty

@@ -10,6 +10,7 @@
 #include "console/screen.hpp"
 #include "console/yarn_per_stitch.hpp"
 #include "files/source.hpp"
+#include "files/yaml_values.hpp"
 #include "show/profile_notes.hpp"
 
 namespace ballchange {
@@ -169,6 +170,13 @@ std::string yarn_notes(const Yarn& yarn, const Common& common, Outcome outcome) 
 void answer(const Context& context, const Common& common, const std::string& text) {
   const bool as_it_is = common.screen.utf8 || common.format == Format::json;
   context.out << (as_it_is ? text : plain_ascii(text));
+}
+
+std::string new_file(const std::string& word, std::string_view told_as) {
+  constexpr std::size_t most_bytes = 4096;  // what the system takes
+  if (const auto fault = line_fault(word, told_as, most_bytes)) throw Problem(Fault::content, *fault);
+  const std::size_t name = word.rfind('/') == std::string::npos ? 0 : word.rfind('/') + 1;
+  return name < word.size() && word.find('.', name) == std::string::npos ? word + ".yaml" : word;
 }
 
 }  // namespace ballchange

@@ -64,4 +64,8 @@ struct Measures {
 // Writes an answer as the screen can hold it.
 void answer(const Context& context, const Common& common, const std::string& text);
 
+// The name of a file that is to be written: with .yaml where it has no ending. `told_as` is what told it: "--out".
+// Throws Problem(content) for none, or one that can't be shown.
+[[nodiscard]] std::string new_file(const std::string& word, std::string_view told_as);
+
 }  // namespace ballchange

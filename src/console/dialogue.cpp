@@ -49,6 +49,16 @@ bool can_ask(const Context& context, const Common& common) {
   return context.ask && common.ask && common.format == Format::text;
 }
 
+void leave_unasked(const std::vector<SaidNo>& said_no, End end, Placing& placing) {
+  const auto asks = [&](const SaidNo& said) {
+    const Question& asked = said.question;
+    const bool small = asked.kind == Question::Kind::overlooked || asked.kind == Question::Kind::look_alike;
+    return said.end == end && small && placing.ask->kind == asked.kind && placing.ask->entry == asked.entry &&
+           placing.ask->other == asked.other;
+  };
+  if (placing.ask && std::any_of(said_no.begin(), said_no.end(), asks)) placing.ask.reset();
+}
+
 std::optional<std::string> Dialogue::answer_to(const ToAsk& question, const std::string& above) const {
   const std::string text = above + question.text.prompt + ": ";
   const auto line = context_.ask(common_.screen.utf8 ? text : plain_ascii(text));
@@ -118,7 +128,7 @@ void Dialogue::settle(std::string_view option, std::string text, const Yarn& yar
     bool more = false;
     const bool told_it = ask_for(question, [&](const std::string& answer) {
       const auto amended = answered(text, strand.reading, *strand.placing.ask, answer, yarn.repeat.colours());
-      if (!amended) return;
+      if (!amended) return said_no_.push_back({strand.reading.end, *strand.placing.ask});
       with.add(std::string(option), {*amended});
       Strand placed = places(with);
       refuse_no_fit({yarn, placed.reading, placed.placing}, told);

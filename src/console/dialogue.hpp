@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 #include "console/common.hpp"
 #include "console/context.hpp"
@@ -27,6 +28,14 @@ struct ToAsk {
   Enter enter = Enter::ends;
   std::optional<std::string> otherwise = {};  // what Enter takes
 };
+
+// A question about an end that was answered with no: its reading stays as it is, and it need not be asked again.
+struct SaidNo {
+  End end = End::old_end;
+  Question question;
+};
+// Where what was asked is all that would settle that end, measuring on is what is left.
+void leave_unasked(const std::vector<SaidNo>& said_no, End end, Placing& placing);
 
 // Options with the answers among them, as if they had been given.
 class Dialogue {
@@ -53,12 +62,14 @@ class Dialogue {
   void take(Options with) { options_ = std::move(with); }
 
   [[nodiscard]] const Options& options() const { return options_; }
+  [[nodiscard]] const std::vector<SaidNo>& said_no() const { return said_no_; }
 
  private:
   [[nodiscard]] std::optional<std::string> answer_to(const ToAsk& question, const std::string& above) const;
   [[nodiscard]] std::string typed_reading(const std::string& answer, std::string_view option) const;
 
   Options options_;
+  std::vector<SaidNo> said_no_;
   const Context& context_;
   const Common& common_;
 };

@@ -204,6 +204,18 @@ std::optional<RowStitch> hook_of(const Options& options, std::optional<int> stit
   return RowStitch{*row, *stitch};
 }
 
+std::optional<Multiple> multiple_option(const Options& options) {
+  const auto text = options.text("multiple");
+  if (!text) return std::nullopt;
+  const auto multiple = multiple_of(*text);
+  if (!multiple) {
+    throw Problem(Fault::content, fmt::format("--multiple: '{}' is not a multiple and what is added to it, like 4+1, "
+                                              "or 4",
+                                              printable(*text, 40)));
+  }
+  return multiple;
+}
+
 void refuse_wide_tolerance(const JoinWish& wish, const Repeat& repeat, Told told) {
   const Length period = shortest_period(repeat);
   if (!wish.tolerance || 2 * *wish.tolerance < period) return;

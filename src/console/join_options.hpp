@@ -31,6 +31,8 @@ void refuse_short_section(std::string_view text, Length length);
 // it is.
 void take_habits(const JoinHabit& habit, const Ruler& ruler, JoinWish& wish);
 // Throws Problem(content) where every join would be in step.
+// --multiple "4+1". Throws Problem(content).
+[[nodiscard]] std::optional<Multiple> multiple_option(const Options& options);
 void refuse_wide_tolerance(const JoinWish& wish, const Repeat& repeat, Told told);
 [[nodiscard]] Fabric fabric_of(const Options& options, const Ruler& ruler);
 // The message of what is lacking, with the option or key that tells it.

@@ -37,10 +37,10 @@ std::string in_words(Length length) { return plain_number(length.cm(), length < 
 void measure_turn(Length row, Length stitches, Length stitch, Unit bare, Piece& piece) {
   const Length turn = row - stitches;
   if (turn < -0.05 * row || turn > kMostTurn * stitch) {
-    refuse(
-        fmt::format("--yarn-per-row and --yarn-per-stitch don't agree: {} stitches take {}, and the row takes {}; "
-                    "measure once more and give the one you trust",
-                    *piece.stitches, in_words(stitches), in_words(row)));
+    refuse(fmt::format(
+        "--yarn-per-row and --yarn-per-stitch don't agree: {} take{} {}, and the row takes {}; "
+        "measure once more and give the one you trust",
+        ballchange::stitches(*piece.stitches), *piece.stitches == 1 ? "s" : "", in_words(stitches), in_words(row)));
   }
   piece.yarn_per_turn = amount_in(std::max(turn, Length()), bare, {});
 }
@@ -58,8 +58,8 @@ std::optional<Length> stitch_by_row(const Options& options, Unit bare, Piece& pi
   const Length turn = length_told(options, "yarn-per-turn", bare).value_or(Length());
   const Length stitch = (*row - turn) / count;
   if (!can_be_stitch(stitch)) {
-    refuse(fmt::format("--yarn-per-row: {} for {} stitches can't be; a stitch takes {}", in_words(*row),
-                       *piece.stitches, kStitchTakes));
+    refuse(fmt::format("--yarn-per-row: {} for {} can't be; a stitch takes {}", in_words(*row),
+                       stitches(*piece.stitches), kStitchTakes));
   }
   return stitch;
 }

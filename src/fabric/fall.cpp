@@ -3,7 +3,10 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <charconv>
 #include <cmath>
+
+#include "base/text.hpp"
 
 namespace ballchange {
 namespace {
@@ -55,10 +58,6 @@ std::optional<double> rows_at(const Colouring& yarn, Length row) {
 
 Length with(const Colouring& yarn, int stitches, double more) { return row_of(yarn, stitches) * (1 + more); }
 
-bool allowed(int stitches, Multiple pattern) {
-  return stitches >= pattern.plus && (stitches - pattern.plus) % pattern.of == 0;
-}
-
 void add_nearest(const Colouring& yarn, Length row, int low, int high, Multiple pattern, std::vector<int>& widths) {
   const double exact = (row - yarn.turn) / yarn.stitch;
   const double times = std::round((exact - pattern.plus) / pattern.of);
@@ -69,6 +68,37 @@ void add_nearest(const Colouring& yarn, Length row, int low, int high, Multiple 
 double off(const Fall& one, double rows) { return std::abs(std::log(*one.rows / rows)); }
 
 }  // namespace
+
+std::optional<Multiple> multiple_of(std::string_view text) {
+  constexpr int most = 1000;
+  const auto whole = [&](std::string_view word, int least) -> std::optional<int> {
+    word = trim(word);
+    int value = 0;
+    const char* end = word.data() + word.size();
+    const auto read = std::from_chars(word.data(), end, value);
+    const bool good = read.ec == std::errc() && read.ptr == end && value >= least && value <= most;
+    return good ? std::optional(value) : std::nullopt;
+  };
+  const std::size_t plus = text.find('+');
+  const auto of = whole(text.substr(0, plus), 1);
+  const auto more = plus == std::string_view::npos ? std::optional(0) : whole(text.substr(plus + 1), 0);
+  if (!of || !more) return std::nullopt;
+  return Multiple{*of, *more};
+}
+
+std::string multiple_text(const Multiple& multiple) {
+  const std::string of = std::to_string(multiple.of);
+  return multiple.plus == 0 ? of : of + "+" + std::to_string(multiple.plus);
+}
+
+std::string multiple_words(const Multiple& multiple) {
+  const std::string of = "multiple of " + std::to_string(multiple.of);
+  return multiple.plus == 0 ? of : of + " and " + std::to_string(multiple.plus) + " more";
+}
+
+bool is_multiple(int stitches, const Multiple& pattern) {
+  return stitches >= pattern.plus && (stitches - pattern.plus) % pattern.of == 0;
+}
 
 Length row_of(const Colouring& yarn, int stitches) { return stitches * yarn.stitch + yarn.turn; }
 
@@ -87,7 +117,7 @@ std::vector<Fall> falls(const Colouring& yarn, int low, int high, Multiple patte
   assert(low > 0 && pattern.of > 0 && pattern.plus >= 0);
   std::vector<Fall> all;
   for (int stitches = low; stitches <= high; ++stitches) {
-    if (allowed(stitches, pattern)) all.push_back(fall(yarn, stitches));
+    if (is_multiple(stitches, pattern)) all.push_back(fall(yarn, stitches));
   }
   std::stable_sort(all.begin(), all.end(), [](const Fall& a, const Fall& b) { return a.forgives > b.forgives; });
   return all;

@@ -1,5 +1,7 @@
 #pragma once
 #include <optional>
+#include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/length.hpp"
@@ -47,7 +49,16 @@ struct Fall {
 // Stitches a pattern can be worked over: `of` times any whole number, `plus` more.
 struct Multiple {
   int of = 1, plus = 0;
+  friend bool operator==(const Multiple&, const Multiple&) = default;
 };
+// "4+1", "4 + 1", "4": from 1 to 1000, and from 0 to 1000 more. Nothing for what is none.
+[[nodiscard]] std::optional<Multiple> multiple_of(std::string_view text);
+// "4+1"
+[[nodiscard]] std::string multiple_text(const Multiple& multiple);
+// "multiple of 4 and 1 more"
+[[nodiscard]] std::string multiple_words(const Multiple& multiple);
+// Whether a pattern can be worked over so many stitches.
+[[nodiscard]] bool is_multiple(int stitches, const Multiple& pattern);
 
 // Every width the pattern allows from `low` to `high`, what forgives most first.
 [[nodiscard]] std::vector<Fall> falls(const Colouring& yarn, int low, int high, Multiple pattern);

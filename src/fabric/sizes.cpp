@@ -84,7 +84,10 @@ std::span<const ToolSize> sizes(Tool tool) {
 }
 
 std::optional<NamedSize> size_named(Tool tool, std::string_view name) {
-  const Names asked = names_of(without_us(name));
+  const std::string_view word = without_us(name);
+  const auto in = [&](char low, char high) { return !word.empty() && word.front() >= low && word.front() <= high; };
+  if (!in('0', '9') && !in('a', 'z') && !in('A', 'Z')) return std::nullopt;
+  const Names asked = names_of(word);
   if (asked.letters.empty() && asked.number.empty()) return std::nullopt;
   std::vector<double> found;
   for (const ToolSize& size : sizes(tool)) {

@@ -3,38 +3,30 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <system_error>
+#include <array>
+#include <iterator>
 #include <utility>
 
 #include "base/number.hpp"
 #include "base/text.hpp"
 #include "files/profile.hpp"
 #include "files/profile_sections.hpp"
+#include "files/text_edits.hpp"
 #include "files/yaml_text.hpp"
 #include "files/yaml_values.hpp"
 
 namespace ballchange {
 namespace {
 
-constexpr std::string_view kMark = "\xEF\xBB\xBF";
-constexpr int kMostKept = 999;
 constexpr double kSame = 0.001;  // cm
-
-// One stretch of the text and what comes there instead.
-struct Edit {
-  std::size_t from = 0, to = 0;
-  std::string text;
-};
 
 std::string length_text(Length length, bool stitches) {
   return fmt::format("{} {}", plain_number(length.cm(), 4), stitches ? "st" : "cm");
 }
 
-std::size_t mark_of(const std::string& text) { return text.starts_with(kMark) ? kMark.size() : 0; }
-
 // A key of the root with its value: whole lines, without the remarks and blank lines that follow.
 Edit lines_of(const std::string& text, const Tree& tree, const Node& node) {
-  const std::size_t mark = mark_of(text);
+  const std::size_t mark = mark_bytes(text);
   const std::size_t from = node.key_offset() + mark;
   std::size_t to = text.size();
   for (const Node other : tree.root().children()) {
@@ -51,6 +43,39 @@ Edit lines_of(const std::string& text, const Tree& tree, const Node& node) {
   return {from, to, {}};
 }
 
+Edit plus_minus_behind(const std::string& text, const Node& item, const Node& length, const Edit& where,
+                       std::string told) {
+  told.insert(0, "plus_minus: ");
+  if (text[item.offset() + mark_bytes(text)] == '{') return {where.to, where.to, ", " + told};
+  return line_behind(text, where.to, length.key_offset() + mark_bytes(text), std::move(told));
+}
+
+bool same(Length a, Length b) { return abs(a - b).cm() <= kSame; }
+
+// Both lengths of one section, as far as they have to change.
+bool edit_section(const std::string& text, const Node& item, const Section& before, const Section& now, bool stitches,
+                  std::vector<Edit>& edits) {
+  const auto length = item.find("length");
+  auto where = length ? place_in(text, *length) : std::nullopt;
+  if (!where) return false;
+  const bool same_length = same(before.length, now.length);
+  const auto plus_minus = item.find("plus_minus");
+  if (!plus_minus) {
+    if (!same_length || !same(before.plus_minus, now.plus_minus)) {
+      edits.push_back(plus_minus_behind(text, item, *length, *where, length_text(now.plus_minus, stitches)));
+    }
+  } else if (!same(before.plus_minus, now.plus_minus)) {
+    auto its = place_in(text, *plus_minus);
+    if (!its) return false;
+    its->text = length_text(now.plus_minus, stitches);
+    edits.push_back(std::move(*its));
+  }
+  if (same_length) return true;
+  where->text = length_text(now.length, stitches);
+  edits.push_back(std::move(*where));
+  return true;
+}
+
 // Lengths alone, where sections and colours are as they were; nothing where some length stands in no plain text.
 bool edit_lengths(const std::string& text, const Node& list, const Repeat& before, const Repeat& repeat, bool stitches,
                   std::vector<Edit>& edits) {
@@ -58,18 +83,8 @@ bool edit_lengths(const std::string& text, const Node& list, const Repeat& befor
   std::vector<Edit> found;
   std::size_t k = 0;
   for (const Node item : list.children()) {
-    const Section& section = repeat.sections()[k];
     if (before.name_of(k) != repeat.name_of(k)) return false;
-    const auto add = [&](std::string_view key, Length length) {
-      const auto node = item.find(key);
-      if (!node || node->quoted()) return false;
-      const std::size_t from = node->offset() + mark_of(text);
-      const std::string_view old = node->text();
-      if (text.compare(from, old.size(), old) != 0) return false;
-      found.push_back({from, from + old.size(), length_text(length, stitches)});
-      return true;
-    };
-    if (!add("length", section.length) || !add("plus_minus", section.plus_minus)) return false;
+    if (!edit_section(text, item, before.sections()[k], repeat.sections()[k], stitches, found)) return false;
     ++k;
   }
   edits.insert(edits.end(), found.begin(), found.end());
@@ -97,6 +112,55 @@ std::string before_text(const Repeat& before, Reckoning reckoning) {
   return text;
 }
 
+bool same_repeat(const Repeat& a, const Repeat& b) {
+  if (a.size() != b.size()) return false;
+  for (std::size_t k = 0; k < a.size(); ++k) {
+    const Section& x = a.sections()[k];
+    const Section& y = b.sections()[k];
+    if (a.name_of(k) != b.name_of(k) || !same(x.length, y.length) || !same(x.plus_minus, y.plus_minus)) return false;
+  }
+  return true;
+}
+
+bool same_before(const std::optional<Repeat>& a, const std::optional<Repeat>& b) {
+  return a.has_value() == b.has_value() && (!a || same_repeat(*a, *b));
+}
+
+bool has_unknown_keys(const Node& list) {
+  constexpr std::array<std::string_view, 5> known{"colour", "color", "shade", "length", "plus_minus"};
+  for (const Node item : list.children()) {
+    for (const Node child : item.children()) {
+      if (std::find(known.begin(), known.end(), child.key()) == known.end()) return true;
+    }
+  }
+  return false;
+}
+
+// Lines for those strands alone that are new, below the others; nothing where that isn't all that changes, or where
+// they don't stand each on a line of its own.
+std::optional<std::vector<Edit>> more_strands(const std::string& text, const std::string& file, const Tree& tree,
+                                              const std::vector<std::string>& strands,
+                                              const std::optional<Repeat>& before) {
+  const auto measured = tree.root().find("measured");
+  const auto list = measured && measured->is(Node::Kind::mapping) ? measured->find("strands") : std::nullopt;
+  if (!list || !list->is(Node::Kind::sequence)) return std::nullopt;
+  const KeptStrands kept = measured_strands(text, file);
+  const std::size_t count = kept.texts.size();
+  if (count == 0 || count > strands.size() || !same_before(kept.before, before)) return std::nullopt;
+  if (!std::equal(kept.texts.begin(), kept.texts.end(), strands.begin())) return std::nullopt;
+  std::optional<Edit> last;
+  for (const Node item : list->children()) last = place_in(text, item);
+  if (!last) return std::nullopt;
+  const std::size_t start = line_start(text, last->from);
+  const std::size_t dash = text.find_first_not_of(' ', start);
+  if (text[dash] != '-' || text.find_first_not_of(' ', dash + 1) != last->from) return std::nullopt;
+  std::vector<Edit> edits;
+  for (std::size_t n = count; n < strands.size(); ++n) {
+    edits.push_back(line_behind(text, last->to, dash, "- " + yaml_text(strands[n])));
+  }
+  return edits;
+}
+
 // What it was learnt from, and whatever else stood under `measured`.
 std::string new_measured(const std::optional<Node>& old, std::string text) {
   if (!old || !old->is(Node::Kind::mapping)) return text;
@@ -109,37 +173,6 @@ std::string new_measured(const std::optional<Node>& old, std::string text) {
     text += fmt::format("  {}: {}\n", yaml_text(child.key()), yaml_text(child.text()));
   }
   return text;
-}
-
-std::string edited(const std::string& text, std::vector<Edit> edits) {
-  std::sort(edits.begin(), edits.end(), [](const Edit& a, const Edit& b) { return a.from > b.from; });
-  const bool crlf = text.find("\r\n") != std::string::npos;
-  std::string out = text;
-  for (const Edit& edit : edits) {
-    std::string piece;
-    for (const char c : edit.text) {
-      if (c == '\n' && crlf) piece += '\r';
-      piece += c;
-    }
-    out.replace(edit.from, edit.to - edit.from, piece);
-  }
-  return out;
-}
-
-bool same_repeat(const Repeat& a, const Repeat& b) {
-  if (a.size() != b.size()) return false;
-  for (std::size_t k = 0; k < a.size(); ++k) {
-    const Section& x = a.sections()[k];
-    const Section& y = b.sections()[k];
-    const bool same = a.name_of(k) == b.name_of(k) && abs(x.length - y.length).cm() <= kSame &&
-                      abs(x.plus_minus - y.plus_minus).cm() <= kSame;
-    if (!same) return false;
-  }
-  return true;
-}
-
-bool same_before(const std::optional<Repeat>& a, const std::optional<Repeat>& b) {
-  return a.has_value() == b.has_value() && (!a || same_repeat(*a, *b));
 }
 
 std::optional<Repeat> read_before(const Node& measured, const Tree& tree, Unit bare) {
@@ -182,26 +215,34 @@ std::string measured_text(const std::vector<std::string>& strands, const std::op
   return text;
 }
 
-std::string with_learnt(const std::string& profile, const std::string& file, const Repeat& repeat,
-                        const std::vector<std::string>& strands, const std::optional<Repeat>& before) {
+Relearnt with_learnt(const std::string& profile, const std::string& file, const Repeat& repeat,
+                     const std::vector<std::string>& strands, const std::optional<Repeat>& before) {
   const Tree tree(profile, file);
   const Profile old = read_profile(profile, file);
   const Node list = required(tree.root(), "repeat", "the yarn", "repeat: [...]");
   const auto measured = tree.root().find("measured");
   const Reckoning reckoning = old.yarn.reckoning;
+  Relearnt relearnt;
   std::vector<Edit> edits;
   if (!edit_lengths(profile, list, old.yarn.repeat, repeat, reckoning == Reckoning::stitches, edits)) {
     Edit whole = lines_of(profile, tree, list);
+    relearnt.left_out = has_remark(profile, whole) || has_unknown_keys(list);
     whole.text = repeat_text(repeat, reckoning);
     edits.push_back(std::move(whole));
   }
-  Edit strand_lines{profile.size(), profile.size(), {}};
-  if (measured) strand_lines = lines_of(profile, tree, *measured);
-  strand_lines.text = new_measured(measured, measured_text(strands, before, reckoning));
-  const bool needs_line_end = !measured && !profile.empty() && profile.back() != '\n';
-  if (needs_line_end) strand_lines.text.insert(0, "\n");
-  edits.push_back(std::move(strand_lines));
-  std::string out = edited(profile, std::move(edits));
+  if (auto more = more_strands(profile, file, tree, strands, before)) {
+    std::move(more->begin(), more->end(), std::back_inserter(edits));
+  } else {
+    Edit strand_lines{profile.size(), profile.size(), {}};
+    if (measured) strand_lines = lines_of(profile, tree, *measured);
+    relearnt.left_out = relearnt.left_out || has_remark(profile, strand_lines);
+    strand_lines.text = new_measured(measured, measured_text(strands, before, reckoning));
+    const bool needs_line_end = !measured && !profile.empty() && profile.back() != '\n';
+    if (needs_line_end) strand_lines.text.insert(0, "\n");
+    edits.push_back(std::move(strand_lines));
+  }
+  std::string& out = relearnt.text;
+  out = edited(profile, std::move(edits));
   const auto spoilt = [&] {
     return Problem(Fault::content,
                    fmt::format("{}: its repeat can't be replaced without touching the rest; begin each of its keys "
@@ -216,36 +257,7 @@ std::string with_learnt(const std::string& profile, const std::string& file, con
   } catch (const Problem&) {
     throw spoilt();
   }
-  return out;
-}
-
-Kept replace_and_keep(Disk& disk, const std::string& path, const Patience& patience, const std::string& old,
-                      const std::string& now) {
-  const Place place = place_of(disk, path);
-  const auto held = lock_folder(disk, place.folder, path, patience);
-  const FileFacts facts = replaceable(disk, place, Tree::kMostBytes);
-  try {
-    if (disk.read(place.real, Tree::kMostBytes + 1) != old) {
-      throw Problem(Fault::file, fmt::format("{} was saved by another program in the meantime and was left as it is; "
-                                             "try again",
-                                             printable(path)));
-    }
-  } catch (const std::system_error& e) {
-    throw Problem(Fault::file, fmt::format("cannot open {}: {}", printable(path), e.code().message()));
-  }
-  for (int n = 1; n <= kMostKept; ++n) {
-    const std::string suffix = fmt::format("~{}", n);
-    try {
-      disk.create(place.real + suffix, old, facts);
-    } catch (const std::system_error& e) {
-      if (e.code() == std::errc::file_exists) continue;
-      throw Problem(Fault::file, fmt::format("cannot keep what {} holds as {}: {}", printable(path),
-                                             printable(path + suffix), e.code().message()));
-    }
-    return {path + suffix, replace_file(disk, place, facts, old, now)};
-  }
-  throw Problem(Fault::file,
-                fmt::format("{} has {} older versions beside it; move some away", printable(path), kMostKept));
+  return relearnt;
 }
 
 }  // namespace ballchange

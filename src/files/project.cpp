@@ -32,9 +32,15 @@ Amount read_per_stitch(Node node, Unit bare) {
   return amount;
 }
 
+Multiple read_multiple(Node node) {
+  if (const auto multiple = multiple_of(scalar(node, "multiple"))) return *multiple;
+  throw node.problem(fmt::format("multiple: '{}' is not a multiple and what is added to it; write it like 4+1, or 4",
+                                 printable(node.text(), 40)));
+}
+
 Piece read_piece(Node node, Unit bare, bool& from_the_start, std::vector<std::string>& notes) {
-  static const std::array<std::string, 8> known{"worked",        "stitches",   "rows",   "yarn_per_stitch",
-                                                "yarn_per_turn", "foundation", "edging", "keep"};
+  static const std::array<std::string, 9> known{"worked",        "stitches",   "multiple", "rows", "yarn_per_stitch",
+                                                "yarn_per_turn", "foundation", "edging",   "keep"};
   require_mapping(node, "piece", "it like 'piece: {stitches: 60, rows: 180}'");
   Piece piece;
   if (const auto worked = node.find("worked")) {
@@ -43,6 +49,7 @@ Piece read_piece(Node node, Unit bare, bool& from_the_start, std::vector<std::st
         {{"rows", Working::rows}, {"rounds", Working::rounds}, {"turned-rounds", Working::turned_rounds}});
   }
   if (const auto stitches = node.find("stitches")) piece.stitches = read_count(*stitches, "stitches", 1);
+  if (const auto multiple = node.find("multiple")) piece.multiple = read_multiple(*multiple);
   if (const auto rows = node.find("rows")) piece.rows = read_count(*rows, "rows", 1);
   if (const auto stitch = node.find("yarn_per_stitch")) piece.yarn_per_stitch = read_per_stitch(*stitch, bare);
   if (const auto turn = node.find("yarn_per_turn")) piece.yarn_per_turn = read_amount(*turn, "yarn_per_turn", bare);

@@ -59,6 +59,7 @@ std::string write_project(const Project& project) {
   Braces made;
   made.add("worked", working_name(piece.working));
   made.add("stitches", piece.stitches);
+  if (piece.multiple) made.add("multiple", multiple_text(*piece.multiple));
   made.add("rows", piece.rows);
   made.add("yarn_per_stitch", piece.yarn_per_stitch);
   made.add("yarn_per_turn", piece.yarn_per_turn);

@@ -60,7 +60,13 @@ std::string reading_text(std::string_view argument, const Disk& disk, std::istre
   if (argument.size() == 1) {
     throw Problem(Fault::content, fmt::format("{}: '@' without a file name; write @FILE", what));
   }
-  return on_one_line(read_file(disk, std::string(argument.substr(1)), kMostReadingBytes));
+  const std::string file(argument.substr(1));
+  std::string text = on_one_line(read_file(disk, file, kMostReadingBytes));
+  if (text.empty()) {
+    throw Problem(Fault::content, fmt::format("{}: {} is empty; write the reading into it, like plum 15, sand 11, rust",
+                                              what, printable(file)));
+  }
+  return text;
 }
 
 }  // namespace ballchange

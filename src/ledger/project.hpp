@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "fabric/fall.hpp"
 #include "fabric/work.hpp"
 #include "ledger/entry.hpp"
 #include "yarn/yarn.hpp"
@@ -16,6 +17,7 @@ struct Piece {
   std::optional<int> stitches, rows;
   std::optional<Amount> yarn_per_stitch, yarn_per_turn;  // until the log's first gauge
   std::optional<Amount> foundation, edging;
+  std::optional<Multiple> multiple;  // of stitches that its pattern can be worked over
 };
 
 // How this project joins, unless a join says otherwise.

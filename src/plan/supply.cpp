@@ -122,8 +122,9 @@ BallCount counted(int first, const std::vector<double>& chance) {
 
 void refuse_too_many(int balls) {
   if (balls <= most_balls) return;
-  throw Problem(Fault::content, fmt::format("that takes more than {} balls; look again at the yarn needed and at the "
-                                            "length of a ball",
+  throw Problem(Fault::content, fmt::format("that takes more than {} balls, the most that is reckoned with; look "
+                                            "again at the yarn needed and at the length of a ball, or estimate a part "
+                                            "of the work at a time",
                                             most_balls));
 }
 

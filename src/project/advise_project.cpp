@@ -12,6 +12,7 @@
 #include "creep/follow.hpp"
 #include "creep/stretch.hpp"
 #include "files/source.hpp"
+#include "console/join_options.hpp"
 #include "project/balls.hpp"
 #include "project/off_record.hpp"
 #include "show/log.hpp"
@@ -237,6 +238,7 @@ EndTexts end_texts(const Options& options, const Context& context) {
 ProjectAdvice advise_in(const Project& project, const State& state, const Options& options, const EndTexts& texts) {
   refuse_what_is_missing(options, texts);
   ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
+  refuse_wide_tolerance(advised.terms.wish, state.yarn.repeat, advised.terms.measures.told);
   advised.on_record.totals = state.totals;
   place_old(advised, state, options, texts);
   hold_against_record(advised, project, state, options);

@@ -120,12 +120,19 @@ std::vector<TwoEnds> parse_all_ends(const std::vector<std::string>& texts, const
       all.push_back(parse_ends(text, yarn));
       continue;
     }
+    if (text.size() == 1) throw Problem(Fault::content, "--ends: '@' without a file name; write @FILE");
     const std::string lines = read_file(context.disk, text.substr(1), kMostBytes);
+    const std::size_t before = all.size();
     for (std::size_t at = lines.starts_with("\xEF\xBB\xBF") ? 3 : 0; at < lines.size();) {
       const std::size_t stop = std::min(lines.find('\n', at), lines.size());
       const std::string_view line = trim(std::string_view(lines).substr(at, stop - at));
       if (!line.empty()) all.push_back(parse_ends(line, yarn));
       at = stop + 1;
+    }
+    if (all.size() == before) {
+      throw Problem(Fault::content,
+                    fmt::format("--ends: {} is empty; write a ball a line into it, like A: plum 15, sand / navy 20",
+                                printable(text.substr(1))));
     }
   }
   return all;

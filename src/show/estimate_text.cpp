@@ -43,8 +43,8 @@ class EstimateText {
   std::string take() {
     if (shown_.unit_in_doubt) {
       page_.say("Mind", fmt::format("the yarn needed was taken as {}; if that is not what you meant, write its unit: "
-                                    "--needed 800m.",
-                                    amount(shown_.work.needed, told_)));
+                                    "--needed 800{}.",
+                                    amount(shown_.work.needed, told_), told_ == Told::inches ? "yd" : "m"));
     }
     buy();
     needed();

@@ -159,7 +159,7 @@ class FallPage {
   [[nodiscard]] std::string listed(const std::vector<Fall>& some) const {
     std::vector<std::string> list;
     for (const Fall& one : some) {
-      list.push_back(fmt::format("{} stitches ({}forgives {})", one.stitches, one.rows ? tall(one) + "; " : "",
+      list.push_back(fmt::format("{} ({}forgives {})", stitches(one.stitches), one.rows ? tall(one) + "; " : "",
                                  share(one.forgives)));
     }
     return and_list(list);
@@ -170,7 +170,10 @@ class FallPage {
   }
 
   void none() {
-    std::string text = fmt::format("from {} to {} stitches the colours {}", shown_.low, shown_.high,
+    const std::string where = shown_.low == shown_.high
+                                  ? "at " + stitches(shown_.low)
+                                  : fmt::format("from {} to {} stitches", shown_.low, shown_.high);
+    std::string text = fmt::format("{} the colours {}", where,
                                    shown_.look ? fmt::format("make no {}", look_name(*shown_.look)) : "only scatter");
     if (shown_.rows) text += fmt::format(" about {:.0f} {} tall", *shown_.rows, rows_word());
     if (!shown_.other_heights.empty()) text += "; of another height: " + listed(shown_.other_heights);

@@ -32,6 +32,7 @@ struct SwatchShown {
   std::optional<WantedGauge> wanted;
   std::optional<NextSize> next;
   Multiple pattern;
+  Working working = Working::rows;
   TurnShown turn;
   const YarnClass* yarn_class = nullptr;
   bool has_yarn = false;  // its colours can fall

@@ -45,6 +45,7 @@ class SwatchPage {
   }
 
  private:
+  [[nodiscard]] std::string_view rows_word() const { return shown_.working == Working::rows ? "rows" : "rounds"; }
   [[nodiscard]] bool inches() const { return page_.told() == Told::inches; }
   [[nodiscard]] double span() const { return inches() ? kFourInches : 10; }  // cm
   [[nodiscard]] std::string_view span_words() const { return inches() ? "4 in" : "10 cm"; }
@@ -60,8 +61,11 @@ class SwatchPage {
 
   [[nodiscard]] std::string wanted_words(const std::optional<Length>& stitch, const std::optional<Length>& row) const {
     std::string text;
-    if (stitch) text = fmt::format("{} stitches", plain_number(in_span(*stitch), 1));
-    if (row) text += fmt::format("{}{} rows", text.empty() ? "" : " and ", plain_number(in_span(*row), 1));
+    if (stitch) {
+      const std::string count = plain_number(in_span(*stitch), 1);
+      text = fmt::format("{} stitch{}", count, count == "1" ? "" : "es");
+    }
+    if (row) text += fmt::format("{}{} {}", text.empty() ? "" : " and ", plain_number(in_span(*row), 1), rows_word());
     return text + fmt::format(" in {}", span_words());
   }
 
@@ -78,7 +82,7 @@ class SwatchPage {
   void size(const SizeGauge& gauge) {
     std::vector<std::string> parts;
     if (gauge.stitch) parts.push_back(counted(*gauge.stitch, "stitches"));
-    if (gauge.row) parts.push_back(counted(*gauge.row, "rows"));
+    if (gauge.row) parts.push_back(counted(*gauge.row, rows_word()));
     if (gauge.yarn) {
       std::string yarn = fmt::format("{} of yarn a stitch, give or take {}", fine(gauge.yarn->mean),
                                      fine_doubt(gauge.yarn->give_or_take()));
@@ -102,7 +106,7 @@ class SwatchPage {
   [[nodiscard]] std::string expected(const ExpectedGauge& at) const {
     std::string text;
     if (at.stitch) text = counted(*at.stitch, "stitches");
-    if (at.row) text += (text.empty() ? "" : "; ") + counted(*at.row, "rows");
+    if (at.row) text += (text.empty() ? "" : "; ") + counted(*at.row, rows_word());
     return text;
   }
 
@@ -137,7 +141,7 @@ class SwatchPage {
     if (swatched(std::less<>()) && swatched(std::greater<>())) return ", between the sizes swatched";
     const double from = swatched_near(mm);
     return fmt::format(" instead of {}: a {} {} makes {} {}", plain_number(from, 3), mm < from ? "thinner" : "thicker",
-                       tool, mm < from ? "more" : "fewer", shown_.wanted->stitch ? "stitches" : "rows");
+                       tool, mm < from ? "more" : "fewer", shown_.wanted->stitch ? "stitches" : rows_word());
   }
 
   void at_odds(const NextSize& next, const std::string& tool) {
@@ -145,9 +149,9 @@ class SwatchPage {
                           wanted_words(shown_.wanted->stitch, {}), size_words(next.for_stitches->size),
                           wanted_words({}, shown_.wanted->row), size_words(next.for_rows->size)));
     page_.say("Next", fmt::format("meet the stitches, as the width can't be mended later: {}, about {}. Then work as "
-                                  "many rows as the height takes, or try a stitch that is {}.",
+                                  "many {} as the height takes, or try a stitch that is {}.",
                                   size_words(next.for_stitches->size), counted(*next.for_stitches->stitch, "stitches"),
-                                  *next.rows_at_mm < *next.stitches_at_mm ? "less tall" : "taller"));
+                                  rows_word(), *next.rows_at_mm < *next.stitches_at_mm ? "less tall" : "taller"));
   }
 
   void not_reached(const NextSize& next, const std::string& tool) {
@@ -178,8 +182,9 @@ class SwatchPage {
     if (shown_.next->reach == Reach::keep) return;
     if (sizes == 1) {
       page_.say("How",
-                "from one size: a tenth thicker is taken to make stitches a twentieth wider and rows as much "
-                "taller, as is usual; a swatch of another size tells.");
+                fmt::format("from one size: a tenth thicker is taken to make stitches a twentieth wider and {} as much "
+                            "taller, as is usual; a swatch of another size tells.",
+                            rows_word()));
     }
     page_.say("Mind", "hands differ by several sizes at one gauge: go by the swatch, not by the size a pattern names.");
   }
@@ -226,8 +231,9 @@ class SwatchPage {
 
   void turn() {
     const TurnShown& turn = shown_.turn;
-    const std::string row =
-        turn.stitches ? fmt::format("a row of {} stitches", *turn.stitches) : std::string("each row");
+    const std::string row = turn.stitches
+                                ? fmt::format("a {} of {}", row_word(shown_.working), stitches(*turn.stitches))
+                                : fmt::format("each {}", row_word(shown_.working));
     if (turn.chain == TurningChain::counts) {
       page_.say("Turn",
                 fmt::format("the chain counts as a stitch: {} is the chain and {}. Its yarn is in the count, so "
@@ -274,7 +280,8 @@ class SwatchPage {
 
   void colours() {
     if (shown_.next && shown_.next->reach != Reach::keep) {
-      page_.say("Colours", "can be judged once a swatch meets the gauge, in stitches and in rows.");
+      page_.say("Colours",
+                fmt::format("can be judged once a swatch meets the gauge, in stitches and in {}.", rows_word()));
       return;
     }
     if (!in_hand().yarn) {

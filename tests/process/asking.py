@@ -4,6 +4,7 @@ import os
 import pathlib
 import pty
 import select
+import signal
 import subprocess
 import sys
 import tempfile
@@ -124,6 +125,16 @@ class Asking(unittest.TestCase):
                     terminal.waits(") " if (command, stop) == ("check", 2) else ": ").types("\x03")
                     self.assertEqual(terminal.ends(), 130, terminal.screen)
                     self.assertEqual({path.name: path.read_bytes() for path in self.folder.iterdir()}, before)
+
+    def test_a_bar_is_taken_away_when_it_is_ended(self):
+        long = ("estimate", "--yarn", ORCHARD, "--needed", "80000m", "--knots", "5")
+        for told, code in ((signal.SIGTERM, -signal.SIGTERM), (signal.SIGINT, 130)):
+            with self.subTest(told):
+                terminal = Terminal(self.folder, *long).waits(" %")
+                terminal.process.send_signal(told)
+                self.assertEqual(terminal.ends(), code, terminal.screen)
+                bar, blank = terminal.screen.rstrip("\r").rsplit("\r", 2)[-2:]
+                self.assertEqual(blank, " " * len(bar), terminal.screen)
 
     def test_the_end_of_input_names_the_option(self):
         before = self.file.read_bytes()

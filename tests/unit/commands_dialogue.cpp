@@ -111,6 +111,22 @@ TEST_CASE("a question that Enter leaves open is told at the end, and after three
   CHECK(times(thrice, "Can't tell yet: ") == 4);
 }
 
+TEST_CASE("a splash that is not there is not asked for again: what is left is to measure on") {
+  for (const char* no : {"no", "n"}) {
+    Sitting sitting({"C", "rust 30, plum 40", no});
+    const Ran ran = sitting.run({"check", "wrap"});
+    CAPTURE(ran.out);
+    CHECK(ran.code == Exit::settles_nothing);
+    CHECK(times(ran, "is there a short piece of sand") == 1);
+    CHECK(says(ran,
+               "Can't tell yet: the old strand looks the same in several places. Write down the next colours and\n"
+               "their lengths.\n"
+               "Old end   30 cm into rust (85 %).\n"));
+  }
+  Sitting open({"C", "rust 30, plum 40", ""});
+  CHECK(times(open.run({"check", "wrap"}), "is there a short piece of sand") == 2);
+}
+
 TEST_CASE("nobody answers: the option to give is named, and nothing changes") {
   struct Row {
     std::vector<std::string> typed, arguments;

@@ -7,6 +7,7 @@
 
 #include "files/profile.hpp"
 #include "files_fake_disk.hpp"
+#include "session.hpp"
 
 namespace ballchange {
 namespace {
@@ -35,8 +36,9 @@ Repeat repeat_of(const std::vector<std::string>& names, const std::vector<double
 }
 
 TEST_CASE("where only lengths changed only they are replaced") {
-  const std::string now = with_learnt(kProfile, "orchard.yaml", repeat_of({"plum", "sand", "rust"}, {90, 12.5, 81}),
+  const Relearnt learnt = with_learnt(kProfile, "orchard.yaml", repeat_of({"plum", "sand", "rust"}, {90, 12.5, 81}),
                                       {"plum 40, sand 11, rust 80, plum"});
+  const std::string& now = learnt.text;
   CHECK(now ==
         "# mine\n"
         "format: ballchange yarn 1\n"
@@ -52,12 +54,14 @@ TEST_CASE("where only lengths changed only they are replaced") {
         "measured:\n"
         "  strands:\n"
         "    - \"plum 40, sand 11, rust 80, plum\"\n");
+  CHECK_FALSE(learnt.left_out);
   CHECK(measured_strands(now, "orchard.yaml").texts == std::vector<std::string>{"plum 40, sand 11, rust 80, plum"});
 }
 
 TEST_CASE("where sections changed the repeat alone is written anew, its shades kept") {
-  const std::string now = with_learnt(kProfile, "orchard.yaml",
+  const Relearnt learnt = with_learnt(kProfile, "orchard.yaml",
                                       repeat_of({"plum", "moss", "sand", "rust"}, {90, 4, 12, 81}), {"plum 1, sand"});
+  const std::string& now = learnt.text;
   CHECK(now ==
         "# mine\n"
         "format: ballchange yarn 1\n"
@@ -74,6 +78,7 @@ TEST_CASE("where sections changed the repeat alone is written anew, its shades k
         "measured:\n"
         "  strands:\n"
         "    - \"plum 1, sand\"\n");
+  CHECK(learnt.left_out);  // the remark, and when it was dyed
 }
 
 TEST_CASE("strands that were there are replaced, what else stood beside them stays") {
@@ -81,10 +86,92 @@ TEST_CASE("strands that were there are replaced, what else stood beside them sta
   for (const char* old : {"measured: {strands: [\"plum 1, sand\"], by: Ann}\n",
                           "measured:\n  strands: [\"plum 1, sand\"]\n  by: Ann\n"}) {
     CAPTURE(old);
-    const std::string now = with_learnt(kProfile + old, "orchard.yaml", repeat, {"plum 2, sand", "rust 3, plum"});
+    const Relearnt learnt = with_learnt(kProfile + old, "orchard.yaml", repeat, {"plum 2, sand", "rust 3, plum"});
+    const std::string& now = learnt.text;
     CHECK(
         now.ends_with("bought: 3\nmeasured:\n  strands:\n    - \"plum 2, sand\"\n    - \"rust 3, plum\"\n  by: Ann\n"));
   }
+}
+
+// A profile as people write it by hand, each key on a line of its own.
+const std::string kByHand =
+    "format: ballchange yarn 1\n"
+    "name: Back lane\n"
+    "repeat:\n"
+    "  # the outer end\n"
+    "  - colour: plum\n"
+    "    length: \"92 cm\"   # the long one\n"
+    "    plus_minus: 6 cm\n"
+    "    dyed: twice\n"
+    "  - colour: sand\n"
+    "    length: 11 cm  # a splash\n"
+    "  - colour: rust\n"
+    "    length: 80 cm\n"
+    "    plus_minus: 5 cm\n"
+    "measured:\n"
+    "  # by the window\n"
+    "  strands:\n"
+    "    - plum 1, sand  # in March\n"
+    "  by: Ann\n";
+
+TEST_CASE("keys on lines of their own stay, with their remarks, and what is new goes below its like") {
+  const Relearnt learnt = with_learnt(kByHand, "lane.yaml", repeat_of({"plum", "sand", "rust"}, {90, 11, 80}),
+                                      {"plum 1, sand", "rust 3, plum"});
+  CHECK_FALSE(learnt.left_out);
+  CHECK(learnt.text ==
+        "format: ballchange yarn 1\n"
+        "name: Back lane\n"
+        "repeat:\n"
+        "  # the outer end\n"
+        "  - colour: plum\n"
+        "    length: 90 cm   # the long one\n"
+        "    plus_minus: 9 cm\n"
+        "    dyed: twice\n"
+        "  - colour: sand\n"
+        "    length: 11 cm  # a splash\n"
+        "    plus_minus: 1.1 cm\n"
+        "  - colour: rust\n"
+        "    length: 80 cm\n"
+        "    plus_minus: 8 cm\n"
+        "measured:\n"
+        "  # by the window\n"
+        "  strands:\n"
+        "    - plum 1, sand  # in March\n"
+        "    - \"rust 3, plum\"\n"
+        "  by: Ann\n");
+}
+
+TEST_CASE("within braces a give or take that was not written goes behind its length") {
+  const std::string text =
+      "format: ballchange yarn 1\nname: A\nrepeat:\n  - {colour: plum, length: 9 cm, x: 1}\n"
+      "  - {colour: sand, length: 9 cm}";
+  CHECK(with_learnt(text, "a.yaml", repeat_of({"plum", "sand"}, {90, 12}), {"plum 2"}).text ==
+        "format: ballchange yarn 1\nname: A\nrepeat:\n  - {colour: plum, length: 90 cm, plus_minus: 9 cm, x: 1}\n"
+        "  - {colour: sand, length: 12 cm, plus_minus: 1.2 cm}\nmeasured:\n  strands:\n    - plum 2\n");
+}
+
+TEST_CASE("a give or take below the last line of a file comes before the strands") {
+  const std::string text =
+      "format: ballchange yarn 1\nname: A\nrepeat:\n- colour: plum\n  length: 9 cm\n- length: 9 cm";
+  for (const char* end : {"\n  colour: sand", "\n  colour: sand\n"}) {
+    CHECK(with_learnt(text + end, "a.yaml", repeat_of({"plum", "sand"}, {90, 12}), {"plum 2"}).text ==
+          "format: ballchange yarn 1\nname: A\nrepeat:\n- colour: plum\n  length: 90 cm\n  plus_minus: 9 cm\n"
+          "- length: 12 cm\n  plus_minus: 1.2 cm\n  colour: sand\nmeasured:\n  strands:\n    - plum 2\n");
+  }
+  const std::string last =
+      "format: ballchange yarn 1\nname: A\nrepeat:\n- colour: plum\n  length: 9 cm\n- colour: sand\n  length: 9 cm";
+  for (const char* end : {"", "\n"}) {
+    CHECK(with_learnt(last + end, "a.yaml", repeat_of({"plum", "sand"}, {90, 12}), {"plum 2"}).text ==
+          "format: ballchange yarn 1\nname: A\nrepeat:\n- colour: plum\n  length: 90 cm\n  plus_minus: 9 cm\n"
+          "- colour: sand\n  length: 12 cm\n  plus_minus: 1.2 cm\nmeasured:\n  strands:\n    - plum 2\n");
+  }
+}
+
+TEST_CASE("a strand taken out writes the strands anew, and tells of a remark that goes with them") {
+  const Repeat repeat = repeat_of({"plum", "sand", "rust"}, {92, 11, 80});
+  const Relearnt learnt = with_learnt(kByHand, "lane.yaml", repeat, {"rust 3, plum"});
+  CHECK(learnt.left_out);
+  CHECK(learnt.text.ends_with("measured:\n  strands:\n    - \"rust 3, plum\"\n  by: Ann\n"));
 }
 
 TEST_CASE("line ends, a byte-order mark and a missing last line end are respected") {
@@ -92,7 +179,8 @@ TEST_CASE("line ends, a byte-order mark and a missing last line end are respecte
   std::string text = "\xEF\xBB\xBF";
   for (const char c : kProfile) text += c == '\n' ? std::string("\r\n") : std::string(1, c);
   text.resize(text.size() - 2);
-  const std::string now = with_learnt(text, "orchard.yaml", repeat, {"plum 2, sand"});
+  const Relearnt learnt = with_learnt(text, "orchard.yaml", repeat, {"plum 2, sand"});
+  const std::string& now = learnt.text;
   CHECK(now.starts_with("\xEF\xBB\xBF# mine\r\n"));
   CHECK(now.find("length: 90 cm, plus_minus: 9 cm}  # the long one\r\n") != std::string::npos);
   CHECK(now.ends_with("bought: 3\r\nmeasured:\r\n  strands:\r\n    - \"plum 2, sand\"\r\n"));
@@ -103,6 +191,36 @@ TEST_CASE("a file of one line can't be learnt anew in place") {
       "{format: ballchange yarn 1, name: A, repeat: [{colour: plum, length: 9}, {colour: sand, length: 9}]}\n";
   CHECK_THROWS_AS(static_cast<void>(with_learnt(text, "a.yaml", repeat_of({"plum", "sand"}, {90, 12}), {"plum 2"})),
                   Problem);
+}
+
+struct Shelf {
+  Shelf() {
+    disk.folders = {".", "/far"};
+    disk.files["/far/lane.yaml"] = "old";
+    disk.links["lane.yaml"] = "/far/lane.yaml";
+  }
+  Kept keep(const std::string& path) {
+    return replace_and_keep(disk, path, {watch, [] {}}, "old", "new");
+  }
+  FakeDisk disk;
+  FakeWatch watch;
+};
+
+TEST_CASE("what a file behind a link held is told where it lies") {
+  Shelf shelf;
+  CHECK(shelf.keep("lane.yaml").path == "/far/lane.yaml~1");
+  CHECK(shelf.disk.files["/far/lane.yaml~1"] == "old");
+  CHECK(shelf.disk.files["/far/lane.yaml"] == "new");
+}
+
+TEST_CASE("where a file can't be replaced no copy of it stays behind") {
+  Shelf shelf;
+  shelf.disk.before = [](std::string_view step) {
+    if (step == "exchange") throw std::system_error(EIO, std::generic_category());
+  };
+  CHECK_THROWS_AS(static_cast<void>(shelf.keep("lane.yaml")), Problem);
+  CHECK(shelf.disk.files.size() == 1);
+  CHECK(shelf.disk.files["/far/lane.yaml"] == "old");
 }
 
 }  // namespace

@@ -293,9 +293,11 @@ TEST_CASE("the usual spread of a ball lies well within what the law lets a packa
 TEST_CASE("more balls than anybody buys are refused") {
   Work work = usual();
   work.needed = work.ball * 2000;
-  CHECK_THROWS_WITH_AS((void)estimate(work, Way::as_they_come),
-                       "that takes more than 1000 balls; look again at the yarn needed and at the length of a ball",
-                       Problem);
+  CHECK_THROWS_WITH_AS(
+      (void)estimate(work, Way::as_they_come),
+      "that takes more than 1000 balls, the most that is reckoned with; look again at the yarn needed and at the "
+      "length of a ball, or estimate a part of the work at a time",
+      Problem);
 }
 
 }  // namespace
