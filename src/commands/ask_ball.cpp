@@ -62,6 +62,7 @@ void ask_end_of(Dialogue& dialogue, const OpenProject& open, BallEnd end, BallEn
 Options with_ball(const OpenProject& open, const Options& options, const Context& context, const Common& common,
                   const std::string& next, const Dialogue::Takes& takes) {
   if (!can_ask(context, common) || reads_standard_input(options)) return options;
+  if (options.has("offcut")) return options;  // its ends and its yarn are known
   const BallState* there = ball_there(open.state, options);
   if (there != nullptr && tells_of_it(options)) return options;
   if (there == nullptr) takes(options);

@@ -172,7 +172,7 @@ class ProjectEnds {
     if (chosen == nullptr && !knot && any_read()) return;
     if (chosen != nullptr && chosen->first_reading()) {
       settle_recorded(*chosen);
-    } else {
+    } else if (chosen == nullptr || !knows_first_end(open_.project, open_.state, *chosen)) {
       ask(End::new_end, kNewTyped);
     }
   }

@@ -11,13 +11,15 @@
 #include "project/ball_ends.hpp"
 #include "project/balls.hpp"
 #include "project/first_stitch.hpp"
+#include "project/offcuts.hpp"
 #include "project/record.hpp"
 #include "show/check_project.hpp"
+#include "show/offcuts.hpp"
 
 namespace ballchange {
 namespace {
 
-constexpr std::array<OptionRow, 9> kBall{{
+constexpr std::array<OptionRow, 11> kBall{{
     {"ball", "ID", "its name (left out: the next free letter)"},
     {"mass", "G", "on the scale, like 50.2g"},
     {"dye-lot", "TEXT", "as its band says"},
@@ -27,6 +29,8 @@ constexpr std::array<OptionRow, 9> kBall{{
     {"wound", "mill|hand", "how it was wound (mill)"},
     {"plain", "", "a second yarn of one colour"},
     {"length", "L", "yarn in it (left out: by its mass, or the yarn's ball band)"},
+    {"offcut", "N", "it is the piece that was cut off at entry N"},
+    {"cut-from", "old|new", "which end that was, where entry N left two"},
 }};
 constexpr OptionGroup kBallGroup{"The ball", kBall};
 
@@ -56,6 +60,15 @@ void refuse_what_cannot_be(const Options& options) {
   }
   if (options.text("outside") == "-" && options.text("inside") == "-") {
     refuse("only one of --outside and --inside can come from standard input; give the other as @FILE");
+  }
+  if (options.has("cut-from") && !options.has("offcut")) {
+    refuse("--cut-from says which end an offcut was cut off: give --offcut too");
+  }
+  if (options.has("offcut")) {
+    for (const char* name : {"mass", "plain", "begin"}) {
+      if (options.has(name))
+        refuse(fmt::format("--{} can't go with --offcut, a piece of a ball that was begun before; leave it out", name));
+    }
   }
   if (options.has("plain") && (options.has("outside") || options.has("inside") || options.has("begin"))) {
     refuse("--plain: a ball of one colour has no repeat to read or to begin with; leave the rest out");
@@ -93,6 +106,8 @@ did::Ball ball_told(const Options& options, const Ruler& ruler) {
   ball.plain = options.has("plain");
   ball.length = amount_option(options, "length", ruler.bare);
   if (ball.length) refuse_no_ball_of(*ball.length, ruler);
+  ball.offcut = count_option(options, "offcut", 1);
+  ball.cut_from = cut_from_option(options);
   return ball;
 }
 
@@ -129,6 +144,13 @@ void refuse_what_does_not_fit(const OpenProject& open, const Options& with, cons
     if (ball.ball.empty()) ball.ball = next_name(state);
     return std::vector<Did>{ball};
   }));
+}
+
+std::string offcut_ball_line(const Recorded& recorded, Told told, std::size_t columns) {
+  const auto& entry = std::get<did::Ball>(recorded.entries().front().what);
+  const BallState& ball = *recorded.after.find_ball(entry.ball);
+  const auto offcut = offcuts::placed(recorded.after, ruler_on_record(recorded.after.ruler, recorded.project), ball);
+  return labelled("Offcut", offcut_ball_text(recorded.after, ball, offcut, told), columns);
 }
 
 std::string lot_line(const Recorded& recorded, std::size_t columns) {
@@ -177,6 +199,7 @@ Outcome run_ball(const Options& given, Context& context) {
   const Recorded recorded = record(open, options, context, [&](const Project&, const State& state) {
     return entries_for(options, ball, trim, state);
   });
+  if (ball.offcut) lines += offcut_ball_line(recorded, measures.told, common.screen.text_columns());
   if (ball.dye_lot) lines += lot_line(recorded, common.screen.text_columns());
   tell_recorded(recorded, lines, options, context, common);
   return Outcome::done;

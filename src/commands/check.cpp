@@ -14,6 +14,7 @@
 #include "project/advise_project.hpp"
 #include "project/ahead.hpp"
 #include "project/balls.hpp"
+#include "project/offcuts.hpp"
 #include "project/record.hpp"
 #include "reading/name.hpp"
 #include "show/check.hpp"
@@ -212,6 +213,7 @@ Outcome check_in_project(const Options& given, const Context& context, const Com
   leave_unasked(said_no, End::old_end, advised.old_strand.placing);
   leave_unasked(said_no, End::new_end, advised.new_strand.placing);
   advised.on_record.ahead = balls_ahead(open, advised, options, context);
+  advised.on_record.bridge = bridge_in(open, advised);
   for (const std::string& note : advised.terms.notes) remark(context, note);
   const Outcome outcome = tell_check(advised.shown(), context, common, advised.terms.measures.told);
   if (outcome == Outcome::done) offer_to_record(open, advised, texts, options, context, common);

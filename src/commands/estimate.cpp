@@ -60,7 +60,7 @@ Case from_project(const Options& options, const Context& context) {
     *given.needed += more * (open.project.piece.rows.value_or(0) * recorded.stitches.value_or(0));
   }
   for (const BallState& ball : open.state.balls) {
-    if (ball.plain) continue;
+    if (ball.plain || ball.offcut) continue;
     given.balls.push_back(recorded_ends(ball, options, given.yarn, given.written, context));
     // By its band alone a ball holds what any other does.
     given.balls.back().yarn = ball.mass ? ball.length : std::nullopt;

@@ -1,5 +1,7 @@
 #include "commands/log.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 
@@ -7,6 +9,7 @@
 #include "console/common.hpp"
 #include "project/balls.hpp"
 #include "project/creep.hpp"
+#include "project/offcuts.hpp"
 #include "project/project.hpp"
 #include "project/stock.hpp"
 #include "show/log.hpp"
@@ -14,10 +17,11 @@
 namespace ballchange {
 namespace {
 
-constexpr std::array<OptionRow, 3> kRows{{
+constexpr std::array<OptionRow, 4> kRows{{
     {"ball", "ID", "only what became of this ball"},
     {"since", "TIME", "only entries from then on, like 2026-03-02 or 2026-03-02T19:20Z"},
     {"csv", "", "the entries as a table for a spreadsheet"},
+    {"offcuts", "", "what was cut off and is long enough for a join or for sewing, colour by colour"},
 }};
 constexpr OptionGroup kGroup{"What to show", kRows};
 
@@ -53,7 +57,7 @@ std::vector<bool> entries_about(const Project& project, const State& state, cons
 }
 
 LogShown shown_of(const OpenProject& open, const Options& options) {
-  LogShown shown{open.project, open.state, {}, nullptr, nullptr, nullptr};
+  LogShown shown{open.project, open.state, {}, nullptr, nullptr, nullptr, nullptr};
   const auto id = options.text("ball");
   if (id) shown.ball = &ball_named(open.state, *id);
   const std::vector<bool> about =
@@ -71,6 +75,11 @@ std::vector<OptionGroup> log_options() { return {kGroup, common_options()}; }
 
 Outcome run_log(const Options& options, Context& context) {
   const Common common = common_of(options, context);
+  for (const char* name : {"csv", "since"}) {
+    if (!options.has("offcuts") || !options.has(name)) continue;
+    throw Problem(Fault::content,
+                  fmt::format("--offcuts shows what is kept now, and no entries: leave out --{}", name));
+  }
   if (options.has("csv") && common.format == Format::json) {
     throw Problem(Fault::content, "--csv and --format json exclude each other: give one");
   }
@@ -81,6 +90,9 @@ Outcome run_log(const Options& options, Context& context) {
   shown.stock = &enough;
   const CreepShown creep = creep_of(open.project, open.state, open.path);
   shown.creep = &creep;
+  const OffcutsShown offcuts = offcuts_in(open, options, shown.ball);
+  shown.offcuts = &offcuts;
+  shown.only_offcuts = options.has("offcuts");
   if (options.has("csv")) {
     answer(context, common, log_csv(shown));
   } else if (common.format == Format::json) {

@@ -80,7 +80,7 @@ Case from_project(const Options& options, const Context& context) {
   };
   for (const BallState& ball : state.balls) {
     if (ball.plain) continue;
-    if (ball.use == BallUse::fresh) given.balls.push_back(ends(ball));
+    if (ball.use == BallUse::fresh && !ball.offcut) given.balls.push_back(ends(ball));
     if (ball.use == BallUse::working || ball.use == BallUse::joined_ahead)
       given.still_on_hook += ball.left.value_or(Length());
   }

@@ -61,7 +61,21 @@ std::optional<Before> weighed_before(const Project& project, const State& state,
   return before;
 }
 
+// An offcut can't weigh more than its length does by the band.
+void refuse_heavier_offcut(const State& state, const BallState& ball, const did::Weigh& weigh) {
+  const Yarn& yarn = state.yarn;
+  if (!ball.offcut || !ball.length || !yarn.ball_mass || !yarn.ball_length) return;
+  const Mass whole = *yarn.ball_mass * (*ball.length / *yarn.ball_length);
+  const Mass step = weigh.scale.value_or(stock::scale_step(state));
+  if (weigh.mass.g() <= kHeavier * whole.g() + step.g()) return;
+  refuse(
+      fmt::format("--mass: ball {} is an offcut and weighs about {} by the band; name the ball that was weighed with "
+                  "--ball",
+                  printable(ball.id, 60), grams(whole)));
+}
+
 void refuse_heavier(const Project& project, const State& state, const BallState& ball, const did::Weigh& weigh) {
+  refuse_heavier_offcut(state, ball, weigh);
   const auto before = weighed_before(project, state, ball);
   if (!before) return;
   const Mass step = weigh.scale.value_or(stock::scale_step(state));

@@ -70,6 +70,9 @@ class EntryReader {
   static void read(Node node, std::string_view key, BallEnd& value) {
     value = read_choice<BallEnd>(node, key, {{"outside", BallEnd::outside}, {"inside", BallEnd::inside}});
   }
+  static void read(Node node, std::string_view key, End& value) {
+    value = read_choice<End>(node, key, {{"old", End::old_end}, {"new", End::new_end}});
+  }
   static void read(Node node, std::string_view key, Winding& value) {
     value = read_choice<Winding>(node, key, {{"mill", Winding::mill}, {"hand", Winding::hand}});
   }

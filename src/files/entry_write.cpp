@@ -50,6 +50,7 @@ class EntryWriter {
   void operator()(std::string_view key, Method value) { add(key, method_row(value).name); }
   void operator()(std::string_view key, BallEnd value) { add(key, end_name(value)); }
   void operator()(std::string_view key, Winding value) { add(key, winding_name(value)); }
+  void operator()(std::string_view key, End value) { add(key, cut_from_name(value)); }
 
   void add(std::string_view key, std::string_view value) {
     out_ += fmt::format("{}{}: {}", out_.empty() ? "{" : ", ", key, value);

@@ -95,6 +95,7 @@ class Advising {
     if (direction_ == Direction::backward) remark(Remark::both_backward);
     if (wish_.knot && leaves_the_knot(target)) return;
     join_with(target);
+    if (advice_.joins.empty()) return;
     offer_alternatives(target);
     if (!wish_.knot) offer_as_they_are(target);
   }
@@ -125,14 +126,26 @@ class Advising {
       advice_.ravel_back = -spare;
     }
     const Length most_old = std::clamp(spare, Length(), target.trims);
+    if (new_.cut_short) bench_.least_old = std::max(Length(), target.trims - most_off_offcut(room));
+    if (bench_.least_old > most_old + hardly) return too_short(bench_.least_old - most_old);
     const Walk old_walk(repeat_, old_, direction_, most_old);
     const Walk new_walk(repeat_, new_, direction_, target.trims);
     for (const Split& split :
          rank_splits(bench_, old_walk, new_walk, old_place_, target.trims, advice_.allowance, most_old)) {
       advice_.joins.push_back(join_by(split, target));
     }
+    if (advice_.joins.empty()) return too_short(bench_.habits.least_trim);
     const Join& best = advice_.joins.front();
     if (best.old_mark.from == MarkFrom::loose_end && *best.trim_old > Length()) remark(Remark::cut_not_markable);
+  }
+
+  // What an offcut can spare: both overlaps and something to hold in the hand must be left of it.
+  [[nodiscard]] Length most_off_offcut(Length room) const {
+    return new_.reading.measured() - 2 * advice_.allowance - room;
+  }
+  void too_short(Length by) {
+    advice_.verdict = JoinVerdict::no_fit;
+    advice_.too_short = by;
   }
 
   [[nodiscard]] Join join_by(const Split& split, const Target& target) const {
@@ -159,18 +172,26 @@ class Advising {
   }
 
   void add_dry_fit(const Split& split, Join& join) const {
-    if (split.old_cut.mark.from == MarkFrom::loose_end) return;
+    for (const Walk::Cut* cut : {&split.old_cut, &split.new_cut}) {
+      if (cut->mark.from == MarkFrom::loose_end) return;
+    }
     Length length = split.old_cut.kept + split.new_cut.kept - advice_.allowance;
-    if (split.old_cut.section == split.new_cut.section && length >= Length()) {
+    const Mark& old_mark = split.old_cut.mark;
+    const Mark& new_mark = split.new_cut.mark;
+    const bool both_kept = old_mark.from == MarkFrom::start && new_mark.from == MarkFrom::end;
+    if (!both_kept && length < -bench_.habits.join_doubt) return;
+    if (both_kept && split.old_cut.section == split.new_cut.section && length >= Length()) {
       const Length into = split.old_cut.kept - advice_.allowance / 2;
       const auto begins = split.to_join ? std::optional(*split.to_join - into) : std::nullopt;
       join.afterwards = section_stitches(bench_.fabric, bench_.hook, begins, length);
     }
     DryFit fit;
-    fit.from_before = split.old_cut.mark.next_colour;
-    fit.from_after = split.old_cut.mark.colour;
-    fit.to_before = split.new_cut.mark.colour;
-    fit.to_after = split.new_cut.mark.next_colour;
+    fit.from_before = old_mark.next_colour;
+    fit.from_after = old_mark.colour;
+    fit.to_before = new_mark.colour;
+    fit.to_after = new_mark.next_colour;
+    if (old_mark.from == MarkFrom::end) std::swap(fit.from_before, fit.from_after);
+    if (new_mark.from == MarkFrom::start) std::swap(fit.to_before, fit.to_after);
     // Sections shorter than the overlap lie wholly inside it: a change further on the new strand is the one to meet.
     for (std::size_t next = split.new_cut.after; length < -bench_.habits.join_doubt;
          next = (next + 1) % repeat_.size()) {

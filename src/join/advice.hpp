@@ -33,6 +33,7 @@ struct JoinWish {
 struct Strand {
   Reading reading;
   Placing placing;
+  bool cut_short = false;  // an offcut: its yarn ends where the reading does
 };
 
 // Where to cut: start at the loose end, pass `changes` colour changes as the reading shows them; in the section
@@ -41,7 +42,7 @@ enum class MarkFrom { start, end, loose_end };
 struct Mark {
   std::optional<std::size_t> changes;  // unknown: further than any reading shows (only with whole lengths)
   std::string colour;                  // may be empty (not known): the section before `next_colour`
-  MarkFrom from = MarkFrom::start;
+  MarkFrom from = MarkFrom::start;  // of the old end, and end of the new; the other in an offcut's last section
   Length distance;
   std::string next_colour;  // the colour that shows at that change: before the start, or after the end; may be empty
                             // (not known)
@@ -116,6 +117,7 @@ struct Advice {
   std::optional<TooLong> too_long;      // with whole lengths: no cut is advised before that is looked at again
   std::optional<joining::Opposite> opposite;  // with whole lengths: the new ball seems to run the other way
   Length ravel_back;                          // with not_enough_room: how much more loose yarn is needed
+  std::optional<Length> too_short;  // no_fit: the new end is an offcut's, and so much more of it would be needed
 };
 
 // What was not told and can't be done without: a Problem(content) that says it in words, and as data for whoever knows

@@ -86,12 +86,14 @@ class Ranking {
     std::vector<Length> found{window.low, (window.low + window.high) / 2, window.in_low, window.in_high, window.high};
     found.push_back(trims_);                                // the new end left uncut
     found.push_back((window.in_low + window.in_high) / 2);  // both marks as short as they can be
+    found.push_back(bench_.least_old);
     if (bench_.loose && bench_.fabric.yarn_per_stitch && bench_.fabric.stitches && bench_.hook)
       add_edges(window, found);
     if (bench_.whole_stitches) {
       for (Length& x : found) x = on_a_stitch(x);
     }
-    std::erase_if(found, [&](Length x) { return x < window.low || x > window.high || takes_a_crumb(x); });
+    const Length low = std::max(window.low, bench_.least_old);
+    std::erase_if(found, [&](Length x) { return x < low || x > window.high || takes_a_crumb(x); });
     return found;
   }
 

@@ -16,6 +16,7 @@ struct Bench {
   Tape tape;
   Edge edge = Edge::any;        // never as_method
   bool whole_stitches = false;  // the yarn is counted in them, and so are the marks
+  Length least_old = {};        // what must come off the old end: the new one can't give it
 };
 
 struct Split {

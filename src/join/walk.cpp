@@ -33,12 +33,14 @@ Walk::Walk(const Repeat& repeat, const Strand& strand, Direction direction, Leng
     piece.count = explained.sections.size();
     piece.colour = repeat.colours()[reading.entries[index].colour].name;
     piece.changes = index;
-    const bool open = index + 1 == count && !reading.bar_at_open_end;
-    piece.change_seen = !open;
+    piece.cut_short = index + 1 == count && strand.cut_short;
+    const bool open = index + 1 == count && !reading.bar_at_open_end && !piece.cut_short;
+    piece.change_seen = !open && !piece.cut_short;
     piece.starts_worked = reading.loose && index >= reading.hook_entry;
     piece.mean = sum_of(repeat, piece.first, piece.count);
     if (!open) piece.read = reading.entries[index].length;
-    if (index == 0 && !reading.bar_at_loose_end && reading.entries[0].length && !open) piece.mean = *piece.read;
+    const bool begins_here = index == 0 && !reading.bar_at_loose_end && reading.entries[0].length && !open;
+    if (begins_here || piece.cut_short) piece.mean = *piece.read;
     // As the reading shows it; at its open end as the repeat goes on.
     const bool last = index + 1 == count;
     piece.next = last ? beyond(piece) : repeat.colours()[reading.entries[index + 1].colour].name;
@@ -46,7 +48,7 @@ Walk::Walk(const Repeat& repeat, const Strand& strand, Direction direction, Leng
     pieces_.push_back(std::move(piece));
   }
   // Beyond the reading the repeat itself tells what comes.
-  while (!pieces_.empty() && walked <= reach) {
+  while (!strand.cut_short && !pieces_.empty() && walked <= reach) {
     const Piece& last = pieces_.back();
     Piece piece;
     piece.first = end_ == End::new_end ? (last.first + last.count) % size : (last.first + size - 1) % size;
@@ -80,8 +82,10 @@ Walk::Cut Walk::cut(Length trim, const Tape& tape) const {
   }
 }
 
-// On the old end a start that lies in the work, or further than was read, can't be measured from.
+// On the old end a start that lies in the work, or further than was read, can't be measured from; nor where an offcut
+// was cut.
 bool Walk::from_loose_end(const Piece& piece, bool into_work) const {
+  if (piece.cut_short) return true;
   return end_ == End::old_end && (!piece.change_seen || (piece.starts_worked && into_work));
 }
 
@@ -120,7 +124,16 @@ Walk::Cut Walk::mark_in(std::size_t index, Length before, Length into, const Tap
   // A section that came out shorter than usual may not reach as far as the mark.
   cut.markable = kept <= on_strand + hardly;
   cut.trim = before + std::max(Length(), on_strand - kept);
-  if (from_loose_end(piece, index > 0 || into > hardly)) {
+  if (piece.cut_short && index > 0) {
+    // No change bounds what is kept; the one passed last is as good.
+    cut.mark.from = end_ == End::old_end ? MarkFrom::end : MarkFrom::start;
+    cut.mark.distance = into;
+    cut.mark.seen = true;
+    cut.mark.next_colour = pieces_[index - 1].colour;
+    cut.markable = true;
+    cut.kept = -into;
+    cut.trim = before + into;
+  } else if (from_loose_end(piece, index > 0 || into > hardly)) {
     // Only the loose end itself is left to measure from, which does as well where no change lies between.
     cut.markable = index == 0;
     cut.mark.from = MarkFrom::loose_end;

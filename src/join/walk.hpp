@@ -20,6 +20,7 @@ struct Piece {
   std::size_t changes = 0;     // colour changes passed from the loose end
   bool change_seen = false;    // the change a cut here is told from lies within the reading
   bool starts_worked = false;  // its start is already in the work
+  bool cut_short = false;      // an offcut's last: no change bounds it
 };
 
 class Walk {
@@ -30,7 +31,7 @@ class Walk {
   struct Cut {
     Mark mark;
     Length trim;          // on the strand in hand
-    Length kept;          // from the marking change to the cut: a or b
+    Length kept;          // from the marking change to the cut: a or b; below 0 where that change comes off
     std::size_t section;  // the mark's section, in working order
     std::size_t after;    // the section that follows what was read under the mark's name, in working order
     bool markable = true;

@@ -9,6 +9,7 @@
 #include "base/limits.hpp"
 #include "base/measure.hpp"
 #include "join/method.hpp"
+#include "reading/reading.hpp"
 
 // What each kind of entry of a project's log holds.
 //
@@ -44,6 +45,8 @@ struct Ball {
   std::optional<Winding> wound;
   bool plain = false;  // a second yarn of one colour
   std::optional<Amount> length;
+  std::optional<int> offcut;  // a piece cut off at that entry
+  std::optional<End> cut_from;
   template <typename Self, typename Visit>
   static void fields(Self& self, Visit&& visit) {
     visit("ball", self.ball);
@@ -55,6 +58,8 @@ struct Ball {
     visit("wound", self.wound);
     visit("plain", self.plain);
     visit("length", self.length);
+    visit("offcut", self.offcut);
+    visit("cut_from", self.cut_from);
   }
   friend bool operator==(const Ball&, const Ball&) = default;
 };
@@ -182,9 +187,13 @@ struct Swatch {
 struct Note {
   static constexpr std::string_view kName = "note";
   std::string text;
+  std::optional<int> offcut;  // what was cut off at that entry is used up, the text says for what
+  std::optional<End> cut_from;
   template <typename Self, typename Visit>
   static void fields(Self& self, Visit&& visit) {
     visit("text", self.text, TextSize::remark);
+    visit("offcut", self.offcut);
+    visit("cut_from", self.cut_from);
   }
   friend bool operator==(const Note&, const Note&) = default;
 };

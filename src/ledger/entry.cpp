@@ -47,6 +47,8 @@ std::string_view end_name(BallEnd end) { return end == BallEnd::outside ? "outsi
 
 std::string_view winding_name(Winding wound) { return wound == Winding::mill ? "mill" : "hand"; }
 
+std::string_view cut_from_name(End end) { return end == End::old_end ? "old" : "new"; }
+
 double to_four_decimals(double number) { return std::round(number * 1e4) / 1e4 + 0.0; }
 
 Amount amount_in(Length length, Unit unit, const Ruler& ruler) {

@@ -31,6 +31,7 @@ struct LogEntry {
 
 [[nodiscard]] std::string_view end_name(BallEnd end);
 [[nodiscard]] std::string_view winding_name(Winding wound);
+[[nodiscard]] std::string_view cut_from_name(End end);  // "old", "new"
 
 // A number to the four decimals a project file holds: finer than any tape. Never -0.
 [[nodiscard]] double to_four_decimals(double number);

@@ -159,7 +159,6 @@ void Folding::apply(const did::Gauge& entry) {
 }
 
 void Folding::apply(const did::Cancel&) {}
-void Folding::apply(const did::Note&) {}
 
 State Folding::run() {
   for (std::size_t i = 0; i < entries_.size(); ++i) {

@@ -46,6 +46,13 @@ class Folding {
   [[nodiscard]] std::optional<Length> weighed(const BallState& ball, Mass mass) const;
   [[nodiscard]] WorkPlace place(int row, std::optional<int> stitch) const;
   void amend(std::size_t ball, const did::Ball& entry);
+  [[nodiscard]] std::size_t kept_offcut(int entry, std::optional<End> cut_from) const;
+  [[nodiscard]] std::string cut_off_at(const OffcutState& offcut) const;
+  void be_offcut(BallState& ball, const did::Ball& entry);
+  void use_offcut(std::size_t offcut, OffcutUse use, Length length);
+  [[nodiscard]] OffcutState offcut_of(End end, std::optional<std::size_t> ball, Length length, bool knot,
+                                      const std::optional<std::string>& reading) const;
+  void keep(OffcutState offcut);
   [[nodiscard]] JoinState join_of(const did::Join& entry) const;
   [[nodiscard]] std::optional<Length> allowance_of(const did::Join& entry, Method method) const;
   void check_ball(const did::Join& entry, std::size_t ball) const;

@@ -68,7 +68,11 @@ void Folding::apply(const did::Ball& entry) {
   ball.inside = entry.inside;
   ball.from = entry.from.value_or(BallEnd::outside);
   ball.wound = entry.wound;
-  ball.length = length_of(ball, entry.length);
+  if (entry.offcut || entry.cut_from) {
+    be_offcut(ball, entry);
+  } else {
+    ball.length = length_of(ball, entry.length);
+  }
   index_.emplace(entry.ball, state_.balls.size());
   strands_.add(state_.balls.size(), ball.length);
   state_.balls.push_back(std::move(ball));
@@ -82,10 +86,17 @@ void Folding::amend(std::size_t index, const did::Ball& entry) {
   if (entry == nothing_new) {
     refuse("{} is there already, since entry {}; tell what is new about it, or name another", who(index), ball.entry);
   }
+  if (entry.offcut || entry.cut_from) {
+    refuse("{} is there already, since entry {}; name another for the offcut", who(index), ball.entry);
+  }
   BallState next = ball;
   next.plain = ball.plain || entry.plain;
   if (entry.mass) next.mass = entry.mass;
   const bool measured = entry.mass || entry.length || next.plain != ball.plain;
+  if (measured && ball.offcut) {
+    refuse("{} is {}, and holds what was cut off; leave out {}, {} and {}", who(index),
+           cut_off_at(state_.offcuts[*ball.offcut]), named("mass"), named("length"), named("plain"));
+  }
   if (measured) {
     if (!strands_.loose(index)) {
       refuse("{} is in the work already; leave out {} and {}", who(index), named("mass"), named("length"));
@@ -116,12 +127,14 @@ void Folding::read_again(std::size_t ball) {
 void Folding::ends_changed(std::size_t ball) {
   BallState& b = state_.balls[ball];
   (b.from == BallEnd::outside ? b.outside : b.inside).reset();
+  (b.from == BallEnd::outside ? b.outside_as_cut : b.inside_as_cut) = false;
 }
 
 // The same for the other end.
 void Folding::far_end_changed(std::size_t ball) {
   BallState& b = state_.balls[ball];
   (b.from == BallEnd::outside ? b.inside : b.outside).reset();
+  (b.from == BallEnd::outside ? b.inside_as_cut : b.outside_as_cut) = false;
 }
 
 // At a knot both loose ends lie inside the ball, and neither is the one that was read.
@@ -141,7 +154,7 @@ std::optional<std::size_t> Folding::next_dyed(std::size_t from) const {
 
 void Folding::begin_with(std::size_t ball, Length trim) {
   strands_.begin(ball, trim);
-  state_.begun = Begun{ball, state_.balls[ball].first_reading(), trim};
+  state_.begun = Begun{0, ball, state_.balls[ball].first_reading(), trim};
   ends_changed(ball);
 }
 
@@ -149,7 +162,10 @@ void Folding::apply(const did::Begin& entry) {
   const std::size_t ball = known(entry.ball);
   const Length trim = length(entry.trim_new, "trim_new");
   if (strands_.begun()) refuse("the work is begun already; another ball comes in with a join");
+  OffcutState offcut = offcut_of(End::new_end, ball, trim, false, std::nullopt);
   begin_with(ball, trim);
+  state_.begun->entry = entry_;
+  keep(std::move(offcut));
   aside_.first_trim = trim;
   strands_.stand(state_.at, state_.used);
 }
@@ -180,7 +196,8 @@ void Folding::apply(const did::Swatch& entry) {
   strands_.shorten(ball, used);
   aside_.swatches += used;
   const BallState& b = state_.balls[ball];
-  if (!strands_.loose(ball) || !b.first_reading()) return;
+  if (!strands_.loose(ball)) return;
+  if (!b.first_reading()) return ends_changed(ball);
   remark(fmt::format("the {} end of {} was read before yarn was taken for a swatch; read it again", end_name(b.from),
                      who(ball)));
   to_read_[ball] = entry_;
@@ -269,7 +286,10 @@ void Folding::apply(const did::Join& entry) {
   }
   if (!strands_.begun()) begin_with_old(entry, ball);
   if (const auto freed = strands_.cut_out()) parted(state_.joins[*freed]);
-  if (const auto old_ball = strands_.current().ball) {
+  const std::optional<std::size_t> old_ball = strands_.current().ball;
+  OffcutState off_old = offcut_of(End::old_end, old_ball, join.trim_old, join.knot, entry.old_reading);
+  OffcutState off_new = offcut_of(End::new_end, ball, join.trim_new, join.knot, entry.new_reading);
+  if (old_ball) {
     join.old_ball = state_.balls[*old_ball].id;
     if (!join.knot) far_end_changed(*old_ball);
   }
@@ -280,8 +300,10 @@ void Folding::apply(const did::Join& entry) {
   state_.ravelled = Length();
   state_.at = at;
   state_.used = used;
-  strands_.join(ball);
+  off_new.holds_join = strands_.join(ball) > 0;
   ends_changed(ball);
+  keep(std::move(off_old));
+  keep(std::move(off_new));
 }
 
 }  // namespace ballchange

@@ -24,10 +24,29 @@ enum class BallUse {
 // Of its length, a ball may well hold so much more or less than it should.
 inline constexpr double kBallDoubt = 0.05;
 
+enum class OffcutUse { kept, as_ball, used_up };
+
+// A piece that was trimmed off an end.
+struct OffcutState {
+  int entry = 0;  // of the join, or of the beginning, at which it was cut off
+  End cut_from = End::new_end;
+  std::optional<std::size_t> ball;     // index of the ball it is of; nothing: one that was never added
+  Length length;                       // in hand
+  std::optional<std::string> reading;  // what its loose end showed, as written
+  std::optional<std::size_t> of;       // index of the offcut whose end it was, where that was as it had been cut off
+  bool knot = false;                   // cut off at a knot
+  bool holds_join = false;             // itself of two pieces
+  OffcutUse use = OffcutUse::kept;
+  int used_at = 0;  // entry that used it
+  Length used;      // so much of it is no waste any more
+};
+
 struct BallState {
   std::string id;
   int entry = 0;  // that added it
   bool plain = false;
+  std::optional<std::size_t> offcut;                   // index of the offcut it is; nothing: it was bought
+  bool outside_as_cut = false, inside_as_cut = false;  // an offcut's first end, its last: where they lie is known
   std::optional<Mass> mass;
   std::optional<std::string> dye_lot;
   std::optional<std::string> outside, inside;  // readings as written, of ends that are still as they were read
@@ -44,6 +63,8 @@ struct BallState {
   [[nodiscard]] const std::optional<std::string>& other_reading() const {
     return from == BallEnd::outside ? inside : outside;
   }
+  [[nodiscard]] bool first_as_cut() const { return from == BallEnd::outside ? outside_as_cut : inside_as_cut; }
+  [[nodiscard]] bool other_as_cut() const { return from == BallEnd::outside ? inside_as_cut : outside_as_cut; }
 };
 
 enum class JoinHeld {
@@ -71,6 +92,7 @@ struct Sighting {
 
 // How the work began.
 struct Begun {
+  int entry = 0;  // that told it; 0: it follows from what was worked
   std::size_t ball = 0;
   std::optional<std::string> reading;  // of the end it began with, as written
   Length trim;
@@ -102,7 +124,8 @@ struct Totals {
     Length begin;  // left off before the first stitch
     Length step, allowance, knots, swatches;
   } by_cause;                         // together `waste`
-  std::optional<Length> bought;       // on all balls of the dyed yarn when they were added
+  Length offcuts_used;                // for sewing up, edging and the like: no waste
+  std::optional<Length> bought;       // on all balls of the dyed yarn when they were added, offcuts not counted again
   std::optional<Mass> waste_mass;     // by the ball band
   std::optional<double> waste_share;  // of what was bought
 };
@@ -165,6 +188,7 @@ struct State {
   std::vector<BallState> balls;        // as added
   std::optional<std::size_t> working;  // index of the ball in work
   std::vector<JoinState> joins;        // as recorded
+  std::vector<OffcutState> offcuts;    // as they came off
   Totals totals;
   std::optional<Length> planned;  // yarn in the whole work: foundation, rows, edging, and the swatches made
   Left left;

@@ -122,14 +122,14 @@ void Strands::attach(Chain&& chain) {
   }
 }
 
-void Strands::join(std::size_t ball) {
+std::size_t Strands::join(std::size_t ball) {
   assert(begun() && current_ + 1 == work_.pieces.size());
   const JoinState& join = joins_.back();
+  std::size_t gone = 0;
   if (loose(ball)) {
     Chain chain = std::move(loose_[ball].back());
     loose_[ball].pop_back();
     const Maybe cut = sum(chain.start, join.trim_new + half(join));
-    std::size_t gone = 0;
     for (const std::size_t next : chain.joins) {
       if (!cut || !joins_[next].used || *cut < *joins_[next].used) break;
       joins_[next].held = JoinHeld::cut_out;
@@ -144,6 +144,7 @@ void Strands::join(std::size_t ball) {
     attach({{{ball, rest.end}}, {}, sum(join.used, join.trim_old + half(join))});
   }
   stand(at_, used_);
+  return gone;
 }
 
 std::optional<Strands::Far> Strands::far_end(std::size_t ball) {

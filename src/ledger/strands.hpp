@@ -47,8 +47,8 @@ class Strands {
   // What hangs behind the next join ahead is cut off there, and lies loose. Returns that join.
   std::optional<std::size_t> cut_out();
   // The last join recorded: the loose strand of a ball, or at a knot the rest of the current one, to the current piece,
-  // behind which nothing hangs (asserted). Joins within the trim are cut off with it.
-  void join(std::size_t ball);
+  // behind which nothing hangs (asserted). Joins within the trim are cut off with it; returns how many.
+  std::size_t join(std::size_t ball);
 
   // The piece at the far end of whatever strand the ball ends: the ball itself can be weighed or cut from.
   [[nodiscard]] bool has_far_end(std::size_t ball) { return far_end(ball).has_value(); }

@@ -6,6 +6,15 @@
 namespace ballchange {
 namespace {
 
+// What was made of an offcut is no waste; what is trimmed off it again is.
+void take_back(const OffcutState& offcut, const State& state, Totals& totals) {
+  auto& by = totals.by_cause;
+  const bool at_begin = state.begun && state.begun->entry == offcut.entry;
+  (offcut.knot ? by.knots : at_begin ? by.begin : by.step) -= offcut.used;
+  totals.discard -= offcut.used;
+  if (offcut.use == OffcutUse::used_up) totals.offcuts_used += offcut.used;
+}
+
 Totals waste_of(const State& state, const Aside& aside) {
   Totals totals;
   totals.discard = aside.first_trim;
@@ -27,15 +36,19 @@ Totals waste_of(const State& state, const Aside& aside) {
       totals.by_cause.allowance += allowance;
     }
   }
+  for (const OffcutState& offcut : state.offcuts) take_back(offcut, state, totals);
   totals.waste = totals.discard + totals.allowance + aside.swatches;
   return totals;
 }
 
+enum class Offcuts { counted, left_out };
+
 // Balls of a second, plain yarn don't count.
-std::optional<Length> sum_of(const std::vector<BallState>& balls, std::optional<Length> BallState::*length) {
+std::optional<Length> sum_of(const std::vector<BallState>& balls, std::optional<Length> BallState::*length,
+                             Offcuts offcuts) {
   Length sum;
   for (const BallState& ball : balls) {
-    if (ball.plain) continue;
+    if (ball.plain || (ball.offcut && offcuts == Offcuts::left_out)) continue;
     if (!(ball.*length)) return std::nullopt;
     sum += *(ball.*length);
   }
@@ -72,7 +85,7 @@ void add_up(const Project& project, const Aside& aside, State& state) {
   Totals& totals = state.totals;
   const Yarn& yarn = state.yarn;
   if (yarn.ball_mass && yarn.ball_length) totals.waste_mass = *yarn.ball_mass * (totals.waste / *yarn.ball_length);
-  totals.bought = sum_of(state.balls, &BallState::length);
+  totals.bought = sum_of(state.balls, &BallState::length, Offcuts::left_out);
   if (totals.bought && *totals.bought > Length()) totals.waste_share = totals.waste / *totals.bought;
 
   const std::optional<Length> row = state.gauge.row();
@@ -80,7 +93,7 @@ void add_up(const Project& project, const Aside& aside, State& state) {
     state.planned = aside.foundation + *project.piece.rows * *row + aside.edging + aside.swatches;
   }
   if (!state.at) state.left.foundation = aside.foundation;
-  state.left.length = sum_of(state.balls, &BallState::left);
+  state.left.length = sum_of(state.balls, &BallState::left, Offcuts::counted);
   state.left.needed = needed(project.piece, state, aside);
   if (!state.left.length) return;
   constexpr double most = 1e9;

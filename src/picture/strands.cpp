@@ -34,14 +34,14 @@ std::vector<Run> runs_inward(const Strand& strand, const Repeat* repeat, Length 
     const Explained* why = inward ? explained(strand.placing, i) : nullptr;
     const Length read = entries[i].length.value_or(Length());
     if (read > Length()) runs.push_back({entries[i].colour, read, Evidence::seen});
-    const bool open = i + 1 == entries.size() && !strand.reading.bar_at_open_end;
+    const bool open = i + 1 == entries.size() && !strand.reading.bar_at_open_end && !strand.cut_short;
     const Length rest = why != nullptr && (open || !entries[i].length) ? whole(*inward, *why) - read : Length();
     if (rest > Length()) runs.push_back({entries[i].colour, rest, Evidence::foretold});
     sum += read + std::max(rest, Length());
     if (!entries[i].length && why == nullptr) return runs;
   }
   const Explained* last = inward ? explained(strand.placing, entries.size() - 1) : nullptr;
-  if (last == nullptr) return runs;
+  if (last == nullptr || strand.cut_short) return runs;
   for (std::size_t k = inward->sections(*last).back(); sum < reach && runs.size() < kMostRuns;) {
     k = inward->next(k);
     runs.push_back({inward->section(k).colour, inward->section(k).length, Evidence::foretold});

@@ -13,6 +13,7 @@
 #include "creep/stretch.hpp"
 #include "files/source.hpp"
 #include "console/join_options.hpp"
+#include "offcut/kept.hpp"
 #include "project/balls.hpp"
 #include "project/off_record.hpp"
 #include "show/log.hpp"
@@ -163,10 +164,24 @@ std::string no_end_on_record(const State& state) {
       printable(first.id, 40), end_name(first.from));
 }
 
-void take_recorded(ProjectAdvice& advised, const Project& project, const BallState& ball, const Options& options) {
+// Where an offcut begins is known without a reading.
+std::optional<Strand> first_as_cut(const Project& project, const State& state, const BallState& ball) {
+  if (ball.first_reading()) return std::nullopt;
+  const auto offcut = offcuts::placed(state, ruler_on_record(state.ruler, project), ball);
+  return offcut ? std::optional(offcuts::end_of(state.yarn.repeat, *offcut, End::new_end)) : std::nullopt;
+}
+
+void take_recorded(ProjectAdvice& advised, const Project& project, const State& state, const BallState& ball,
+                   const Options& options) {
   advised.on_record.ball = ball.id;
-  advised.new_text = *ball.first_reading();
   advised.new_bare = project.units;
+  if (auto cut = first_as_cut(project, state, ball)) {
+    advised.new_text =
+        format_reading(cut->reading, advised.yarn.repeat.colours(), ruler_on_record(state.ruler, project));
+    advised.new_strand = std::move(*cut);
+    return;
+  }
+  advised.new_text = *ball.first_reading();
   Reading reading = recorded_reading(advised, project, ball);
   Placing placing = place_reading(advised.yarn, reading, match_for(options, advised.terms.match, &ball, End::new_end));
   advised.new_strand = {std::move(reading), std::move(placing)};
@@ -195,6 +210,23 @@ void rank_others(ProjectAdvice& advised, const std::vector<Offer>& offers) {
   }
 }
 
+void refuse_unplaced(const Project& project, const State& state, const BallState& ball) {
+  if (knows_first_end(project, state, ball)) return;
+  refuse(fmt::format(
+      "--ball: where the ends of ball {}, an offcut, lie isn't known; tell its end with --new \"plum 15, sand 11, "
+      "rust 30\"",
+      printable(ball.id, 60)));
+}
+
+// Both overlaps and something to hold must be left of an offcut.
+void refuse_too_short(const ProjectAdvice& advised) {
+  if (!advised.advice.too_short) return;
+  const Told told = advised.terms.measures.told;
+  refuse(fmt::format("--ball: ball {} is an offcut of {}, too short to join here by {}; take another ball",
+                     printable(advised.on_record.ball, 60), amount(advised.new_strand.reading.measured(), told),
+                     amount(*advised.advice.too_short, told)));
+}
+
 void refuse_what_is_missing(const Options& options, const EndTexts& texts) {
   if (!texts.old_text) refuse("check needs the finishing ball's end: --old \"rust 30, sand 11, plum\"");
   if (options.has("knot") && !texts.new_text) {
@@ -203,6 +235,10 @@ void refuse_what_is_missing(const Options& options, const EndTexts& texts) {
 }
 
 }  // namespace
+
+bool knows_first_end(const Project& project, const State& state, const BallState& ball) {
+  return ball.first_reading() || first_as_cut(project, state, ball);
+}
 
 const OptionGroup& end_options() { return kGroup; }
 
@@ -213,7 +249,7 @@ const BallState& ball_to_join(const State& state, const std::string& id, bool is
   if (ball.use != BallUse::fresh) {
     refuse(fmt::format("--ball: ball {} is {}; name a fresh ball", printable(id, 60), use_words(ball.use)));
   }
-  if (!ball.first_reading()) {
+  if (!ball.first_reading() && !ball.offcut) {
     refuse(fmt::format("--ball: the {} end of ball {} was never read; tell it with --new \"plum 15, sand 11, rust 30\"",
                        end_name(ball.from), printable(id, 60)));
   }
@@ -247,13 +283,16 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   if (texts.new_text) {
     take_read(advised, ball_of_new(state, options), options, *texts.new_text);
   } else if (const auto id = options.text("ball")) {
-    take_recorded(advised, project, ball_to_join(state, *id, false), options);
+    const BallState& ball = ball_to_join(state, *id, false);
+    refuse_unplaced(project, state, ball);
+    take_recorded(advised, project, state, ball, options);
   } else {
     if (offers.empty()) refuse(no_end_on_record(state));
-    take_recorded(advised, project, *offers.front().ball, options);
+    take_recorded(advised, project, state, *offers.front().ball, options);
     advised.on_record.chosen = true;
   }
   advised.advice = advice_for(advised, advised.new_strand);
+  refuse_too_short(advised);
   rank_others(advised, offers);
   if (!knot) set_apart(advised, state);
   if (!knot) {
@@ -266,14 +305,14 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
 
 ProjectAdvice ends_in(const Project& project, const State& state, const Options& options, const EndTexts& texts,
                       const BallState& ball) {
-  assert(texts.old_text && (texts.new_text || ball.first_reading()));
+  assert(texts.old_text && (texts.new_text || knows_first_end(project, state, ball)));
   ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
   place_old(advised, state, options, texts);
   hold_against_record(advised, project, state, options);
   if (texts.new_text) {
     take_read(advised, &ball, options, *texts.new_text);
   } else {
-    take_recorded(advised, project, ball, options);
+    take_recorded(advised, project, state, ball, options);
   }
   return advised;
 }

@@ -70,6 +70,9 @@ struct ProjectAdvice {
 [[nodiscard]] ProjectAdvice ends_in(const Project& project, const State& state, const Options& options,
                                     const EndTexts& texts, const BallState& ball);
 
+// Whether the end that a ball is worked from is known: read, or where an offcut was cut.
+[[nodiscard]] bool knows_first_end(const Project& project, const State& state, const BallState& ball);
+
 // Which of the ways to cut: --take, from 1; otherwise the first.
 [[nodiscard]] std::size_t way_to_take(const Options& options);
 // The entry that records that way to cut, of advice whose verdict is to cut (asserted). Throws Problem(content) where

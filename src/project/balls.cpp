@@ -37,7 +37,7 @@ const BallState& ball_named(const State& state, const std::string& id) {
 std::vector<const BallState*> fresh_balls(const State& state) {
   std::vector<const BallState*> fresh;
   for (const BallState& ball : state.balls) {
-    if (ball.use == BallUse::fresh && !ball.plain) fresh.push_back(&ball);
+    if (ball.use == BallUse::fresh && !ball.plain && !ball.offcut) fresh.push_back(&ball);
   }
   return fresh;
 }

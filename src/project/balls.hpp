@@ -12,7 +12,7 @@ namespace ballchange {
 // Throws Problem(content), "--ball: there is no ball Q; the project's are A, B and C".
 [[nodiscard]] const BallState& ball_named(const State& state, const std::string& id);
 
-// Balls of the dyed yarn that are still whole, as added.
+// Balls of the dyed yarn that are still whole, as added; an offcut is none.
 [[nodiscard]] std::vector<const BallState*> fresh_balls(const State& state);
 
 // A, B, ..., Z, AA, AB, ...: the first that no ball bears.

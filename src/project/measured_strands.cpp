@@ -99,7 +99,9 @@ void add_project_readings(MeasuredStrands& strands, const OpenProject& open, con
         if (text && of_balls.count({of, *text}) == 0) add(*text, end, match);
       };
       add_new(join->old_reading, End::old_end, joined->old_ball);
-      add_new(join->new_reading, End::new_end, joined->new_ball);
+      // An offcut's end is what was read before it was cut off.
+      const BallState* fresh = state.find_ball(joined->new_ball);
+      if (fresh == nullptr || !fresh->offcut) add_new(join->new_reading, End::new_end, joined->new_ball);
     }
   }
 }

@@ -171,7 +171,7 @@ did::Join entry_as_cut(const Project& project, const State& state, const Options
   const auto left_besides = [&](Length taken) {
     return changes_balls && !join.row ? too_much_left(state, taken) : std::nullopt;
   };
-  if (texts.old_text && (texts.new_text || ball.first_reading())) {
+  if (texts.old_text && (texts.new_text || knows_first_end(project, state, ball))) {
     const ProjectAdvice ends = ends_in(project, state, options, texts, ball);
     const Reading& old_reading = ends.old_strand.reading;
     refuse_unknown_hook(old_reading.loose ? ends.on_record.too_much_left

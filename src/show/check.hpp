@@ -6,6 +6,7 @@
 #include "creep/filter.hpp"
 #include "join/advice.hpp"
 #include "ledger/state.hpp"
+#include "offcut/bridge.hpp"
 #include "show/paint.hpp"
 #include "show/text.hpp"
 
@@ -43,6 +44,15 @@ struct OtherEnd {
 struct OtherLot {
   std::string ball, lot, work_ball, work_lot;
 };
+// An offcut that fits between both ends and saves more than its second join takes.
+struct BridgeShown {
+  std::string path;             // of the project
+  int entry = 0;                // it was cut off at
+  std::optional<End> cut_from;  // where two pieces were cut off at that entry
+  std::string ball;             // that it is already; empty: it is yet to be made one
+  Length length;
+  offcuts::Bridge bridge;
+};
 struct CheckProject {
   std::string ball;                          // the fresh one; empty where it has no name yet
   bool chosen = false;                       // as the one that costs least, not by the crafter
@@ -55,7 +65,8 @@ struct CheckProject {
   std::vector<std::string> came_apart;  // balls with no end on record since their join came apart
   std::optional<OtherLot> other_lot;
   std::optional<creeping::Share> longer;  // the fresh ball's repeat, where its reading says so plainly
-  bool kinked = false;                    // the old end was ravelled back, and nobody said that it is damped and dried
+  std::optional<BridgeShown> bridge;
+  bool kinked = false;  // the old end was ravelled back, and nobody said that it is damped and dried
 };
 
 // The advice and all it was given for.

@@ -1,5 +1,6 @@
 #include <string_view>
 
+#include "ledger/entry.hpp"
 #include "show/check.hpp"
 #include "show/check_project.hpp"
 #include "show/place.hpp"
@@ -111,6 +112,24 @@ void alternative_object(Json& json, const Alternative& other) {
   json.member("discard", other.discard).member("shift", other.shift).end();
 }
 
+void bridge_member(Json& json, const CheckShown& shown) {
+  json.key("bridge");
+  if (!shown.project->bridge) {
+    json.null();
+    return;
+  }
+  const BridgeShown& bridge = *shown.project->bridge;
+  json.object().member("entry", bridge.entry);
+  json.member("cut_from", bridge.cut_from ? std::optional(cut_from_name(*bridge.cut_from)) : std::nullopt);
+  json.member("ball", bridge.ball.empty() ? std::nullopt : std::optional(bridge.ball));
+  json.member("length", bridge.length)
+      .member("from", end_name(bridge.bridge.other_end ? BallEnd::inside : BallEnd::outside));
+  json.member("discard", bridge.bridge.discard).member("allowance", bridge.bridge.allowance);
+  json.member("saves", bridge.bridge.saves).key("joins").array();
+  for (const Join* join : {&bridge.bridge.to_offcut, &bridge.bridge.to_ball}) join_object(json, *join, shown);
+  json.end().end();
+}
+
 void end_member(Json& json, std::string_view key, const CheckShown& shown, const Strand& strand) {
   json.key(key);
   if (shown.yarn != nullptr) {
@@ -155,6 +174,7 @@ std::string check_json(const CheckShown& shown) {
     alternative_object(json, *advice.cut_knot_out);
   }
   others_member(json, shown);
+  if (shown.project != nullptr) bridge_member(json, shown);
   waste_member(json, shown);
   why_member(json, shown);
   const bool in_stitches = shown.yarn != nullptr && shown.yarn->reckoning == Reckoning::stitches;

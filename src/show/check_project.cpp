@@ -108,6 +108,32 @@ std::string ahead_text(const CheckShown& shown, Told told) {
   return fmt::format("ball {} follows with nothing to cut off.", printable(*own->follows, 40));
 }
 
+std::optional<OffcutOffer> offcut_offer(const CheckShown& shown, Told told) {
+  if (shown.project == nullptr || !shown.project->bridge) return std::nullopt;
+  const BridgeShown& offer = *shown.project->bridge;
+  const offcuts::Bridge& bridge = offer.bridge;
+  const bool is_ball = !offer.ball.empty();
+  const std::string piece = fmt::format("the {} cut off at entry {}", amount(offer.length, told), offer.entry);
+  const std::string which =
+      is_ball ? fmt::format("ball {}, {}, fits", printable(offer.ball, 40), piece) : piece + " fit";
+  const std::string cut = is_nothing(bridge.discard, told)
+                              ? "nothing more to cut off"
+                              : fmt::format("{} to cut off in all", amount(bridge.discard, told));
+  OffcutOffer told_so;
+  told_so.text =
+      fmt::format("{} between: {}, {} saved, its second join counted. ", which, cut, amount(bridge.saves, told));
+  if (is_ball) {
+    told_so.text += "Check again with:";
+    told_so.typed = fmt::format("--ball {}", typed_path(offer.ball));
+    return told_so;
+  }
+  told_so.text += "Make a ball of it and check with that:";
+  told_so.typed = fmt::format("ballchange ball {} --offcut {}", typed_path(offer.path), offer.entry);
+  if (offer.cut_from) told_so.typed += fmt::format(" --cut-from {}", cut_from_name(*offer.cut_from));
+  if (bridge.other_end) told_so.typed += " --from inside";
+  return told_so;
+}
+
 std::string too_much_left_text(const TooMuchLeft& much, Told told) {
   const std::string in_hand =
       much.loose ? fmt::format(", but its end is {} from the hook", amount(*much.loose, told)) : std::string();

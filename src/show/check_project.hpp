@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,12 @@ namespace ballchange {
 // "Ball C costs 12 cm more now, but the joins after it 1.4 m less: take it with --ball C." or "Ball D follows it with
 // nothing to cut off."; empty where looking ahead changes nothing.
 [[nodiscard]] std::string ahead_text(const CheckShown& shown, Told told);
+
+// An offcut that fits between, and what to type then.
+struct OffcutOffer {
+  std::string text, typed;
+};
+[[nodiscard]] std::optional<OffcutOffer> offcut_offer(const CheckShown& shown, Told told);
 
 // "By the record ball A still holds 70.9 m, but its end is 1.07 m from the hook: tell where the hook is with --row and
 // --stitch (or it is another ball, or a knot)."

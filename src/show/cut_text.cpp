@@ -192,6 +192,10 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
     ends_and_cut(page, shown, join);
     cheaper_ways(page, shown, join);
   }
+  if (const auto offer = offcut_offer(shown, page.told())) {
+    page.say("Offcut", offer->text);
+    page.typed(offer->typed);
+  }
   other_way_with_knot(page, shown, join);
   const std::string lands = landing_text(join, shown.fabric, page.told());
   const std::string through = join.leave_knot ? shift_text(join.shift, shown.fabric, page.told()) : std::string();

@@ -58,8 +58,16 @@ class Parts {
   std::string text_;
 };
 
+// "the offcut of entry 12", "the offcut of entry 12 (off the new end)"
+std::string offcut_words(int entry, std::optional<End> cut_from) {
+  std::string text = fmt::format("the offcut of entry {}", entry);
+  if (cut_from) text += fmt::format(" (off the {} end)", cut_from_name(*cut_from));
+  return text;
+}
+
 std::string words(const did::Ball& ball) {
   Parts parts(fmt::format("ball {}", said(ball.ball)));
+  if (ball.offcut) parts.add(offcut_words(*ball.offcut, ball.cut_from));
   if (ball.plain) parts.add("plain");
   parts.add("{}", ball.mass);
   parts.add("{} long", ball.length);
@@ -132,7 +140,11 @@ std::string words(const did::Swatch& swatch) {
   return fmt::format("swatch of {} from ball {}", said(swatch.length), said(swatch.ball));
 }
 
-std::string words(const did::Note& note) { return said(note.text); }
+std::string words(const did::Note& note) {
+  std::string text = said(note.text);
+  if (note.offcut) text += fmt::format("; took {}", offcut_words(*note.offcut, note.cut_from));
+  return text;
+}
 
 std::string rows(double count, Working working) {
   const auto whole = static_cast<long>(std::floor(count + 1e-9));

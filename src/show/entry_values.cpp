@@ -29,6 +29,7 @@ class Collector {
   void operator()(std::string_view key, Method value) { add(key, std::string(method_row(value).name)); }
   void operator()(std::string_view key, BallEnd value) { add(key, std::string(end_name(value))); }
   void operator()(std::string_view key, Winding value) { add(key, std::string(winding_name(value))); }
+  void operator()(std::string_view key, End value) { add(key, std::string(cut_from_name(value))); }
 
   [[nodiscard]] std::vector<std::pair<std::string_view, EntryValue>> take() { return std::move(values_); }
 

@@ -7,6 +7,7 @@
 #include "ledger/project.hpp"
 #include "ledger/state.hpp"
 #include "show/creep.hpp"
+#include "show/offcuts.hpp"
 #include "show/paint.hpp"
 #include "show/stock.hpp"
 #include "show/text.hpp"
@@ -21,6 +22,8 @@ struct LogShown {
   const BallState* ball = nullptr;    // only what became of this one; otherwise of all
   const StockShown* stock = nullptr;  // where it can be told whether the yarn is enough
   const CreepShown* creep = nullptr;
+  const OffcutsShown* offcuts = nullptr;
+  bool only_offcuts = false;  // nothing but those, which must then be there
 };
 
 [[nodiscard]] std::string log_screen(const LogShown& shown, const Screen& screen, Told told);

@@ -52,18 +52,19 @@ void entries_member(Json& json, const LogShown& shown) {
   json.end();
 }
 
-void ball_object(Json& json, const BallState& ball) {
+void ball_object(Json& json, const State& state, const BallState& ball) {
   json.object().member("ball", ball.id).member("use", use_name(ball.use)).member("plain", ball.plain);
   json.member("mass", ball.mass ? std::optional(ball.mass->g()) : std::nullopt);
   json.member("dye_lot", ball.dye_lot).member("from", end_name(ball.from));
   json.member("outside", ball.outside).member("inside", ball.inside);
-  json.member("length", ball.length).member("left", ball.left).end();
+  json.member("length", ball.length).member("left", ball.left);
+  json.member("offcut", ball.offcut ? std::optional(state.offcuts[*ball.offcut].entry) : std::nullopt).end();
 }
 
 void balls_member(Json& json, const LogShown& shown) {
   json.key("balls").array();
   for (const BallState& ball : shown.state.balls) {
-    if (shown.ball == nullptr || shown.ball == &ball) ball_object(json, ball);
+    if (shown.ball == nullptr || shown.ball == &ball) ball_object(json, shown.state, ball);
   }
   json.end();
 }
@@ -78,6 +79,7 @@ std::string log_json(const LogShown& shown) {
   json.key("totals");
   totals_json(json, state.totals);
   balls_member(json, shown);
+  if (shown.offcuts != nullptr) offcuts_member(json, *shown.offcuts);
   json.key("at").object().member("row", state.at ? std::optional(state.at->row) : std::nullopt);
   json.member("stitch", state.at ? state.at->stitch : std::nullopt).end();
   json.key("left").object().member("length", state.left.length).member("rows", state.left.rows);

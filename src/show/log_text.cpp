@@ -119,12 +119,13 @@ std::string size_line(const State& state, Told told, std::size_t columns) {
                   columns);
 }
 
-std::string ball_line(const BallState& ball, Told told) {
+std::string ball_line(const State& state, const BallState& ball, Told told) {
   std::string text = fmt::format("{}: {}", printable(ball.id, 60), use_words(ball.use));
   if (ball.use != BallUse::used_up && ball.left) text += fmt::format(", {} left", amount(*ball.left, told));
   if (ball.plain) text += ", plain";
   if (ball.dye_lot) text += fmt::format(", dye lot {}", printable(*ball.dye_lot, 60));
-  if (ball.use == BallUse::fresh && !ball.plain && !ball.first_reading()) {
+  if (ball.offcut) text += fmt::format(", cut off at entry {}", state.offcuts[*ball.offcut].entry);
+  if (ball.use == BallUse::fresh && !ball.plain && !ball.first_reading() && !ball.first_as_cut()) {
     text += fmt::format(", its {} end yet to be read", end_name(ball.from));
   }
   return text + ".";
@@ -135,7 +136,7 @@ std::string ball_lines(const LogShown& shown, Told told, std::size_t columns) {
   for (const BallState& ball : shown.state.balls) {
     if (shown.ball != nullptr && shown.ball != &ball) continue;
     const std::string_view label = !text.empty() ? "" : shown.ball != nullptr ? "Ball" : "Balls";
-    text += labelled(label, ball_line(ball, told), columns);
+    text += labelled(label, ball_line(shown.state, ball, told), columns);
   }
   return text;
 }
@@ -169,11 +170,13 @@ std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
   const State& state = shown.state;
   const std::size_t columns = screen.text_columns();
   std::string text = shown.project.name.empty() ? "" : wrapped(printable(shown.project.name), columns) + "\n";
+  if (shown.only_offcuts) return text + offcut_lines(*shown.offcuts, told, columns);
   text += entry_lines(shown, columns) + "\n";
   if (shown.ball != nullptr) return text + ball_lines(shown, told, columns);
   if (shown.entries.size() < shown.project.entries.size()) text += "Since the beginning:\n";
   text += labelled("Joins", joins_line(state), columns);
   text += labelled("Cut away", waste_in_full(state.totals, told), columns);
+  if (shown.offcuts != nullptr) text += offcuts_line(*shown.offcuts, told, columns);
   if (state.totals.joins + state.totals.knots_left > 0) text += labelled("Shift", shift_line(state, told), columns);
   if (shown.creep != nullptr) text += creep_lines(*shown.creep, told, columns);
   text += ball_lines(shown, told, columns);

@@ -84,6 +84,11 @@ std::optional<plan::Work> work_to_come(const State& state, const Stock& stock, c
     if (ball.plain || ball.use == BallUse::used_up) continue;
     if (!stock.balls[k]) return std::nullopt;
     const OnBall& on = *stock.balls[k];
+    if (ball.use == BallUse::fresh && ball.offcut) {
+      // Put in where that saves more than its join takes: it bridges, and is nothing to go on with.
+      hook.left += std::max(Length(), on.left - joining.allowance);
+      continue;
+    }
     if (ball.use == BallUse::fresh) {
       fresh.push_back(as_on_hand(on.left, square(on.plus_minus)));
       continue;

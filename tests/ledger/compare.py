@@ -28,6 +28,7 @@ class Writer:
         self.random = random.Random(seed)
         self.row = 0
         self.balls = []
+        self.cut_at = []  # entries that may have left an offcut
 
     def chance(self, share):
         return self.random.random() < share
@@ -35,6 +36,15 @@ class Writer:
     def length(self, most):
         unit, one = self.random.choice([("cm", 1), ("cm", 1), ("in", 2.54), ("st", 2), ("m", 100)])
         return f"{round(self.random.uniform(0, most) / one, 2)} {unit}"
+
+    def offcut(self, n):
+        """Of a join or the beginning told before, as a rule; and which end, where that need not be said too."""
+        keys = {"offcut": self.random.choice(self.cut_at[-6:]) if self.cut_at and self.chance(0.9) else max(1, n - 3)}
+        if self.chance(0.6):
+            keys["cut_from"] = self.random.choice(["old", "new"])
+        if self.chance(0.03):
+            del keys["offcut"]
+        return keys
 
     def ball(self):
         return self.random.choice(self.balls[-4:] or ["A"])
@@ -56,7 +66,7 @@ class Writer:
 
     def entry(self, n):
         kinds = {"ball": 3, "begin": 0.4, "row": 8, "join": 6, "weigh": 1, "rip": 2.5, "cancel": 0.7, "gauge": 0.7,
-                 "swatch": 0.5, "note": 0.3}
+                 "swatch": 0.5, "note": 1.8}
         if n <= 2:
             kinds = {"ball": 1}
         did = self.random.choices(list(kinds), list(kinds.values()))[0]
@@ -75,9 +85,17 @@ class Writer:
             keys["length"] = self.length(20000)
         if self.chance(0.2):
             keys["dye_lot"] = "seventeen"
+        if self.cut_at and self.chance(0.35):
+            if self.chance(0.8):
+                keys.pop("mass", None)
+                keys.pop("length", None)
+            keys.update(self.offcut(n))
+            if self.chance(0.15):
+                keys["length"] = self.length(100)
         return keys
 
     def tell_begin(self, n):
+        self.cut_at.append(n)
         return {"ball": self.ball(), **({"trim_new": self.length(300)} if self.chance(0.5) else {})}
 
     def some_place(self, spread):
@@ -104,6 +122,7 @@ class Writer:
         return f"{near}{colour} {self.random.choice(['begins', 'ends'])}"
 
     def tell_join(self, n):
+        self.cut_at.append(n)
         keys = {"ball": self.ball() if self.chance(0.97) else "nobody"}
         if self.chance(0.25):
             keys["knot"] = True
@@ -143,7 +162,7 @@ class Writer:
         return {"ball": self.ball(), "length": self.length(500)}
 
     def tell_note(self, n):
-        return {"text": "blocked it"}
+        return {"text": "sewed up the side", **(self.offcut(n) if self.chance(0.7) else {})}
 
 
 def line(key, keys):
@@ -209,6 +228,8 @@ def main():
             fold = fold_file(path)
             found = differences(fold, theirs)
             seen["corrected"] = seen.get("corrected", 0) + fold.corrected
+            for _, _, _, use, _ in theirs["offcuts"]:
+                seen["offcut " + use] = seen.get("offcut " + use, 0) + 1
             if found:
                 bad += 1
                 if bad <= 3:
@@ -217,7 +238,8 @@ def main():
                         print(file.read())
     print(f"{count} projects, {bad} differ; {seen}")
     # What is never met is not tested.
-    met = ("in-work", "ahead", "apart", "cut-out", "skipped", "knots-left", "corrected")
+    met = ("in-work", "ahead", "apart", "cut-out", "skipped", "knots-left", "corrected",
+           "offcut kept", "offcut ball", "offcut used-up")
     if bad or count >= 400 and min(seen.get(k, 0) for k in met) < 50:
         sys.exit(1)
 

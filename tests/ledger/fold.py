@@ -35,6 +35,7 @@ class Fold:
         self.work, self.loose = None, []
         self.weighings = []
         self.first_trim = self.swatches = 0
+        self.offcuts = {}
         self.sections = [(s["colour"], self.length(s["length"], None)) for s in project["yarn"]["repeat"]]
         self.sightings, self.corrected = [], 0
         self.skipped = []
@@ -219,10 +220,26 @@ class Fold:
             v = self.told_length(entry, "yarn_per_turn")
         self.change_gauge(self.at or (1, 0), (w_told, v))
 
-    def do_note(self, entry):
+    def do_cancel(self, entry):
         pass
 
-    do_cancel = do_note
+    def do_note(self, entry):
+        if {"offcut", "cut_from"} & set(entry):
+            piece = self.offcut(entry)
+            piece["use"], piece["used"] = "used-up", piece["length"]
+
+    def keep(self, entry, end, length, cause):
+        if length > 0:
+            self.offcuts[entry["n"], end] = {"length": length, "cause": cause, "use": "kept", "used": 0}
+
+    def offcut(self, entry):
+        """The piece that was cut off at that entry, from that end, and that nothing was made of yet."""
+        ends = [end for n, end in self.offcuts if n == entry.get("offcut")]
+        if len(ends) == 2 or "cut_from" in entry:
+            ends = [end for end in ends if end == entry.get("cut_from")]
+        if not ends or self.offcuts[entry["offcut"], ends[0]]["use"] != "kept":
+            raise Refused
+        return self.offcuts[entry["offcut"], ends[0]]
 
     def whole(self, mass, told):
         if told is not None:
@@ -247,17 +264,28 @@ class Fold:
         name = entry["ball"]
         news = {k: v for k, v in entry.items() if k in ("mass", "length", "dye_lot", "outside", "inside")}
         mass = self.grams(entry["mass"]) if "mass" in entry else None
-        if name not in self.balls:
-            length = self.whole(mass, entry.get("length"))
-            self.balls[name] = {"mass": mass, "length": length}
+        of_offcut = {"offcut", "cut_from"} & set(entry)
+        if name not in self.balls and of_offcut:
+            piece = self.offcut(entry)
+            length = self.told_length(entry, "length") if "length" in entry else piece["length"]
+            if mass is not None or length > piece["length"] + 1e-3:
+                raise Refused
+            length = min(length, piece["length"])
+            piece["use"], piece["used"] = "ball", length
+            self.balls[name] = {"mass": None, "length": length, "offcut": True}
             self.loose.append(Strand([Piece(name, length)]))
             return
-        if not news:
+        if name not in self.balls:
+            length = self.whole(mass, entry.get("length"))
+            self.balls[name] = {"mass": mass, "length": length, "offcut": False}
+            self.loose.append(Strand([Piece(name, length)]))
+            return
+        if not news or of_offcut:
             raise Refused
         ball = self.balls[name]
         if mass is None and "length" not in entry:
             return
-        if self.strand_of(name) is None:
+        if self.strand_of(name) is None or ball["offcut"]:
             raise Refused
         ball["mass"] = ball["mass"] if mass is None else mass
         length = self.whole(ball["mass"], entry.get("length"))
@@ -277,6 +305,7 @@ class Fold:
             raise Refused
         self.first_trim = self.told_length(entry, "trim_new")
         self.begin(entry["ball"], self.first_trim)
+        self.keep(entry, "new", self.first_trim, "begin")
 
     def do_weigh(self, entry):
         ball = entry["ball"]
@@ -344,6 +373,8 @@ class Fold:
             else:
                 self.begin(old, 0)
         self.make_join(join, ball, where, self.used(at))
+        for end in ("old", "new"):
+            self.keep(entry, end, join["trim_" + end], "knots" if knot else "step")
 
     def check_join(self, ball, knot, where, worked):
         fresh = self.strand_of(ball)
@@ -448,9 +479,10 @@ class Fold:
         trims = [j["trim_old"] + j["trim_new"] for j in self.joins]
         taken = [0 if j["held"] == "apart" else j["allowance"] for j in self.joins]
         knots = [j["knot"] for j in self.joins]
-        discard = self.first_trim + sum(trims)
+        back = {cause: sum(o["used"] for o in self.offcuts.values() if o["cause"] == cause) for cause in ("begin", "step", "knots")}
+        discard = self.first_trim + sum(trims) - sum(back.values())
         waste = discard + sum(taken) + self.swatches
-        bought = sum(b["length"] for b in self.balls.values())
+        bought = sum(b["length"] for b in self.balls.values() if not b["offcut"])
         left = sum(b[2] for b in balls)
         w, v = self.gauges[-1][1]
         row = self.stitches * w + v
@@ -468,14 +500,17 @@ class Fold:
             "joins_counted": sum(j["held"] in ("in-work", "ahead") and not j["left"] for j in self.joins),
             "knots_left": sum(j["held"] in ("in-work", "ahead") and j["left"] for j in self.joins),
             "discard": discard, "allowance": sum(taken), "waste": waste, "running_shift": running,
-            "begin": self.first_trim, "step": sum(t for t, k in zip(trims, knots) if not k),
+            "begin": self.first_trim - back["begin"],
+            "step": sum(t for t, k in zip(trims, knots) if not k) - back["step"],
             "joining": sum(t for t, k in zip(taken, knots) if not k),
-            "knots": sum(t + a for t, a, k in zip(trims, taken, knots) if k), "swatches": self.swatches,
+            "knots": sum(t + a for t, a, k in zip(trims, taken, knots) if k) - back["knots"], "swatches": self.swatches,
             "waste_mass": waste / self.length(self.band["length"], None) * self.grams(self.band["mass"]),
             "waste_share": waste / bought if bought else None,
             "left": left,
             "rows": math.floor(max(0, left - (0 if self.at else self.foundation)) / row + 1e-9), "enough": enough,
             "needed": needed, "weighings": self.weighings, "balls": balls, "joins": joins,
+            "offcuts": [[n, end, o["length"], o["use"], o["used"]] for (n, end), o in self.offcuts.items()],
+            "offcuts_used": sum(o["used"] for o in self.offcuts.values() if o["use"] == "used-up"),
         }
 
 

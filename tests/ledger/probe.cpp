@@ -57,6 +57,14 @@ std::string list(const List& items, Text text) {
   return out + "]";
 }
 
+std::string offcut_text(const OffcutState& offcut) {
+  const std::string_view use = offcut.use == OffcutUse::kept      ? "kept"
+                               : offcut.use == OffcutUse::as_ball ? "ball"
+                                                                  : "used-up";
+  return fmt::format(R"([{}, "{}", {}, "{}", {}])", offcut.entry, cut_from_name(offcut.cut_from), number(offcut.length),
+                     use, number(offcut.used));
+}
+
 std::string state_text(const State& state) {
   const Totals& t = state.totals;
   std::string skipped = "[";
@@ -84,6 +92,8 @@ std::string state_text(const State& state) {
                             return fmt::format(R"(["{}", {}, {}])", state.balls[w.ball].id, number(w.expected),
                                                number(w.left));
                           })) +
+         fmt::format(R"("offcuts": {}, "offcuts_used": {}, )", list(state.offcuts, offcut_text),
+                     number(t.offcuts_used)) +
          fmt::format(R"("balls": {}, "joins": {}}})",
                      list(state.balls,
                           [](const BallState& b) {

@@ -58,7 +58,7 @@ TEST_CASE("an entry is numbered, timed and written last, and the answer knows wh
 
 TEST_CASE("the time told is the entry's, in UTC") {
   Desk desk;
-  static_cast<void>(desk.add(did::Note{"tight"}, with("at", {"2026-03-02T20:20+01:00"})));
+  static_cast<void>(desk.add(did::Note{"tight", {}, {}}, with("at", {"2026-03-02T20:20+01:00"})));
   CHECK(desk.wrap().ends_with("  - {n: 1, at: 2026-03-02T19:20:00Z, did: note, text: tight}\n"));
 }
 

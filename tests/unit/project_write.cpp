@@ -121,6 +121,7 @@ class RandomFields {
   void fill(double& value) { value = static_cast<double>(1 + random_.below(100'000'000)) / 1e4; }
   void fill(Method& value) { value = methods()[random_.below(methods().size())].method; }
   void fill(BallEnd& value) { value = random_.below(2) == 0 ? BallEnd::outside : BallEnd::inside; }
+  void fill(End& value) { value = random_.below(2) == 0 ? End::old_end : End::new_end; }
   void fill(Winding& value) { value = random_.below(2) == 0 ? Winding::mill : Winding::hand; }
 
   Random& random_;
@@ -387,5 +388,5 @@ TEST_CASE("what is recorded is what the file will say") {
   CHECK(kept(told(&did::Join::shift, Amount{-0.00006, Unit::cm})) ==
         told(&did::Join::shift, Amount{-0.0001, Unit::cm}));
   // A tab is a blank, as it is where a reading is read.
-  CHECK(kept(did::Note{" rust 30,\tsand 11 "}) == Did(did::Note{"rust 30, sand 11"}));
+  CHECK(kept(did::Note{" rust 30,\tsand 11 ", {}, {}}) == Did(did::Note{"rust 30, sand 11", {}, {}}));
 }

@@ -54,7 +54,8 @@ struct Logged {
 
 TEST_CASE("the table has a line of names, CRLF after each line and one column for every key") {
   const std::string csv = log_csv(Logged().shown());
-  CHECK(csv.starts_with("n,at,did,cancelled,ball,mass,dye_lot,outside,inside,from,wound,plain,length,trim_new,row,"));
+  CHECK(csv.starts_with("n,at,did,cancelled,ball,mass,dye_lot,outside,inside,from,wound,plain,length,offcut,cut_from,"
+                        "trim_new,row,"));
   CHECK(csv.find("\r\n1,2026-03-01T19:01:00Z,ball,,A,,'=17,,,,,,,,") != std::string::npos);
   CHECK(csv.find("\r\n5,2026-03-01T19:05:00Z,note,yes,") != std::string::npos);
   CHECK(csv.find(",\"counted, twice\"\r\n") != std::string::npos);
@@ -229,9 +230,9 @@ TEST_CASE("JSON holds entries, totals, balls, where the work stands and what is 
       R"("totals":{"joins":1,"knots_left":0,"discard":48.0,"allowance":8.0,"waste":156.0,"waste_mass":0.624,"waste_share":0.0062,)"
       R"("running_shift":-0.5,"by_cause":{"begin":0.0,"step":48.0,"allowance":8.0,"knots":0.0,"swatches":100.0}},)"
       R"("balls":[{"ball":"A","use":"used-up","plain":false,"mass":null,"dye_lot":"=17","from":"outside",)"
-      R"("outside":null,"inside":null,"length":12500.0,"left":0.0},)"
+      R"("outside":null,"inside":null,"length":12500.0,"left":0.0,"offcut":null},)"
       R"({"ball":"B","use":"working","plain":false,"mass":null,"dye_lot":null,"from":"outside","outside":null,)"
-      R"("inside":null,"length":12500.0,"left":12348.0}],)"
+      R"("inside":null,"length":12500.0,"left":12348.0,"offcut":null}],)"
       R"("at":{"row":10,"stitch":30},"left":{"length":12348.0,"rows":110,"enough":false,"chance":null},"unit":"cm"})"
       "\n");
 }
