@@ -51,8 +51,10 @@ void Folding::keep(OffcutState offcut) {
 
 std::size_t Folding::kept_offcut(int entry, std::optional<End> cut_from) const {
   const std::vector<OffcutState>& all = state_.offcuts;
-  const auto first = std::find_if(all.begin(), all.end(), [&](const OffcutState& o) { return o.entry == entry; });
-  if (first == all.end()) {
+  // They stand in the order of the entries.
+  const auto first =
+      std::lower_bound(all.begin(), all.end(), entry, [](const OffcutState& o, int n) { return o.entry < n; });
+  if (first == all.end() || first->entry != entry) {
     refuse("nothing was cut off at entry {}; name the entry of the join that left the offcut (log --offcuts)", entry);
   }
   const bool two = std::next(first) != all.end() && std::next(first)->entry == entry;
