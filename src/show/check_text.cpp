@@ -145,6 +145,10 @@ void measure_more_screen(Page& page, const CheckShown& shown) {
 
 void turn_ball_screen(Page& page, const CheckShown& shown) {
   page.say("Don't cut: the two strands run opposite ways, so these ends can never be in step.");
+  if (shown.new_strand.cut_short) {
+    return page.say("New ball",
+                    "it is an offcut: turn it round, record that with --from of ballchange ball, and check again.");
+  }
   page.say("New ball",
            "work it from its other end. If this end came off the outside, the other is inside the ball: feel in the "
            "middle and pull it out. If it came from the middle, the other is the one outside.");
