@@ -11,11 +11,9 @@
 #include "join/method.hpp"
 #include "reading/reading.hpp"
 
-// What each kind of entry of a project's log holds.
-//
-// To add a kind: a struct here with its name and its fields(), its place in Did (entry.hpp), what it does
-// (folding.hpp), and its words (show/entry_text.cpp). Reading and writing it follow from fields(), which names every
-// key once, in the order written. A plain value must be there; an optional, a list or a bool need not.
+// What each kind of entry of a project's log holds. To add one: DEVELOPERS.md. Reading and writing it follow from
+// fields(), which names every key once, in the order written. A plain value must be there; an optional, a list or a bool
+// need not.
 namespace ballchange {
 
 // A length as it was told; stitches become yarn by the gauge in force. A shift may be negative.
