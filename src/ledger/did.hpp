@@ -11,9 +11,8 @@
 #include "join/method.hpp"
 #include "reading/reading.hpp"
 
-// What each kind of entry of a project's log holds. To add one: DEVELOPERS.md. Reading and writing it follow from
-// fields(), which names every key once, in the order written. A plain value must be there; an optional, a list or a bool
-// need not.
+// What each kind of entry of a log holds. To add one: DEVELOPERS.md. Reading and writing follow from fields(), which
+// names every key once, in the order written. What must be there is plain; an optional, a list or a bool need not.
 namespace ballchange {
 
 // A length as it was told; stitches become yarn by the gauge in force. A shift may be negative.

@@ -8,11 +8,11 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "console/join_options.hpp"
 #include "console/ravelled.hpp"
 #include "creep/follow.hpp"
 #include "creep/stretch.hpp"
 #include "files/source.hpp"
-#include "console/join_options.hpp"
 #include "offcut/kept.hpp"
 #include "project/balls.hpp"
 #include "project/off_record.hpp"
