@@ -39,6 +39,7 @@ FakeDisk disk_with(const std::string& text) {
 struct Outcome {
   std::string said;  // "done", or the Problem
   Remarks remarks;
+  std::optional<Fault> fault = std::nullopt;
 };
 
 Outcome record(FakeDisk& disk, const std::string& path = kPath, const std::string& entry = kEntry) {
@@ -48,7 +49,7 @@ Outcome record(FakeDisk& disk, const std::string& path = kPath, const std::strin
                                  [&](const std::string&, const Tree&) { return std::vector<std::string>{entry}; });
     return {"done", done.remarks};
   } catch (const Problem& problem) {
-    return {problem.what(), {}};
+    return {problem.what(), {}, problem.fault()};
   }
 }
 
@@ -189,6 +190,7 @@ TEST_CASE("at whichever step an editor saves, its version is kept") {
               kPath +
                   ": another program saved it in the same moment; its version stays and nothing was recorded, so "
                   "give the command once more");
+        CHECK(outcome.fault == Fault::file);
         CHECK(disk.files[kPath] == kEditors);
       }
       CHECK(others(disk).empty());
