@@ -13,8 +13,10 @@
 namespace ballchange {
 namespace {
 
-constexpr std::array<OptionRow, 7> kRows{{
+constexpr std::array<OptionRow, 9> kRows{{
     {"yarn-per-stitch", "L", "yarn one stitch takes"},
+    {"yarn-per-row", "L", "or: yarn a row takes, turn and all"},
+    {"repeat-stitches", "N", "or: stitches that one whole repeat of the yarn makes"},
     {"yarn-per-turn", "L", "yarn a turn takes"},
     {"stitches-in-10cm", "N", "stitches across 10 cm of the work"},
     {"rows-in-10cm", "N", "rows up 10 cm of it"},
@@ -24,22 +26,36 @@ constexpr std::array<OptionRow, 7> kRows{{
 }};
 constexpr OptionGroup kGroup{"The gauge from here on", kRows};
 
+// The yarn a stitch takes, and a turn where that follows.
+void tell_stitch(const Options& options, Unit bare, const Project& project, const State& state, did::Gauge& gauge) {
+  if (options.has("yarn-per-row") && !project.piece.stitches) {
+    throw Problem(Fault::content,
+                  "--yarn-per-row needs the stitches in a row: write them into the project's file, like piece: "
+                  "{stitches: 60}, or tell --yarn-per-stitch");
+  }
+  Piece piece;
+  piece.stitches = project.piece.stitches;
+  measure_stitch(options, bare, project.yarn, piece,
+                 state.ruler.in_stitches ? Length() : state.gauge.now().yarn_per_turn);
+  gauge.yarn_per_stitch = piece.yarn_per_stitch;
+  gauge.yarn_per_turn = piece.yarn_per_turn;
+}
+
 did::Gauge gauge_of(const Options& options, const Project& project, const State& state) {
   const Unit bare = measures_of(options, project, state).ruler.bare;
   did::Gauge gauge;
-  gauge.yarn_per_stitch = yarn_per_stitch_option(options, bare);
-  gauge.yarn_per_turn = amount_option(options, "yarn-per-turn", bare);
+  tell_stitch(options, bare, project, state, gauge);
   gauge.stitches_in_10cm = count_in_10cm(options, "stitches-in-10cm");
   gauge.rows_in_10cm = count_in_10cm(options, "rows-in-10cm");
   gauge.washed_stitches_in_10cm = count_in_10cm(options, "washed-stitches-in-10cm");
   gauge.washed_rows_in_10cm = count_in_10cm(options, "washed-rows-in-10cm");
   gauge.size = options.text("size");
   if (gauge == did::Gauge()) {
-    throw Problem(
-        Fault::content,
-        "gauge needs something to record: --yarn-per-stitch 1.9cm, --yarn-per-turn, "
-        "--stitches-in-10cm, --rows-in-10cm or --size; or a swatch, --swatch \"4 mm, 33 st over 15 cm\"; or the "
-        "widths to choose from, --widths 60-120");
+    throw Problem(Fault::content,
+                  "gauge needs something to record: --yarn-per-stitch 1.9cm, --yarn-per-row, --repeat-stitches, "
+                  "--yarn-per-turn, --stitches-in-10cm, --rows-in-10cm or --size; or a swatch, --swatch \"4 mm, 33 st "
+                  "over 15 cm\"; or the "
+                  "widths to choose from, --widths 60-120");
   }
   return gauge;
 }

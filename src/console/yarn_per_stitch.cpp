@@ -45,7 +45,7 @@ void measure_turn(Length row, Length stitches, Length stitch, Unit bare, Piece& 
   piece.yarn_per_turn = amount_in(std::max(turn, Length()), bare, {});
 }
 
-std::optional<Length> stitch_by_row(const Options& options, Unit bare, Piece& piece) {
+std::optional<Length> stitch_by_row(const Options& options, Unit bare, Piece& piece, Length usual_turn) {
   const auto row = length_told(options, "yarn-per-row", bare);
   if (!row) return std::nullopt;
   if (!piece.stitches) refuse("--yarn-per-row needs the stitches in a row too: --stitches 60");
@@ -55,7 +55,7 @@ std::optional<Length> stitch_by_row(const Options& options, Unit bare, Piece& pi
     measure_turn(*row, count * stitch, stitch, bare, piece);
     return std::nullopt;
   }
-  const Length turn = length_told(options, "yarn-per-turn", bare).value_or(Length());
+  const Length turn = length_told(options, "yarn-per-turn", bare).value_or(usual_turn);
   const Length stitch = (*row - turn) / count;
   if (!can_be_stitch(stitch)) {
     refuse(fmt::format("--yarn-per-row: {} for {} can't be; a stitch takes {}", in_words(*row),
@@ -89,14 +89,14 @@ std::optional<Amount> yarn_per_stitch_option(const Options& options, Unit bare) 
   return told;
 }
 
-void measure_stitch(const Options& options, Unit bare, const Yarn& yarn, Piece& piece) {
+void measure_stitch(const Options& options, Unit bare, const Yarn& yarn, Piece& piece, Length turn) {
   piece.yarn_per_stitch = yarn_per_stitch_option(options, bare);
   piece.yarn_per_turn = amount_option(options, "yarn-per-turn", bare);
   std::vector<Measured> measured;
   if (piece.yarn_per_stitch) {
     measured.push_back({"yarn-per-stitch", *length_told(options, "yarn-per-stitch", bare)});
   }
-  if (const auto stitch = stitch_by_row(options, bare, piece)) measured.push_back({"yarn-per-row", *stitch});
+  if (const auto stitch = stitch_by_row(options, bare, piece, turn)) measured.push_back({"yarn-per-row", *stitch});
   if (const auto stitch = stitch_by_repeat(options, yarn)) measured.push_back({"repeat-stitches", *stitch});
   if (measured.empty()) return;
   const Measured& first = measured.front();

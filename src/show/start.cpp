@@ -35,7 +35,12 @@ std::string later_lines(const StartShown& shown, std::size_t columns) {
                                 "'piece:' of {} become:",
                                 row_word(shown.project.piece.working), printable(shown.path)),
                     columns) +
-           std::string(kLabelWidth, ' ') + shown.piece_line + "\n";
+           std::string(kLabelWidth, ' ') + shown.piece_line + "\n" +
+           labelled(
+               "",
+               "Anything else can be told there later: worked, rows, foundation, edging and keep; on the line 'join:' "
+               "method, allowance and tolerance.",
+               columns);
   }
   if (shown.state.ruler.in_stitches || shown.state.ruler.yarn_per_stitch) return {};
   return labelled("Later",

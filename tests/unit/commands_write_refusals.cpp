@@ -177,8 +177,9 @@ const std::vector<Refusal>& refusals() {
 
       {{"gauge"},
        2,
-       "gauge needs something to record: --yarn-per-stitch 1.9cm, --yarn-per-turn, --stitches-in-10cm, --rows-in-10cm "
-       "or --size; or a swatch, --swatch \"4 mm, 33 st over 15 cm\"; or the widths to choose from, --widths 60-120"},
+       "gauge needs something to record: --yarn-per-stitch 1.9cm, --yarn-per-row, --repeat-stitches, --yarn-per-turn, "
+       "--stitches-in-10cm, --rows-in-10cm or --size; or a swatch, --swatch \"4 mm, 33 st over 15 cm\"; or the widths "
+       "to choose from, --widths 60-120"},
       {{"gauge", "--stitches-in-10cm", "18,5"},
        2,
        "--stitches-in-10cm: '18,5' is not a number from 0.1 to 1000, like 18 or 18.5"},
