@@ -251,7 +251,14 @@ Options with_project(const Options& options, const Context& context, const Commo
   const Dialogue dialogue(options, context, common);
   std::string path;
   const ToAsk question{"", files.front() + " right after the command", project_asked(files)};
-  (void)dialogue.ask_for(question, [&](const std::string& answer) { path = project_path(answer, context); });
+  (void)dialogue.ask_for(question, [&](const std::string& answer) {
+    const auto found = find_project(answer, context);
+    if (!found) {
+      throw Problem(Fault::content, fmt::format("there is no project file {}; type the name of one, like {}",
+                                                printable(answer, 60), printable(files.front(), 60)));
+    }
+    path = *found;
+  });
   Options with = options;
   with.add_word(path);
   return with;

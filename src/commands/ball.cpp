@@ -14,6 +14,7 @@
 #include "project/offcuts.hpp"
 #include "project/record.hpp"
 #include "show/check_project.hpp"
+#include "show/entry_text.hpp"
 #include "show/offcuts.hpp"
 
 namespace ballchange {
@@ -122,9 +123,46 @@ BallState as_it_will_be(const State& state, const did::Ball& told) {
   return ball;
 }
 
+// Two names that differ only in capitals would be two balls, and the yarn on hand be counted twice.
+void refuse_second_name(const State& state, const std::string& id) {
+  if (id.empty() || state.find_ball(id) != nullptr) return;
+  const BallState* near = ball_written_like(state, id);
+  if (near == nullptr) return;
+  refuse(fmt::format("--ball: there is no ball {}; did you mean {}? A new ball needs a name of its own",
+                     printable(id, 60), printable(near->id, 60)));
+}
+
+void refuse_reading_of_plain(const State& state, const Options& options, const std::string& id) {
+  const BallState* ball = state.find_ball(id);
+  if (ball == nullptr || !ball->plain) return;
+  for (const char* name : {"outside", "inside", "begin"}) {
+    if (!options.has(name)) continue;
+    refuse(fmt::format("--{0}: ball {1} is of one colour and has no repeat to read or to begin with; leave --{0} out",
+                       name, printable(id, 60)));
+  }
+}
+
+// An end that a join ahead holds is not loose.
+void refuse_joined_end(const State& state, const did::Ball& told) {
+  for (const JoinState& join : state.joins) {
+    if (join.held != JoinHeld::ahead || join.knot) continue;
+    const bool behind = join.new_ball == told.ball;
+    const BallState* ball = behind || join.old_ball == told.ball ? state.find_ball(told.ball) : nullptr;
+    if (ball == nullptr || (!behind && ball->use != BallUse::joined_ahead)) continue;
+    const bool outside = (ball->from == BallEnd::outside) == behind;
+    if (!(outside ? told.outside : told.inside)) continue;
+    const std::string where = join.place ? " at " + place_words(*join.place, state.fabric.working) : std::string();
+    refuse(
+        fmt::format("--{0}: the {0} end of ball {1} is joined ahead{2}, not loose; leave --{0} out, or cut that join "
+                    "out first with a join to another ball",
+                    end_name(outside ? BallEnd::outside : BallEnd::inside), printable(told.ball, 60), where));
+  }
+}
+
 // A ball that is there already and of which nothing new is told only begins the work.
 std::vector<Did> entries_for(const Options& options, did::Ball ball, const std::optional<Amount>& trim,
                              const State& state) {
+  refuse_second_name(state, ball.ball);
   if (ball.ball.empty()) ball.ball = next_name(state);
   did::Ball nothing_new;
   nothing_new.ball = ball.ball;
@@ -141,6 +179,7 @@ void refuse_what_does_not_fit(const OpenProject& open, const Options& with, cons
   dry.add("dry-run", {});
   static_cast<void>(record(open, dry, context, [&](const Project& project, const State& state) {
     did::Ball ball = ball_told(with, measures_of(with, project, state).ruler);
+    refuse_second_name(state, ball.ball);
     if (ball.ball.empty()) ball.ball = next_name(state);
     return std::vector<Did>{ball};
   }));
@@ -179,6 +218,8 @@ Outcome run_ball(const Options& given, Context& context) {
   BallEnds ends(open, measures, match, common.screen.text_columns());
   ball.outside = ends.read(options, BallEnd::outside, context);
   ball.inside = ends.read(options, BallEnd::inside, context);
+  refuse_reading_of_plain(open.state, options, ball.ball);
+  refuse_joined_end(open.state, ball);
   const BallState then = as_it_will_be(open.state, ball);
   if (!ends.place(then, {ball.outside.has_value(), ball.inside.has_value()})) {
     tell_nothing_recorded(open.state, ends.lines(), context, common);

@@ -20,16 +20,25 @@ std::optional<int> number_in(std::string_view text) {
   return number;
 }
 
+bool number_comes_first(const std::vector<std::string>& words) {
+  return words.size() > 1 && number_in(words.front()) && !number_in(words.back());
+}
+
 // As it would have to be typed: with the project where one was named.
 std::string typed_log(const Options& options, std::string_view command) {
   const std::vector<std::string>& words = options.words();
   const bool named = words.size() > 1 || (words.size() == 1 && is_project_name(words.front()));
-  return fmt::format("ballchange {}{}{}", command, named ? " " : "", named ? typed_path(words.front()) : std::string());
+  if (!named) return fmt::format("ballchange {}", command);
+  return fmt::format("ballchange {} {}", command, typed_path(number_comes_first(words) ? words.back() : words.front()));
 }
 
 int entry_number(const Options& options) {
-  const std::string how = fmt::format("{} 5; {} shows them", typed_log(options, "cancel"), typed_log(options, "log"));
   const std::vector<std::string>& words = options.words();
+  if (number_comes_first(words)) {
+    throw Problem(Fault::content, fmt::format("the number of the entry comes last: {} {}", typed_log(options, "cancel"),
+                                              *number_in(words.front())));
+  }
+  const std::string how = fmt::format("{} 5; {} shows them", typed_log(options, "cancel"), typed_log(options, "log"));
   const auto number = words.empty() ? std::nullopt : number_in(words.back());
   if (number) return *number;
   if (words.empty() || (words.size() == 1 && is_project_name(words.front()))) {

@@ -14,6 +14,7 @@
 #include "project/advise_project.hpp"
 #include "project/ahead.hpp"
 #include "project/balls.hpp"
+#include "project/join_lines.hpp"
 #include "project/offcuts.hpp"
 #include "project/record.hpp"
 #include "reading/name.hpp"
@@ -187,8 +188,9 @@ void offer_to_record(const OpenProject& open, const ProjectAdvice& advised, cons
     refuse_if_changed(open, now);
     return entries;
   });
-  const Measures& measures = advised.terms.measures;
-  tell_recorded(recorded, waste_line(recorded.after.totals, measures.told, common.screen.text_columns()), options,
+  const std::size_t columns = common.screen.text_columns();
+  const Told told = advised.terms.measures.told;
+  tell_recorded(recorded, join_lines(recorded, columns) + waste_line(recorded.after.totals, told, columns), options,
                 context, common);
 }
 

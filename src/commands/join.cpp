@@ -10,6 +10,7 @@
 #include "console/screen.hpp"
 #include "project/advise_project.hpp"
 #include "project/balls.hpp"
+#include "project/join_lines.hpp"
 #include "project/record.hpp"
 #include "project/trim_slip.hpp"
 #include "show/check_project.hpp"
@@ -63,9 +64,11 @@ void refuse_what_advises(const Options& options) {
   }
 }
 
-std::string waste_after(const Recorded& recorded, const Options& options, const Common& common) {
+// What became of joins ahead, and of the yarn.
+std::string lines_after(const Recorded& recorded, const Options& options, const Common& common) {
   const Told told = measures_of(options, recorded.project, recorded.after).told;
-  return waste_line(recorded.after.totals, told, common.screen.text_columns());
+  const std::size_t columns = common.screen.text_columns();
+  return join_lines(recorded, columns) + waste_line(recorded.after.totals, told, columns);
 }
 
 Outcome record_as_cut(const Options& options, const Context& context, const Common& common) {
@@ -79,7 +82,7 @@ Outcome record_as_cut(const Options& options, const Context& context, const Comm
   const auto& join = std::get<did::Join>(recorded.entries().front().what);
   const auto lot = join.knot ? std::nullopt : other_lot(recorded.before, ball_named(recorded.before, join.ball));
   const std::string lines = lot ? labelled("Mind", other_lot_text(*lot), common.screen.text_columns()) : std::string();
-  tell_recorded(recorded, lines + waste_after(recorded, options, common), options, context, common);
+  tell_recorded(recorded, lines + lines_after(recorded, options, common), options, context, common);
   return Outcome::done;
 }
 
@@ -106,7 +109,7 @@ Outcome record_advice(const Options& options, const Context& context, const Comm
   for (const std::string& mind : set_apart_minds(advised->shown(), advised->terms.measures.told)) {
     lines += labelled("Mind", mind, common.screen.text_columns());
   }
-  lines += waste_after(recorded, options, common);
+  lines += lines_after(recorded, options, common);
   remark_on_trims(recorded, path, advised->terms.measures.told);
   tell_recorded(recorded, lines, options, context, common);
   return Outcome::done;

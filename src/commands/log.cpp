@@ -9,6 +9,7 @@
 #include "console/common.hpp"
 #include "project/balls.hpp"
 #include "project/creep.hpp"
+#include "project/off_record.hpp"
 #include "project/offcuts.hpp"
 #include "project/project.hpp"
 #include "project/stock.hpp"
@@ -25,13 +26,15 @@ constexpr std::array<OptionRow, 4> kRows{{
 }};
 constexpr OptionGroup kGroup{"What to show", kRows};
 
-constexpr std::size_t kDay = 10;  // 2026-03-02
-
 std::optional<Moment> since(const Options& options) {
   const auto text = options.text("since");
   if (!text) return std::nullopt;
-  const std::string word(trim(*text));
-  return parse_moment(word.size() == kDay ? word + "T00:00Z" : word, "--since");
+  if (const auto day = parse_day(*text)) return day;
+  if (trim(*text).find_first_of("Tt ") != std::string_view::npos && text->find(':') != std::string::npos) {
+    return parse_moment(*text, "--since");
+  }
+  throw Problem(Fault::content, fmt::format("--since: '{}' is no date; write one, like 2026-03-02 or 2026-03-02T19:20Z",
+                                            printable(*text, 40)));
 }
 
 // Which entries tell of a ball; cancelling one of them does as well.
@@ -99,6 +102,7 @@ Outcome run_log(const Options& options, Context& context) {
     answer(context, common, log_json(shown));
   } else {
     const Measures measures = measures_of(options, open.project, open.state);
+    shown.unsettled = unsettled_balls(open.project, open.state, placing_options(options, measures));
     answer(context, common, log_screen(shown, common.screen, measures.told));
   }
   return Outcome::done;

@@ -29,6 +29,10 @@ std::int64_t days_from_date(int year, int month, int day) {
   return 365 * y + y / 4 - y / 100 + y / 400 + (153 * m + 2) / 5 + day - 1 - 719'468;
 }
 
+bool in_calendar(int year, int month, int day) {
+  return year >= 1 && month >= 1 && month <= 12 && day >= 1 && day <= days_in(year, month);
+}
+
 struct Date {
   std::int64_t year, month, day;
 };
@@ -119,7 +123,7 @@ Moment parse_moment(std::string_view text, std::string_view what) {
   if (cursor.done()) throw refuse("has no time zone; add one");
   const std::optional<int> zone = take_zone(cursor);
   if (!zone || !cursor.done()) throw refuse("does not end in a time zone; write Z or an offset");
-  if (year < 1 || month < 1 || month > 12 || day < 1 || day > days_in(year, month)) {
+  if (!in_calendar(year, month, day)) {
     throw refuse("is no day of the calendar; write one that is");
   }
   if (hour > 23 || minute > 59 || second > 59) throw refuse("is no time of day; write 00:00:00 to 23:59:59");
@@ -127,6 +131,17 @@ Moment parse_moment(std::string_view text, std::string_view what) {
   const Moment moment{days_from_date(year, month, day) * kDay + minutes * 60 + second};
   if (moment.seconds < kFirst || moment.seconds > kLast) throw refuse("is out of range; write a year from 1 to 9999");
   return moment;
+}
+
+std::optional<Moment> parse_day(std::string_view text) {
+  Cursor cursor(trim(text));
+  const int year = cursor.number(4);
+  cursor.want("-");
+  const int month = cursor.number(2);
+  cursor.want("-");
+  const int day = cursor.number(2);
+  if (!cursor.done() || !in_calendar(year, month, day)) return std::nullopt;
+  return Moment{days_from_date(year, month, day) * kDay};
 }
 
 std::string format_moment(Moment moment) {

@@ -1,6 +1,7 @@
 #pragma once
 #include <compare>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -15,6 +16,8 @@ struct Moment {
 // Date and time to the minute or second, with a Z or an offset: "2026-03-02T20:20+01:00". A fraction of a second is
 // read and dropped. Throws Problem(content) that starts with `what`, and outside the years 1 to 9999 in UTC.
 [[nodiscard]] Moment parse_moment(std::string_view text, std::string_view what);
+// A day alone, "2026-03-02": when it begins in UTC; nothing for all else.
+[[nodiscard]] std::optional<Moment> parse_day(std::string_view text);
 // In UTC, to the second. The year must be one parse_moment gives: asserted.
 [[nodiscard]] std::string format_moment(Moment moment);
 

@@ -16,6 +16,7 @@
 #include "offcut/kept.hpp"
 #include "project/balls.hpp"
 #include "project/off_record.hpp"
+#include "show/entry_text.hpp"
 #include "show/log.hpp"
 #include "show/place.hpp"
 
@@ -145,8 +146,21 @@ std::vector<Offer> offers_of(ProjectAdvice& advised, const Project& project, con
   return offers;
 }
 
+std::string nothing_but_ahead(const JoinState& join, Working working) {
+  const std::string where = join.place ? " at " + place_words(*join.place, working) : std::string();
+  if (join.knot) {
+    return fmt::format("the knot in ball {} lies ahead{}: work on to it, or add a fresh ball to cut it out",
+                       printable(join.new_ball, 40), where);
+  }
+  return fmt::format("ball {} is joined ahead{}: work on to it; to cut it out, add another ball and name that",
+                     printable(join.new_ball, 40), where);
+}
+
 std::string no_end_on_record(const State& state) {
   const auto fresh = fresh_balls(state);
+  if (fresh.empty()) {
+    if (const JoinState* ahead = next_join_ahead(state)) return nothing_but_ahead(*ahead, state.fabric.working);
+  }
   if (const auto apart = balls_come_apart(state); !apart.empty()) {
     return fmt::format(
         "ball {0} came apart from the work: read its end again and tell it with --ball {0} --new "
@@ -203,6 +217,28 @@ void take_read(ProjectAdvice& advised, const BallState* ball, const Options& opt
       placed(advised, text, End::new_end, match_for(options, advised.terms.match, ball, End::new_end), "--new");
 }
 
+// Nothing where only the old end keeps it from being told.
+std::optional<BallNotRanked::Why> why_not_ranked(const Offer& offer) {
+  const Placing& placing = offer.strand.placing;
+  if (placing.verdict == Verdict::no_fit) return BallNotRanked::Why::no_fit;
+  if (placing.verdict == Verdict::unsettled || placing.ask) return BallNotRanked::Why::unsettled;
+  if (offer.advice.verdict == JoinVerdict::turn_ball) return BallNotRanked::Why::turned;
+  return std::nullopt;
+}
+
+void tell_not_ranked(ProjectAdvice& advised, const State& state, const std::vector<Offer>& offers) {
+  for (const BallState* ball : fresh_balls(state)) {
+    if (ball->id == advised.on_record.ball) continue;
+    const auto offer = std::find_if(offers.begin(), offers.end(), [&](const Offer& o) { return o.ball == ball; });
+    const bool offered = offer != offers.end();
+    if (offered && offer->cut()) continue;
+    // What stands on record but is no reading has its own note.
+    if (!offered && ball->first_reading()) continue;
+    const auto why = offered ? why_not_ranked(*offer) : BallNotRanked::Why::unread;
+    if (why) advised.on_record.not_ranked.push_back({ball->id, ball->from, *why});
+  }
+}
+
 void rank_others(ProjectAdvice& advised, const std::vector<Offer>& offers) {
   for (const Offer& offer : offers) {
     if (!offer.cut() || offer.ball->id == advised.on_record.ball) continue;
@@ -242,13 +278,15 @@ bool knows_first_end(const Project& project, const State& state, const BallState
 
 const OptionGroup& end_options() { return kGroup; }
 
+void refuse_not_fresh(const BallState& ball) {
+  refuse(fmt::format("--ball: ball {} is {}; name a fresh ball", printable(ball.id, 60), use_words(ball.use)));
+}
+
 const BallState& ball_to_join(const State& state, const std::string& id, bool is_read) {
   const BallState& ball = ball_named(state, id);
   if (ball.plain) refuse(fmt::format("--ball: {} is of plain yarn; its colours never jump", printable(id, 60)));
   if (is_read) return ball;
-  if (ball.use != BallUse::fresh) {
-    refuse(fmt::format("--ball: ball {} is {}; name a fresh ball", printable(id, 60), use_words(ball.use)));
-  }
+  if (ball.use != BallUse::fresh) refuse_not_fresh(ball);
   if (!ball.first_reading() && !ball.offcut) {
     refuse(fmt::format("--ball: the {} end of ball {} was never read; tell it with --new \"plum 15, sand 11, rust 30\"",
                        end_name(ball.from), printable(id, 60)));
@@ -294,6 +332,9 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   advised.advice = advice_for(advised, advised.new_strand);
   refuse_too_short(advised);
   rank_others(advised, offers);
+  const JoinState* ahead = next_join_ahead(state);
+  if (!knot && ahead != nullptr && !ahead->knot) advised.on_record.cuts_out = CutsOut{ahead->new_ball, ahead->place};
+  if (!knot) tell_not_ranked(advised, state, offers);
   if (!knot) set_apart(advised, state);
   if (!knot) {
     for (const std::string& ball : balls_come_apart(state)) {

@@ -45,6 +45,9 @@ struct ProjectTerms {
 // The ball that options name, with its end told by --new (`is_read`) or on record. Throws Problem(content).
 [[nodiscard]] const BallState& ball_to_join(const State& state, const std::string& id, bool is_read);
 
+// Throws Problem(content), "--ball: ball B is in the work; name a fresh ball".
+[[noreturn]] void refuse_not_fresh(const BallState& ball);
+
 struct ProjectAdvice {
   Yarn yarn;
   ProjectTerms terms;

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 #include <string_view>
 
@@ -28,8 +29,19 @@ std::string what_there_is(const State& state) {
 
 }  // namespace
 
+const BallState* ball_written_like(const State& state, std::string_view id) {
+  const std::string folded = fold_case(id);
+  const auto found = std::find_if(state.balls.begin(), state.balls.end(),
+                                  [&](const BallState& ball) { return fold_case(ball.id) == folded; });
+  return found == state.balls.end() ? nullptr : &*found;
+}
+
 const BallState& ball_named(const State& state, const std::string& id) {
   if (const BallState* found = state.find_ball(id)) return *found;
+  if (const BallState* near = ball_written_like(state, id)) {
+    throw Problem(Fault::content, fmt::format("--ball: there is no ball {}; did you mean {}?", printable(id, 60),
+                                              printable(near->id, 60)));
+  }
   throw Problem(Fault::content,
                 fmt::format("--ball: there is no ball {}; {}", printable(id, 60), what_there_is(state)));
 }
@@ -40,6 +52,18 @@ std::vector<const BallState*> fresh_balls(const State& state) {
     if (ball.use == BallUse::fresh && !ball.plain && !ball.offcut) fresh.push_back(&ball);
   }
   return fresh;
+}
+
+const JoinState* next_join_ahead(const State& state) {
+  const JoinState* next = nullptr;
+  for (const JoinState& join : state.joins) {
+    // On a strand that lies loose it isn't known where a join will fall.
+    if (join.held != JoinHeld::ahead || (!join.place && !join.used)) continue;
+    const bool before =
+        next == nullptr || (join.used && next->used ? *join.used < *next->used : join.place < next->place);
+    if (before) next = &join;
+  }
+  return next;
 }
 
 std::optional<OtherLot> other_lot(const State& state, const BallState& ball) {

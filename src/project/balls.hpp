@@ -1,6 +1,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "ledger/state.hpp"
@@ -12,8 +13,14 @@ namespace ballchange {
 // Throws Problem(content), "--ball: there is no ball Q; the project's are A, B and C".
 [[nodiscard]] const BallState& ball_named(const State& state, const std::string& id);
 
+// The first whose name differs from that one in nothing but capitals; null: there is none.
+[[nodiscard]] const BallState* ball_written_like(const State& state, std::string_view id);
+
 // Balls of the dyed yarn that are still whole, as added; an offcut is none.
 [[nodiscard]] std::vector<const BallState*> fresh_balls(const State& state);
+
+// Of the joins made that the work is yet to reach, the next; null: there is none.
+[[nodiscard]] const JoinState* next_join_ahead(const State& state);
 
 // A, B, ..., Z, AA, AB, ...: the first that no ball bears.
 [[nodiscard]] std::string next_name(const State& state);

@@ -18,13 +18,23 @@ std::string which(const JoinState& join) {
                      printable(join.new_ball, 60), join.entry);
 }
 
-std::string fate(const JoinState& before, const JoinState& after, Working working) {
+std::string cut_out(const JoinState& join, const State& state) {
+  std::string text = fmt::format("{} is cut out.", which(join));
+  const BallState* freed = state.find_ball(join.new_ball);
+  if (!join.knot && freed != nullptr && freed->use == BallUse::fresh && !freed->first_reading()) {
+    text += fmt::format(" Read ball {}'s end again before choosing it.", printable(freed->id, 60));
+  }
+  return text;
+}
+
+std::string fate(const JoinState& before, const JoinState& after, const State& state) {
   const std::string_view method = method_row(after.method).name;
   switch (after.held) {
     case JoinHeld::ahead: {
       std::string text = fmt::format("{} stays joined ({})", which(after), method);
       if (after.place)
-        text += fmt::format(" and lands at {} again when that is worked", place_words(*after.place, working));
+        text +=
+            fmt::format(" and lands at {} again when that is worked", place_words(*after.place, state.fabric.working));
       return text + ".";
     }
     case JoinHeld::apart:
@@ -33,7 +43,7 @@ std::string fate(const JoinState& before, const JoinState& after, Working workin
           "at the hook.",
           which(after), method, after.knot ? "the other" : fmt::format("ball {}'s", printable(after.new_ball, 60)));
     case JoinHeld::cut_out:
-      return fmt::format("{} is cut out.", which(after));
+      return cut_out(after, state);
     case JoinHeld::in_work:
       break;
   }
@@ -50,7 +60,7 @@ std::string join_lines(const Recorded& recorded, std::size_t columns) {
     const JoinState& before = recorded.before.joins[i];
     const JoinState& after = recorded.after.joins[i];
     if (before.held == after.held) continue;
-    const std::string text = fate(before, after, recorded.after.fabric.working);
+    const std::string text = fate(before, after, recorded.after);
     if (text.empty()) continue;
     if (told == kMostJoins) {
       ++more;

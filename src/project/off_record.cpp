@@ -12,18 +12,30 @@ namespace {
 constexpr int kRowsUnrecorded = 2;
 
 // A file edited by hand may hold what is no reading.
-std::optional<Placing> placed_before(const Project& project, const State& state, const std::string& text,
-                                     const MatchOptions& match) {
+std::optional<Placing> placed_before(Matcher& matcher, const Project& project, const State& state,
+                                     const std::string& text, End end, const MatchOptions& match) {
   Palette palette{state.yarn.repeat.colours(), false};
   const Ruler ruler = ruler_on_record(state.ruler, project);
   try {
-    return Matcher(state.yarn).match(parse_reading(text, End::old_end, palette, ruler, "old"), match);
+    return matcher.match(parse_reading(text, end, palette, ruler, end == End::old_end ? "old" : "new"), match);
   } catch (const Problem&) {
     return std::nullopt;
   }
 }
 
 }  // namespace
+
+std::vector<const BallState*> unsettled_balls(const Project& project, const State& state, const MatchOptions& match) {
+  Matcher matcher(state.yarn);
+  std::vector<const BallState*> unsettled;
+  for (const BallState* ball : fresh_balls(state)) {
+    if (!ball->first_reading()) continue;
+    const auto placing = placed_before(matcher, project, state, *ball->first_reading(), End::new_end,
+                                       expected(match, *ball, ball->from));
+    if (placing && placing->verdict == Verdict::unsettled) unsettled.push_back(ball);
+  }
+  return unsettled;
+}
 
 std::optional<TooMuchLeft> too_much_left(const State& state, const Reading& old_reading) {
   auto much = too_much_left(state, old_reading.loose.value_or(old_reading.measured()));
@@ -50,7 +62,8 @@ std::optional<OtherEnd> other_end_off(const Project& project, const State& state
   const BallEnd other = ball.from == BallEnd::outside ? BallEnd::inside : BallEnd::outside;
   const std::optional<std::string>& text = other == BallEnd::inside ? ball.inside : ball.outside;
   if (!text) return std::nullopt;
-  const auto before = placed_before(project, state, *text, match);
+  Matcher matcher(state.yarn);
+  const auto before = placed_before(matcher, project, state, *text, End::old_end, match);
   if (!before || before->verdict != Verdict::settled) return std::nullopt;
   const Length apart = abs(nearest(old_strand.placing.place - before->place, state.yarn.repeat.total()));
   const bool one_way = old_strand.placing.best().direction == before->best().direction;

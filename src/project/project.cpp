@@ -57,6 +57,23 @@ std::string only_project(const Context& context) {
                                             listed_files(files), printable(files.front(), 60)));
 }
 
+std::string_view without_yaml(std::string_view name) {
+  return is_project_name(name) ? name.substr(0, name.rfind('.')) : name;
+}
+
+// Only names are compared: all files end alike.
+std::string which_instead(std::string_view word, const Context& context) {
+  const std::vector<std::string> files = project_files(context);
+  std::vector<std::string> names;
+  for (const std::string& file : files) names.emplace_back(without_yaml(file));
+  if (const auto near = closest(without_yaml(word), names)) {
+    const auto at = std::find(names.begin(), names.end(), *near) - names.begin();
+    return fmt::format("did you mean {}?", printable(files[static_cast<std::size_t>(at)], 60));
+  }
+  if (files.empty()) return "see ballchange help start";
+  return fmt::format("in this folder {} {}", files.size() == 1 ? "is" : "are", listed_files(files));
+}
+
 }  // namespace
 
 bool is_project_name(std::string_view name) { return name.ends_with(".yaml") || name.ends_with(".yml"); }
@@ -74,23 +91,24 @@ std::vector<std::string> project_files(const Context& context) {
   return files;
 }
 
+std::optional<std::string> find_project(const std::string& word, const Context& context) {
+  if (context.disk.is_file(word)) return word;
+  if (word.empty() || is_project_name(word)) return std::nullopt;
+  std::string named = word + ".yaml";
+  return context.disk.is_file(named) ? std::optional(std::move(named)) : std::nullopt;
+}
+
 std::string project_path(const std::optional<std::string>& word, const Context& context) {
   if (!word) return only_project(context);
-  if (context.disk.is_file(*word)) return *word;
+  if (auto found = find_project(*word, context)) return std::move(*found);
   if (!is_project_name(*word)) {
-    std::string named = *word + ".yaml";
-    if (!word->empty() && context.disk.is_file(named)) return named;
     if (word->find('/') == std::string::npos) {
       throw Problem(Fault::content, fmt::format("'{}' is no project file and belongs to no option: options begin with "
                                                 "--, and a text of several words is quoted as one",
                                                 printable(*word, 40)));
     }
   }
-  std::string advice = "see ballchange help start";
-  if (const auto near = closest(*word, project_files(context))) {
-    advice = fmt::format("did you mean {}?", printable(*near, 60));
-  }
-  throw Problem(Fault::file, fmt::format("no project file {}; {}", printable(*word), advice));
+  throw Problem(Fault::file, fmt::format("no project file {}; {}", printable(*word), which_instead(*word, context)));
 }
 
 std::string project_path(const Options& options, const Context& context) {

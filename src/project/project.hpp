@@ -21,6 +21,8 @@ namespace ballchange {
 // project files in the folder and for none.
 [[nodiscard]] std::string project_path(const std::optional<std::string>& word, const Context& context);
 [[nodiscard]] std::string project_path(const Options& options, const Context& context);
+// The file a word names, whether or not it says .yaml; nothing: there is none.
+[[nodiscard]] std::optional<std::string> find_project(const std::string& word, const Context& context);
 // The project files of this folder, by their first lines.
 [[nodiscard]] std::vector<std::string> project_files(const Context& context);
 

@@ -183,9 +183,10 @@ did::Join entry_as_cut(const Project& project, const State& state, const Options
   } else if (!texts.old_text) {
     refuse_unknown_hook(left_besides(yarn_taken(join, terms)), terms.measures.told);
   } else {
+    if (!join.knot && (ball.use == BallUse::working || ball.use == BallUse::used_up)) refuse_not_fresh(ball);
     refuse(
         fmt::format("--old tells how far out of step it is only together with the fresh end, and the {} end of ball {} "
-                    "was never read: tell it with --new \"plum 15, sand 11, rust 30\", or leave --old out",
+                    "is not on record: tell it with --new \"plum 15, sand 11, rust 30\", or leave --old out",
                     end_name(ball.from), printable(ball.id, 60)));
   }
   return join;

@@ -162,10 +162,8 @@ std::string recorded_json(const Recorded& recorded, const MoreTold& more) {
 }
 
 void refuse_date_alone(std::string_view at) {
-  constexpr std::size_t date_bytes = 10;  // 2026-03-02
+  if (!parse_day(at)) return;
   const std::string date(trim(at));
-  if (date.size() != date_bytes) return;
-  static_cast<void>(parse_moment(date + "T20:00Z", "--at"));
   throw Problem(Fault::content, fmt::format("--at: '{0}' is a date alone; add a time, like {0}T20:00Z", date));
 }
 

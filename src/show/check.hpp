@@ -18,6 +18,13 @@ struct BallCost {
   std::string ball;
   Length discard;
 };
+// A fresh ball that costs can't be told of.
+struct BallNotRanked {
+  enum class Why { unread, unsettled, no_fit, turned };
+  std::string ball;
+  BallEnd end = BallEnd::outside;  // that it would be worked from
+  Why why = Why::unread;
+};
 // A fresh ball taken next, by the ends on record.
 struct BallAhead {
   std::string ball;
@@ -44,6 +51,11 @@ struct OtherEnd {
 struct OtherLot {
   std::string ball, lot, work_ball, work_lot;
 };
+// A join made that the work is yet to reach: the old strand hangs on it, and this join would cut it out.
+struct CutsOut {
+  std::string ball;  // behind it
+  std::optional<WorkPlace> place;
+};
 // An offcut that fits between both ends and saves more than its second join takes.
 struct BridgeShown {
   std::string path;             // of the project
@@ -57,11 +69,13 @@ struct CheckProject {
   std::string ball;                          // the fresh one; empty where it has no name yet
   bool chosen = false;                       // as the one that costs least, not by the crafter
   std::vector<BallCost> others;              // the other fresh balls that could be joined now, cheapest first
+  std::vector<BallNotRanked> not_ranked;     // the other fresh balls of which that isn't known, as added
   std::vector<BallAhead> ahead;              // the fresh balls, least lost in all first; empty: all leave the same
   Totals totals;                             // before this join
   std::optional<TooMuchLeft> too_much_left;  // the record doesn't tell where the hook is then
   std::optional<WorkPlace> hook_at_knot;     // as recorded last; nothing bears it out
   std::optional<OtherEnd> other_end;
+  std::optional<CutsOut> cuts_out;
   std::vector<std::string> came_apart;  // balls with no end on record since their join came apart
   std::optional<OtherLot> other_lot;
   std::optional<creeping::Share> longer;  // the fresh ball's repeat, where its reading says so plainly

@@ -39,6 +39,42 @@ std::string more_or_less(Length difference, Told told, Length doubt) {
   return fmt::format("{} {}", amount(abs(difference), told, doubt), difference > Length() ? "more" : "less");
 }
 
+std::string why_not(const BallNotRanked& ball) {
+  switch (ball.why) {
+    case BallNotRanked::Why::unread:
+      return fmt::format("its {} end is yet to be read", end_name(ball.end));
+    case BallNotRanked::Why::unsettled:
+      return fmt::format("its {} end can't be told yet", end_name(ball.end));
+    case BallNotRanked::Why::no_fit:
+      return fmt::format("its {} end fits nowhere", end_name(ball.end));
+    case BallNotRanked::Why::turned:
+      break;
+  }
+  return fmt::format("its {} end runs the other way", end_name(ball.end));
+}
+
+std::string_view why_name(BallNotRanked::Why why) {
+  switch (why) {
+    case BallNotRanked::Why::unread:
+      return "unread";
+    case BallNotRanked::Why::unsettled:
+      return "unsettled";
+    case BallNotRanked::Why::no_fit:
+      return "no-fit";
+    case BallNotRanked::Why::turned:
+      break;
+  }
+  return "turned";
+}
+
+void not_ranked_member(Json& json, const CheckProject& record) {
+  json.key("not_ranked").array();
+  for (const BallNotRanked& ball : record.not_ranked) {
+    json.object().member("ball", ball.ball).member("end", end_name(ball.end)).member("why", why_name(ball.why)).end();
+  }
+  json.end();
+}
+
 void later_member(Json& json, const CheckProject& record, const std::string& ball) {
   if (const BallAhead* ahead = ahead_of(record, ball)) json.member("later", ahead->later);
 }
@@ -86,6 +122,25 @@ std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told
   const std::size_t more = others.size() - from - rest.size();
   const std::string tail = more > 0 ? fmt::format(", and {} more", more) : std::string();
   return text + labelled("Others", fmt::format("ball {}{}.", fmt::join(rest, ", "), tail), columns);
+}
+
+std::string not_ranked_text(const CheckShown& shown) {
+  if (shown.project == nullptr) return {};
+  const CheckProject& record = *shown.project;
+  if (!record.chosen && record.others.empty()) return {};
+  std::vector<std::string> told;
+  std::size_t more = 0;
+  for (const BallNotRanked& ball : record.not_ranked) {
+    // One that came apart has its own line.
+    if (std::count(record.came_apart.begin(), record.came_apart.end(), ball.ball) > 0) continue;
+    if (told.size() == kOthers) {
+      ++more;
+      continue;
+    }
+    told.push_back(fmt::format("{}{} ({})", told.empty() ? "ball " : "", printable(ball.ball, 40), why_not(ball)));
+  }
+  if (told.empty()) return {};
+  return fmt::format("{}{}.", fmt::join(told, ", "), more > 0 ? fmt::format(", and {} more", more) : std::string());
 }
 
 std::string ahead_text(const CheckShown& shown, Told told) {
@@ -165,6 +220,13 @@ std::vector<std::string> record_minds(const CheckShown& shown, Told told) {
                                 printable(record.other_end->ball, 40), inner_or_outer(record.other_end->end),
                                 printable(record.other_end->reading, 200)));
   }
+  if (record.cuts_out) {
+    const auto& place = record.cuts_out->place;
+    minds.push_back(fmt::format(
+        "The old strand is joined ahead to ball {0}{1}: work on to it, or this cuts that join out, and ball {0}'s end "
+        "is to be read again.",
+        printable(record.cuts_out->ball, 40), place ? " at " + place_words(*place, shown.fabric.working) : ""));
+  }
   for (const std::string& ball : record.came_apart) {
     minds.push_back(
         fmt::format("Ball {} came apart from here: read its end again before choosing.", printable(ball, 40)));
@@ -213,6 +275,8 @@ void others_member(Json& json, const CheckShown& shown) {
   } else {
     json.null();
   }
+  not_ranked_member(json, record);
+  json.member("cuts_out", record.cuts_out ? std::optional(record.cuts_out->ball) : std::nullopt);
   json.member("longer", record.longer ? std::optional(record.longer->mean) : std::nullopt);
   json.member("kinked", record.kinked);
 }

@@ -258,8 +258,10 @@ std::string stands_line(const State& state, Told told, std::size_t columns) {
   if (!state.at) return {};
   const Working working = state.fabric.working;
   const bool whole = state.at->stitch && state.at->stitch == state.fabric.stitches;
-  const std::string place =
-      whole ? fmt::format("the end of {} {}", row_word(working), state.at->row) : place_words(*state.at, working);
+  const bool foundation = state.at->row == 1 && state.at->stitch == 0;
+  const std::string place = foundation ? std::string("the foundation")
+                            : whole    ? fmt::format("the end of {} {}", row_word(working), state.at->row)
+                                       : place_words(*state.at, working);
   const bool to_join = counted_to_join(state);
   std::string stands = fmt::format("{} {}", to_join ? "counted up to the join at" : "stands at", place);
   if (state.used && *state.used > Length()) {

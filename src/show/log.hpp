@@ -23,7 +23,8 @@ struct LogShown {
   const StockShown* stock = nullptr;  // where it can be told whether the yarn is enough
   const CreepShown* creep = nullptr;
   const OffcutsShown* offcuts = nullptr;
-  bool only_offcuts = false;  // nothing but those, which must then be there
+  bool only_offcuts = false;                     // nothing but those, which must then be there
+  std::vector<const BallState*> unsettled = {};  // fresh balls whose end was read so that nothing is settled
 };
 
 [[nodiscard]] std::string log_screen(const LogShown& shown, const Screen& screen, Told told);

@@ -57,17 +57,22 @@ std::string joins_line(const State& state) {
   return text + ".";
 }
 
-std::string causes(const Totals& totals, Told told) {
-  std::vector<std::string> parts;
+struct Cause {
+  Length length;
+  std::string_view what;
+};
+
+std::vector<Cause> causes(const Totals& totals, Told told) {
+  std::vector<Cause> parts;
   const auto part = [&](Length length, std::string_view what) {
-    if (!is_nothing(length, told)) parts.push_back(fmt::format("{} {}", amount(length, told), what));
+    if (!is_nothing(length, told)) parts.push_back({length, what});
   };
   part(totals.by_cause.begin, "left off before the first stitch");
   part(totals.by_cause.step, "cut off to keep in step");
   part(totals.by_cause.allowance, "in the joins");
   part(totals.by_cause.knots, "at knots");
   part(totals.by_cause.swatches, "in swatches");
-  return parts.size() > 1 ? fmt::format(" {}.", and_list(parts)) : std::string();
+  return parts;
 }
 
 std::string waste_in_full(const Totals& totals, Told told) {
@@ -75,7 +80,13 @@ std::string waste_in_full(const Totals& totals, Told told) {
   if (totals.bought && *totals.bought > Length()) text += " bought";
   if (totals.waste_share && totals.waste > Length()) text += fmt::format(", {}", percent(*totals.waste_share));
   if (totals.waste_mass && totals.waste > Length()) text += fmt::format(", {}", grams(*totals.waste_mass));
-  return text + "." + causes(totals, told);
+  const std::vector<Cause> by = causes(totals, told);
+  if (by.size() == 1) text += fmt::format(", {}", by.front().what);
+  text += ".";
+  if (by.size() < 2) return text;
+  std::vector<std::string> each;
+  for (const Cause& cause : by) each.push_back(fmt::format("{} {}", amount(cause.length, told), cause.what));
+  return text + fmt::format(" {}.", and_list(each));
 }
 
 std::string shift_line(const State& state, Told told) {
@@ -119,14 +130,17 @@ std::string size_line(const State& state, Told told, std::size_t columns) {
                   columns);
 }
 
-std::string ball_line(const State& state, const BallState& ball, Told told) {
+std::string ball_line(const LogShown& shown, const BallState& ball, Told told) {
   std::string text = fmt::format("{}: {}", printable(ball.id, 60), use_words(ball.use));
   if (ball.use != BallUse::used_up && ball.left) text += fmt::format(", {} left", amount(*ball.left, told));
   if (ball.plain) text += ", plain";
   if (ball.dye_lot) text += fmt::format(", dye lot {}", printable(*ball.dye_lot, 60));
-  if (ball.offcut) text += fmt::format(", cut off at entry {}", state.offcuts[*ball.offcut].entry);
+  if (ball.offcut) text += fmt::format(", cut off at entry {}", shown.state.offcuts[*ball.offcut].entry);
   if (ball.use == BallUse::fresh && !ball.plain && !ball.first_reading() && !ball.first_as_cut()) {
     text += fmt::format(", its {} end yet to be read", end_name(ball.from));
+  }
+  if (std::count(shown.unsettled.begin(), shown.unsettled.end(), &ball) > 0) {
+    text += fmt::format(", where its {} end lies can't be told yet", end_name(ball.from));
   }
   return text + ".";
 }
@@ -136,7 +150,7 @@ std::string ball_lines(const LogShown& shown, Told told, std::size_t columns) {
   for (const BallState& ball : shown.state.balls) {
     if (shown.ball != nullptr && shown.ball != &ball) continue;
     const std::string_view label = !text.empty() ? "" : shown.ball != nullptr ? "Ball" : "Balls";
-    text += labelled(label, ball_line(shown.state, ball, told), columns);
+    text += labelled(label, ball_line(shown, ball, told), columns);
   }
   return text;
 }

@@ -268,7 +268,9 @@ class Stock {
     std::vector<std::string> heights;
     if (rings.below) heights.push_back(fmt::format("{}", rings.below->rows));
     if (rings.above) heights.push_back(fmt::format("{}", rings.above->rows));
-    const std::string planned = rows_words(shown_.project.piece.rows.value_or(0), working_);
+    std::string planned = rows_words(shown_.project.piece.rows.value_or(0), working_);
+    // A flat piece need not become a ring.
+    if (working_ == Working::rows) planned = fmt::format("sewn into one, {}", planned);
     if (heights.empty()) {
       return say("Ring",
                  fmt::format("{} do not close, nor does any height near them at this width; see ballchange gauge "

@@ -47,7 +47,7 @@ TEST_CASE("--since leaves out what is older, a day meaning its first minute in U
   CHECK(wrap.entries({"--since", "2026-03-02"}).empty());
   const Ran ran = wrap.run({"log", "--since", "yesterday"});
   CHECK(ran.code == Exit::content);
-  CHECK(ran.complaints.starts_with("--since: 'yesterday' is no date and time; write both"));
+  CHECK(ran.complaints.starts_with("--since: 'yesterday' is no date; write one, like 2026-03-02 or 2026-03-02T19:20Z"));
 }
 
 TEST_CASE("what can't be is refused with what would be right") {
