@@ -144,9 +144,8 @@ const std::vector<Refusal>& refusals() {
        "--new tells how far out of step it is only together with --old \"rust 30, sand 11, plum\": give both"},
       {{"join", "--ball", "B", "--trim-old", "3", "--old", "rust 30, sand 11, plum"},
        2,
-       "--old tells how far out of step it is only together with the fresh end, and the outside end of ball B was "
-       "never "
-       "read: tell it with --new \"plum 15, sand 11, rust 30\", or leave --old out"},
+       "--old tells how far out of step it is only together with the fresh end, and the outside end of ball B is "
+       "not on record: tell it with --new \"plum 15, sand 11, rust 30\", or leave --old out"},
       {{"join", "--ball", "B", "--trim-old", "3", "--tape", "1 cm"},
        2,
        "--tape is for readings: give --old \"rust 30, sand 11, plum\" too, or leave it out"},
@@ -189,7 +188,7 @@ const std::vector<Refusal>& refusals() {
        2,
        "'A' is no project file and belongs to no option: options begin with --, and a text of several words is quoted "
        "as one"},
-      {{"row", "gone.yaml", "--row", "41"}, 1, "no project file gone.yaml; see ballchange help start"},
+      {{"row", "gone.yaml", "--row", "41"}, 1, "no project file gone.yaml; in this folder is wrap.yaml"},
       {{"row", "wrop.yaml", "--row", "41"}, 1, "no project file wrop.yaml; did you mean wrap.yaml?"},
       {{"row", "--row", "41", "--at", "2026-02-30T10:00Z"},
        2,

@@ -169,7 +169,8 @@ TEST_CASE("what was worked out is told as a tape and a scale hold it, what was t
 TEST_CASE("yarn left off before the first stitch is no step kept, and a few centimetres of it weigh little") {
   // 9 of 12500 cm, 50 g: 0.036 g; and the join's 8 cm with it 0.068.
   const std::vector<std::string> begun{"ball, ball: A", "begin, ball: A, trim_new: 9 cm"};
-  CHECK(has(screen_of(begun), "Cut away  9 cm of 125 m bought, under 1 %, less than 0.1 g.\n"));
+  CHECK(has(screen_of(begun),
+            "Cut away  9 cm of 125 m bought, under 1 %, less than 0.1 g, left off before the first stitch.\n"));
   std::vector<std::string> joined = begun;
   joined.insert(joined.end(), {"ball, ball: B", "row, row: 40", "join, ball: B, trim_new: 30 cm"});
   const std::string text = screen_of(joined);
