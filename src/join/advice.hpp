@@ -42,7 +42,7 @@ enum class MarkFrom { start, end, loose_end };
 struct Mark {
   std::optional<std::size_t> changes;  // unknown: further than any reading shows (only with whole lengths)
   std::string colour;                  // may be empty (not known): the section before `next_colour`
-  MarkFrom from = MarkFrom::start;  // of the old end, and end of the new; the other in an offcut's last section
+  MarkFrom from = MarkFrom::start;     // of the old end, and end of the new; the other in an offcut's last section
   Length distance;
   std::string next_colour;  // the colour that shows at that change: before the start, or after the end; may be empty
                             // (not known)
