@@ -26,43 +26,12 @@ std::optional<OpenProject> project_of(const std::optional<std::string>& word, co
   return open_project(project_path(word, context), context);
 }
 
-std::string_view working_words(Working working) {
-  switch (working) {
-    case Working::rows:
-      return "worked in rows, to and fro";
-    case Working::rounds:
-      return "worked in rounds";
-    case Working::turned_rounds:
-      break;
-  }
-  return "worked in rounds that are turned";
-}
-
-std::string fabric_description(const FabricScene& scene) {
-  const std::string_view rows = row_word(scene.working);
-  std::string text = fmt::format("{} stitches wide, {} {}s, {}, row 1 at the bottom.", scene.stitches, scene.rows, rows,
-                                 working_words(scene.working));
-  if (scene.done) {
-    text += scene.done->row == 0
-                ? " Nothing is worked yet."
-                : fmt::format(" Worked as far as {} {}, stitch {:.0f}.", rows, scene.done->row, scene.done->done);
-  }
-  if (!scene.joins.empty())
-    text += fmt::format(" {} {}:", scene.joins.size(), scene.joins.size() == 1 ? "join" : "joins");
-  for (std::size_t i = 0; i < scene.joins.size(); ++i) {
-    const JoinMark& join = scene.joins[i];
-    text += fmt::format("{} {} in {} {}", i == 0 ? "" : ",", join.label, rows, join.at.row);
-  }
-  return text + (scene.joins.empty() ? "" : ".");
-}
-
 void draw_fabric_of(const std::optional<OpenProject>& open, const Options& options, Context& context,
                     const Common& common) {
   DrawnFabric made = drawn_fabric(open ? &*open : nullptr, options, context, common);
-  const std::string name = open ? open->project.name : std::string();
-  made.paper.title = name.empty() ? "The piece" : name + ", the piece";
-  made.paper.description = fabric_description(made.paper.scene);
-  Drawn drawn{"fabric", ".svg", made.paper.title, made.paper.description, {}, {}, made.notes, {}};
+  name_fabric(made.paper, open ? open->project.name : std::string());
+  Drawn drawn{"fabric", ".svg", made.paper.title, made.paper.description, {}, {}, {}, {}};
+  for (const auto& [what, remedy] : made.notes) drawn.notes.push_back(remedy.empty() ? what : what + "; " + remedy);
   drawn.file = [&made] {
     Drawing drawing("fabric", made.paper.title, made.paper.description);
     const Sheet sheet = draw_fabric(drawing, made.paper, 2, 2, kMost);

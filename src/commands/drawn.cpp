@@ -44,7 +44,8 @@ void deliver(const Drawn& drawn, const Options& options, Context& context, const
   }
   if (common.format == Format::json) {
     Json json;
-    json.object().member("format", "ballchange draw 1").member("what", drawn.what);
+    json.object().member("format", drawn.format);
+    if (!drawn.what.empty()) json.member("what", drawn.what);
     json.member("title", drawn.title).member("description", drawn.description);
     json.key("out");
     path.empty() ? json.null() : json.text(path);

@@ -13,13 +13,14 @@
 namespace ballchange {
 
 struct Drawn {
-  std::string_view what;                    // "fabric", as the JSON names it
+  std::string_view what;                    // "fabric", as the JSON names it; empty: `format` does
   std::string_view ending;                  // of its file, ".svg"
   std::string title, description;           // what it shows, for who can't see it
   std::function<std::string()> file;        // its bytes
   std::string text;                         // for the screen; lines
   std::vector<std::string> notes;           // what was taken for granted
   std::function<void(Json&)> members = {};  // of the JSON
+  std::string_view format = "ballchange draw 1";
 };
 
 // Throws Problem: where the file can't be written, where there is no name for it or one that ends otherwise.

@@ -5,6 +5,7 @@
 
 #include "commands/ball.hpp"
 #include "commands/cancel.hpp"
+#include "commands/card.hpp"
 #include "commands/check.hpp"
 #include "commands/draw.hpp"
 #include "commands/estimate.hpp"
@@ -16,6 +17,7 @@
 #include "commands/note.hpp"
 #include "commands/order.hpp"
 #include "commands/place.hpp"
+#include "commands/report.hpp"
 #include "commands/rip.hpp"
 #include "commands/row.hpp"
 #include "commands/start.hpp"
@@ -68,6 +70,11 @@ constexpr std::array<std::string_view, 2> kDrawUsage{
     "fabric [PROJECT] [--out FILE.svg] [options]",
     "fabric --yarn PROFILE --stitches N --yarn-per-stitch L [options]",
 };
+constexpr std::array<std::string_view, 2> kCardUsage{
+    "[PROJECT] [--out FILE.html] [options]",
+    "--yarn PROFILE [--method METHOD] [--allowance L] [--out FILE.html] [options]",
+};
+constexpr std::array<std::string_view, 1> kReportUsage{"[PROJECT] --out FILE.html [options]"};
 constexpr std::array<std::string_view, 1> kHelpUsage{"[COMMAND]"};
 
 constexpr std::string_view kReadings =
@@ -87,7 +94,7 @@ it as an entry of its own: plum 15, sand 11, rust 30 instead
 of plum 26, rust 30.
 )";
 
-constexpr std::array<CommandRow, 17> kCommands{{
+constexpr std::array<CommandRow, 19> kCommands{{
     {"check", "at a ball change or a knot: whether, where and how to cut both ends", kCheckUsage, check_options,
      run_check, 1, kReadings},
     {"join", "records a join: what check advises, or what was really cut", kJoinUsage, join_command_options, run_join,
@@ -110,6 +117,9 @@ constexpr std::array<CommandRow, 17> kCommands{{
     {"measure", "learns the repeat from measured strands, writes a yarn profile", kMeasureUsage, measure_options,
      run_measure, 1, kReadings},
     {"draw", "pictures of the work: as it is and as it will look", kDrawUsage, draw_options, run_draw, 2},
+    {"card", "for the workbag: what to leave on the new end for what is used on the old", kCardUsage, card_options,
+     run_card, 1},
+    {"report", "all that is known of the piece on one page to print", kReportUsage, report_options, run_report, 1},
     {"help", "this overview, or the options of one command", kHelpUsage, help_options, run_help, 1},
 }};
 

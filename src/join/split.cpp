@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "base/normal.hpp"
+#include "join/long_sections.hpp"
 
 namespace ballchange::joining {
 namespace {
@@ -67,7 +68,7 @@ class Ranking {
     for (;;) {
       const Section& here = bench_.repeat.sections()[section];
       const Length length = here.length;
-      const Length margin = std::max(bench_.habits.margin, 2 * here.plus_minus);
+      const Length margin = clear_of_changes(here, bench_.habits);
       // Nothing off the old end is always tried.
       Window window{result.empty() ? x : x + off_the_change, most_old_, {}, {}};
       if (x + above < most_old_) window.high = std::max(Length(), x + above - off_the_change);
@@ -135,7 +136,7 @@ class Ranking {
     const Length half = allowance_ / 2;
     split.middle = wrap(old_place_ - x - half, bench_.repeat.total());
     const Spot spot = bench_.repeat.spot(split.middle);
-    const Length margin = std::max(bench_.habits.margin, 2 * bench_.repeat.sections()[spot.section].plus_minus);
+    const Length margin = clear_of_changes(bench_.repeat.sections()[spot.section], bench_.habits);
     split.inside = spot.into >= half + margin - 0.001_cm && spot.left >= half + margin - 0.001_cm;
     if (bench_.loose) {
       // By the strand in hand, as the cut is marked: `x` counts on the repeat.

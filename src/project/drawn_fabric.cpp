@@ -105,10 +105,9 @@ class FabricOf {
       return;
     }
     start_ = -foundation_;
-    notes_.push_back(
-        fmt::format("where the work begins isn't known: drawn as if its first stitch began {}; tell it "
-                    "with --first",
-                    printable(repeat_->name_of(0), 40)));
+    notes_.push_back({fmt::format("where the work begins isn't known: drawn as if its first stitch began {}",
+                                  printable(repeat_->name_of(0), 40)),
+                      "tell it with --first"});
   }
 
   [[nodiscard]] int rows() const {
@@ -162,10 +161,10 @@ class FabricOf {
   void join_on(FabricPlan& plan) {
     for (const JoinState* join : joins()) {
       if (!join->shift) {
-        notes_.push_back(
-            fmt::format("how far the join of entry {} is out of step isn't known: drawn as if it were in "
-                        "step",
-                        join->entry));
+        notes_.push_back({fmt::format("how far the join of entry {} is out of step isn't known: drawn as if it were in "
+                                      "step",
+                                      join->entry),
+                          {}});
       }
       const YarnFrom& before = plan.yarn.back();
       const Length used = std::max(*join->used, before.used);
@@ -225,9 +224,9 @@ class FabricOf {
     scene.stitch_width = Length::cm(across ? 10 / *across : up ? 10 / *up : guess);
     scene.row_height = up ? Length::cm(10 / *up) : scene.stitch_width;
     if (across && up) return true;
-    notes_.push_back(across || up ? "stitches are drawn as tall as wide; tell --stitches-in-10cm and --rows-in-10cm"
-                                  : "how large a stitch is isn't known: drawn as tall as wide; tell "
-                                    "--stitches-in-10cm and --rows-in-10cm");
+    notes_.push_back({across || up ? "stitches are drawn as tall as wide"
+                                   : "how large a stitch is isn't known: drawn as tall as wide",
+                      "tell --stitches-in-10cm and --rows-in-10cm"});
     return false;
   }
 
@@ -240,8 +239,38 @@ class FabricOf {
   Measures measures_;
   Fabric fabric_;
   Length foundation_, start_;
-  std::vector<std::string> notes_;
+  std::vector<TakenForGranted> notes_;
 };
+
+std::string_view working_words(Working working) {
+  switch (working) {
+    case Working::rows:
+      return "worked in rows, to and fro";
+    case Working::rounds:
+      return "worked in rounds";
+    case Working::turned_rounds:
+      break;
+  }
+  return "worked in rounds that are turned";
+}
+
+std::string fabric_description(const FabricScene& scene) {
+  const std::string_view rows = row_word(scene.working);
+  std::string text = fmt::format("{} stitches wide, {} {}s, {}, row 1 at the bottom.", scene.stitches, scene.rows, rows,
+                                 working_words(scene.working));
+  if (scene.done) {
+    text += scene.done->row == 0
+                ? " Nothing is worked yet."
+                : fmt::format(" Worked as far as {} {}, stitch {:.0f}.", rows, scene.done->row, scene.done->done);
+  }
+  if (!scene.joins.empty())
+    text += fmt::format(" {} {}:", scene.joins.size(), scene.joins.size() == 1 ? "join" : "joins");
+  for (std::size_t i = 0; i < scene.joins.size(); ++i) {
+    const JoinMark& join = scene.joins[i];
+    text += fmt::format("{} {} in {} {}", i == 0 ? "" : ",", join.label, rows, join.at.row);
+  }
+  return text + (scene.joins.empty() ? "" : ".");
+}
 
 }  // namespace
 
@@ -250,6 +279,11 @@ const OptionGroup& piece_options() { return kGroup; }
 DrawnFabric drawn_fabric(const OpenProject* open, const Options& options, const Context& context, const Common& common,
                          const std::optional<ThoughtOf>& join) {
   return FabricOf(open, options, context, common, join).take();
+}
+
+void name_fabric(FabricOnPaper& paper, const std::string& project) {
+  paper.title = project.empty() ? "The piece" : project + ", the piece";
+  paper.description = fabric_description(paper.scene);
 }
 
 }  // namespace ballchange

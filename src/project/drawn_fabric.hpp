@@ -14,11 +14,16 @@ namespace ballchange {
 
 [[nodiscard]] const OptionGroup& piece_options();  // what is imagined otherwise than the project has it
 
+struct TakenForGranted {
+  std::string what;
+  std::string remedy;  // "tell it with --first"; may be empty
+};
+
 struct DrawnFabric {
   FabricOnPaper paper;
   FabricPlan plan;
-  Repeat worked;                   // the repeat as the work runs along it
-  std::vector<std::string> notes;  // what was taken for granted
+  Repeat worked;  // the repeat as the work runs along it
+  std::vector<TakenForGranted> notes;
 };
 
 // A join that is thought of, not made yet.
@@ -32,5 +37,8 @@ struct ThoughtOf {
 // in a stitch isn't known, and for a piece too large to draw.
 [[nodiscard]] DrawnFabric drawn_fabric(const OpenProject* open, const Options& options, const Context& context,
                                        const Common& common, const std::optional<ThoughtOf>& join = {});
+
+// Its title and its description in words; the project's name may be empty.
+void name_fabric(FabricOnPaper& paper, const std::string& project);
 
 }  // namespace ballchange

@@ -39,7 +39,21 @@ struct LogShown {
 [[nodiscard]] std::string_view use_words(BallUse use);
 // "1.86 m of 720 m": what was cut away so far, of what was bought; the first alone while that isn't known.
 [[nodiscard]] std::string waste_words(const Totals& totals, Told told);
-// The same as a line of a screen.
+// What it was cut away for, in the order it is told in; what rounds to nothing is left out.
+struct WasteCause {
+  Length length;
+  std::string_view words;  // "in the joins"
+};
+[[nodiscard]] std::vector<WasteCause> waste_causes(const Totals& totals, Told told);
+// "1.86 m of 720 m bought, 0 %, about 74 g. 62 cm cut off to keep in step and 40 cm in the joins."
+[[nodiscard]] std::string waste_in_full(const Totals& totals, Told told);
+// "3, 1 of them ahead of the work; 1 knot left as it is."
+[[nodiscard]] std::string joins_words(const State& state);
+// "4 cm skipped, all joins together. 1 of 3 as counted in the work."
+[[nodiscard]] std::string running_shift_words(const State& state, Told told);
+// "43 cm wide, 25.5 cm tall.", so far; with what it will be once washed, where that is known. Empty where it isn't.
+[[nodiscard]] std::string size_words(const State& state, Told told);
+// waste_words() as a line of a screen.
 [[nodiscard]] std::string waste_line(const Totals& totals, Told told, std::size_t columns);
 
 }  // namespace ballchange

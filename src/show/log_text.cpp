@@ -45,8 +45,9 @@ std::string entry_lines(const LogShown& shown, std::size_t columns) {
   return text;
 }
 
-// "3, 1 of them ahead of the work; 1 knot left as it is."
-std::string joins_line(const State& state) {
+}  // namespace
+
+std::string joins_words(const State& state) {
   int ahead = 0;
   for (const JoinState& join : state.joins) ahead += join.held == JoinHeld::ahead && !join.knot_left ? 1 : 0;
   std::string text = fmt::format("{}", state.totals.joins);
@@ -57,13 +58,8 @@ std::string joins_line(const State& state) {
   return text + ".";
 }
 
-struct Cause {
-  Length length;
-  std::string_view what;
-};
-
-std::vector<Cause> causes(const Totals& totals, Told told) {
-  std::vector<Cause> parts;
+std::vector<WasteCause> waste_causes(const Totals& totals, Told told) {
+  std::vector<WasteCause> parts;
   const auto part = [&](Length length, std::string_view what) {
     if (!is_nothing(length, told)) parts.push_back({length, what});
   };
@@ -80,16 +76,16 @@ std::string waste_in_full(const Totals& totals, Told told) {
   if (totals.bought && *totals.bought > Length()) text += " bought";
   if (totals.waste_share && totals.waste > Length()) text += fmt::format(", {}", percent(*totals.waste_share));
   if (totals.waste_mass && totals.waste > Length()) text += fmt::format(", {}", grams(*totals.waste_mass));
-  const std::vector<Cause> by = causes(totals, told);
-  if (by.size() == 1) text += fmt::format(", {}", by.front().what);
+  const std::vector<WasteCause> by = waste_causes(totals, told);
+  if (by.size() == 1) text += fmt::format(", {}", by.front().words);
   text += ".";
   if (by.size() < 2) return text;
   std::vector<std::string> each;
-  for (const Cause& cause : by) each.push_back(fmt::format("{} {}", amount(cause.length, told), cause.what));
+  for (const WasteCause& cause : by) each.push_back(fmt::format("{} {}", amount(cause.length, told), cause.words));
   return text + fmt::format(" {}.", and_list(each));
 }
 
-std::string shift_line(const State& state, Told told) {
+std::string running_shift_words(const State& state, Told told) {
   if (!state.totals.running_shift) {
     const auto untold = std::find_if(state.joins.begin(), state.joins.end(), [](const JoinState& join) {
       return join.held == JoinHeld::in_work && !join.shift;
@@ -111,23 +107,32 @@ std::string shift_line(const State& state, Told told) {
   return fmt::format("{} {}, all joins together.{}", tape(shift, told), shift > Length() ? "skipped" : "repeated", by);
 }
 
+namespace {
+
 std::string size_text(const State& state, std::optional<double> stitches, std::optional<double> rows, Told told) {
   const Told on_work = told == Told::inches ? told : Told::centimetres;
   return fmt::format("{} wide, {} tall", tape(Length::cm(*state.fabric.stitches / *stitches * 10), on_work),
                      tape(Length::cm(state.at->row / *rows * 10), on_work));
 }
 
-// Sizes are told washed where that is known, and beside it what a tape shows on the hook.
-std::string size_line(const State& state, Told told, std::size_t columns) {
+}  // namespace
+
+std::string size_words(const State& state, Told told) {
   if (!state.at || !state.fabric.stitches || !state.stitches_in_10cm || !state.rows_in_10cm) return {};
-  const bool washed = state.washed_stitches_in_10cm || state.washed_rows_in_10cm;
-  if (!washed) return {};
+  const std::string now = size_text(state, state.stitches_in_10cm, state.rows_in_10cm, told);
+  if (!state.washed_stitches_in_10cm && !state.washed_rows_in_10cm) return now + ".";
   const auto stitches = state.washed_stitches_in_10cm ? state.washed_stitches_in_10cm : state.stitches_in_10cm;
   const auto rows = state.washed_rows_in_10cm ? state.washed_rows_in_10cm : state.rows_in_10cm;
-  return labelled("Size",
-                  fmt::format("{} once washed; {} now, before it is.", size_text(state, stitches, rows, told),
-                              size_text(state, state.stitches_in_10cm, state.rows_in_10cm, told)),
-                  columns);
+  return fmt::format("{} once washed; {} now, before it is.", size_text(state, stitches, rows, told), now);
+}
+
+namespace {
+
+// What a tape shows on the hook is told elsewhere; here only what washing makes of it.
+std::string size_line(const State& state, Told told, std::size_t columns) {
+  if (!state.washed_stitches_in_10cm && !state.washed_rows_in_10cm) return {};
+  const std::string words = size_words(state, told);
+  return words.empty() ? words : labelled("Size", words, columns);
 }
 
 std::string ball_line(const LogShown& shown, const BallState& ball, Told told) {
@@ -188,10 +193,12 @@ std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
   text += entry_lines(shown, columns) + "\n";
   if (shown.ball != nullptr) return text + ball_lines(shown, told, columns);
   if (shown.entries.size() < shown.project.entries.size()) text += "Since the beginning:\n";
-  text += labelled("Joins", joins_line(state), columns);
+  text += labelled("Joins", joins_words(state), columns);
   text += labelled("Cut away", waste_in_full(state.totals, told), columns);
   if (shown.offcuts != nullptr) text += offcuts_line(*shown.offcuts, told, columns);
-  if (state.totals.joins + state.totals.knots_left > 0) text += labelled("Shift", shift_line(state, told), columns);
+  if (state.totals.joins + state.totals.knots_left > 0) {
+    text += labelled("Shift", running_shift_words(state, told), columns);
+  }
   if (shown.creep != nullptr) text += creep_lines(*shown.creep, told, columns);
   text += ball_lines(shown, told, columns);
   if (shown.creep != nullptr) text += longer_balls_lines(*shown.creep, told, columns);

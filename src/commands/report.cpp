@@ -1,0 +1,77 @@
+#include "commands/report.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <numeric>
+
+#include "base/problem.hpp"
+#include "commands/drawn.hpp"
+#include "paper/report.hpp"
+#include "project/creep.hpp"
+#include "project/drawn_fabric.hpp"
+#include "project/offcuts.hpp"
+#include "project/report_joins.hpp"
+#include "project/stock.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::array<OptionRow, 1> kRows{{
+    {"out", "FILE.html", "the page"},
+}};
+constexpr OptionGroup kGroup{"The page (records nothing)", kRows};
+
+void add_fabric(ReportShown& shown, const OpenProject& open, const Options& options, const Context& context,
+                const Common& common) {
+  if (!open.state.fabric.yarn_per_stitch || !open.state.fabric.stitches) {
+    shown.notes.emplace_back("the piece can't be drawn: its stitches, or the yarn they take, are not on record");
+    return;
+  }
+  try {
+    DrawnFabric made = drawn_fabric(&open, options, context, common);
+    name_fabric(made.paper, open.project.name);
+    shown.fabric = std::move(made.paper);
+    for (TakenForGranted& note : made.notes) shown.notes.push_back(std::move(note.what));
+  } catch (const Problem& problem) {  // too large, or its sections too short
+    shown.notes.push_back(fmt::format("the piece can't be drawn: {}", problem.what()));
+  }
+}
+
+}  // namespace
+
+std::vector<OptionGroup> report_options() { return {kGroup, common_options()}; }
+
+Outcome run_report(const Options& options, Context& context) {
+  const Common common = common_of(options, context);
+  const OpenProject open = open_project(options, context);
+  if (!options.has("out")) {
+    throw Problem(Fault::content, "report writes a page to print or to read: name its file, --out report.html");
+  }
+  const Told told = measures_of(options, open.project, open.state).told;
+  LogShown log{open.project, open.state, {}, nullptr, nullptr, nullptr, nullptr};
+  log.entries.resize(open.project.entries.size());
+  std::iota(log.entries.begin(), log.entries.end(), std::size_t{0});
+  const stock::Stock stock = stock::stock_of(open.state, stock::doubts_of(open.state));
+  const StockShown left = stock_of_ball(open.project, open.state, stock, open.path, options, context);
+  const CreepShown creep = creep_of(open.project, open.state, open.path);
+  log.stock = &left;
+  log.creep = &creep;
+  const OffcutsShown offcuts = offcuts_in(open, options, nullptr);
+  log.offcuts = &offcuts;
+  ReportShown shown{log, report_joins(open, told), {}, {}};
+  add_fabric(shown, open, options, context, common);
+  Drawn drawn;
+  drawn.ending = ".html";
+  drawn.title = report_title(open.project);
+  drawn.format = "ballchange report 1";
+  drawn.description =
+      fmt::format("{} join{}, {} ball{}.", open.state.joins.size(), open.state.joins.size() == 1 ? "" : "s",
+                  open.state.balls.size(), open.state.balls.size() == 1 ? "" : "s");
+  drawn.notes = shown.notes;
+  drawn.file = [&] { return report_page(shown, told); };
+  deliver(drawn, options, context, common);
+  return Outcome::done;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,201 @@
+#include "paper/report_tables.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "paper/drawing.hpp"
+#include "show/entry_text.hpp"
+
+namespace ballchange {
+namespace {
+
+const std::string kNone = "\u2013";
+
+std::string ball_or_unknown(const std::string& id) {
+  return id.empty() ? std::string("a ball not recorded") : "ball " + printable(id, 60);
+}
+
+std::string gauge_words(const State& state) {
+  const std::string_view row = row_word(state.fabric.working);
+  std::vector<std::string> parts;
+  const auto add = [&](const std::optional<double>& count, std::string_view what) {
+    if (count) parts.push_back(fmt::format("{:.4g} {}", *count, what));
+  };
+  add(state.stitches_in_10cm, "stitches");
+  add(state.rows_in_10cm, std::string(row) + "s");
+  std::string text = parts.empty() ? "" : and_list(parts) + " in 10 cm";
+  parts.clear();
+  add(state.washed_stitches_in_10cm, "stitches");
+  add(state.washed_rows_in_10cm, std::string(row) + "s");
+  if (!parts.empty()) text += (text.empty() ? "" : "; ") + and_list(parts) + " in 10 cm once washed";
+  return text;
+}
+
+std::string yarn_words(const Yarn& yarn, Told told) {
+  std::string text = printable(yarn.name);
+  if (!yarn.fibre.empty()) text += ", " + printable(yarn.fibre, 80);
+  if (yarn.ball_mass) text += fmt::format(", {:.4g} g", yarn.ball_mass->g());
+  if (yarn.ball_length) text += fmt::format("{} {}", yarn.ball_mass ? " =" : ",", amount(*yarn.ball_length, told));
+  return text + (yarn.felts ? ", felts" : ", doesn't felt");
+}
+
+// A stitch's yarn to a tenth of a millimetre: a step of the tape would say too little.
+std::string stitch_words(const State& state, Told told) {
+  if (told == Told::inches) return fmt::format("{:.3f} in a stitch", state.fabric.yarn_per_stitch->cm() / 2.54);
+  return fmt::format("{:.4g} cm a stitch", state.fabric.yarn_per_stitch->cm());
+}
+
+std::string shift_said(const JoinState& join, Told told) {
+  if (!join.shift) return "not known how far.";
+  std::string text = is_nothing(*join.shift, told) ? std::string("in step")
+                                                   : fmt::format("{} {}", tape(*join.shift, told),
+                                                                 *join.shift > Length() ? "skipped" : "repeated");
+  if (join.seen) text += fmt::format(", as counted in the work (entry {})", join.seen->entry);
+  return text + ".";
+}
+
+// Why it came to that cut.
+std::string why(const ReportJoin& shown, Told told) {
+  const JoinState& join = shown.join;
+  if (join.knot_left) return "the colours run on through the knot, so it was left.";
+  const Length cut = join.trim_old + join.trim_new;
+  std::string text = shown.ends;
+  const std::string taken = join.allowance ? fmt::format("the join took {}", tape(*join.allowance, told)) : "";
+  const bool in_step = join.shift && is_nothing(*join.shift, told);
+  if (!text.empty()) text += " ";
+  if (is_nothing(cut, told)) {
+    text += "Nothing was cut off";
+  } else {
+    text += fmt::format("{} was cut off{}", tape(cut, told), in_step ? " so that the colours run on" : "");
+  }
+  return text + (taken.empty() ? "." : "; " + taken + ".");
+}
+
+}  // namespace
+
+std::string capital(std::string_view words) {
+  std::string out(words);
+  if (!out.empty() && out.front() >= 'a' && out.front() <= 'z') out.front() = char(out.front() - 'a' + 'A');
+  return out;
+}
+
+std::string next_lines(const StockShown& stock, Told told) {
+  const State& state = stock.state;
+  if (!state.working || state.balls[*state.working].plain) return {};
+  return stock_lines(stock, told, HtmlPage::kUnwrapped);
+}
+
+std::string all_worked(const Project& project, const State& state) {
+  if (!project.piece.rows || !state.at) return {};
+  const int done = !state.at->stitch || state.at->stitch == state.fabric.stitches ? state.at->row : state.at->row - 1;
+  if (done < *project.piece.rows) return {};
+  return fmt::format("All {} planned are worked.", rows_words(*project.piece.rows, state.fabric.working));
+}
+
+std::vector<ReportFact> piece_facts(const Project& project, const State& state, Told told) {
+  std::vector<ReportFact> facts;
+  const auto add = [&](std::string_view label, std::string words) {
+    if (!words.empty()) facts.push_back({std::string(label), std::move(words)});
+  };
+  const Working working = state.fabric.working;
+  const std::string rows = std::string(row_word(working)) + "s";
+  add("Yarn", yarn_words(state.yarn, told));
+  add("Worked", working == Working::turned_rounds ? "in rounds that are turned" : "in " + rows);
+  if (state.fabric.stitches) add("Stitches", fmt::format("{} a {}", *state.fabric.stitches, row_word(working)));
+  if (project.piece.rows) add(capital(rows), fmt::format("{} planned", *project.piece.rows));
+  if (state.at) add("Stands at", place_words(*state.at, working));
+  add("Size", size_words(state, told));
+  add("Gauge", gauge_words(state));
+  if (state.fabric.yarn_per_stitch && told != Told::stitches) add("Takes", stitch_words(state, told));
+  if (state.size) add("Hook or needles", printable(*state.size, 80));
+  return facts;
+}
+
+PageTable repeat_table(const Yarn& yarn, Told told) {
+  const Repeat& repeat = yarn.repeat;
+  const std::vector<Ink> letters = inks(repeat.colours());
+  PageTable table{fmt::format("{} sections, {} in all", repeat.size(), tape(repeat.total(), told)),
+                  {"Colour", "Length", "Plus-minus", "Begins at"},
+                  {}};
+  for (std::size_t k = 0; k < repeat.size(); ++k) {
+    const Section& section = repeat.sections()[k];
+    table.rows.push_back({fmt::format("{} ({})", printable(repeat.name_of(k), 60), letters[section.colour].letter),
+                          tape(section.length, told), tape(section.plus_minus, told), tape(repeat.start(k), told)});
+  }
+  return table;
+}
+
+std::string repeat_bar(const Repeat& repeat, Told told) {
+  constexpr double kWide = 140, kTall = 9, kLetter = 3.2;
+  const std::vector<Ink> colours = inks(repeat.colours());
+  Drawing drawing("repeat", "One repeat of the yarn",
+                  fmt::format("A bar of {}: its sections in working order, as the table below has them.",
+                              tape(repeat.total(), told)));
+  define_fills(drawing, colours, {4, 4});
+  for (std::size_t k = 0; k < repeat.size(); ++k) {
+    const Section& section = repeat.sections()[k];
+    const double x = 1 + kWide * (repeat.start(k) / repeat.total());
+    const double wide = kWide * (section.length / repeat.total());
+    const Ink& ink = colours[section.colour];
+    drawing.rect(x, 1, wide, kTall,
+                 fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"",
+                             drawing.url(fmt::format("fill-{}", section.colour))));
+    if (wide < kLetter) continue;
+    drawing.text(x + wide / 2, 1 + kTall / 2 + 1.2, ink.letter,
+                 fmt::format("text-anchor=\"middle\" fill=\"{}\" stroke=\"{}\" stroke-width=\".8\" "
+                             "paint-order=\"stroke\"",
+                             letters_on(ink.shade), hex(ink.shade)));
+  }
+  return drawing.inline_svg({kWide + 2, kTall + 2});
+}
+
+PageTable ball_table(const State& state, Told told) {
+  PageTable table{{}, {"Ball", "Dye lot", "Weighed", "Now", "Left"}, {}};
+  for (const BallState& ball : state.balls) {
+    std::string name = printable(ball.id, 60);
+    if (ball.plain) name += ", plain";
+    const bool used_up = ball.use == BallUse::used_up;
+    table.rows.push_back({std::move(name), ball.dye_lot ? printable(*ball.dye_lot, 60) : kNone,
+                          ball.mass ? fmt::format("{:.4g} g", ball.mass->g()) : kNone, std::string(use_words(ball.use)),
+                          used_up || !ball.left ? kNone : amount(*ball.left, told)});
+  }
+  return table;
+}
+
+std::string join_title(const ReportJoin& shown, Working working) {
+  const JoinState& join = shown.join;
+  std::string text = join.knot ? "Knot in " + ball_or_unknown(join.new_ball)
+                               : capital(ball_or_unknown(join.old_ball)) + " to " + ball_or_unknown(join.new_ball);
+  if (join.place) text += ", " + place_words(*join.place, working);
+  return text;
+}
+
+std::vector<ReportFact> join_facts(const ReportJoin& shown, const State& state, Told told) {
+  const JoinState& join = shown.join;
+  std::vector<ReportFact> facts;
+  facts.push_back(
+      {"Recorded", fmt::format("entry {}: {}.", join.entry, entry_words(shown.entry.what, state.fabric.working))});
+  facts.push_back({"Why", why(shown, told)});
+  if (!join.knot_left || join.shift) facts.push_back({"Colours", shift_said(join, told)});
+  const auto& entry = std::get<did::Join>(shown.entry.what);
+  if (entry.old_reading) facts.push_back({"Old end", printable(*entry.old_reading, 1000)});
+  if (entry.new_reading) facts.push_back({"New end", printable(*entry.new_reading, 1000)});
+  if (join.held == JoinHeld::ahead) facts.push_back({"Now", "made, and not worked yet."});
+  if (join.held == JoinHeld::apart) facts.push_back({"Now", "ravelled, and came apart."});
+  if (join.held == JoinHeld::cut_out) facts.push_back({"Now", "cut out again."});
+  return facts;
+}
+
+PageTable waste_table(const Totals& totals, Told told) {
+  PageTable table{"By cause", {"For", "Yarn"}, {}};
+  for (const WasteCause& cause : waste_causes(totals, told)) {
+    table.rows.push_back({std::string(cause.words), amount(cause.length, told)});
+  }
+  table.rows.push_back({"all together", amount(totals.waste, told)});
+  return table;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,32 @@
+#pragma once
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "paper/page.hpp"
+#include "paper/report.hpp"
+
+// Parts of the report, in the ledger's own words.
+namespace ballchange {
+
+struct ReportFact {
+  std::string label, words;
+};
+
+[[nodiscard]] std::string capital(std::string_view words);  // its first letter
+
+// What to do before the ball in work ends, as lines of a screen nothing of which is wrapped; may be empty.
+[[nodiscard]] std::string next_lines(const StockShown& stock, Told told);
+// "All 290 rows planned are worked."; empty where rows are still to come, or how many isn't known.
+[[nodiscard]] std::string all_worked(const Project& project, const State& state);
+[[nodiscard]] std::vector<ReportFact> piece_facts(const Project& project, const State& state, Told told);
+[[nodiscard]] PageTable repeat_table(const Yarn& yarn, Told told);
+// One repeat as a bar with its letters.
+[[nodiscard]] std::string repeat_bar(const Repeat& repeat, Told told);
+[[nodiscard]] PageTable ball_table(const State& state, Told told);
+// "Ball A to ball B, row 30, stitch 40".
+[[nodiscard]] std::string join_title(const ReportJoin& join, Working working);
+[[nodiscard]] std::vector<ReportFact> join_facts(const ReportJoin& join, const State& state, Told told);
+[[nodiscard]] PageTable waste_table(const Totals& totals, Told told);
+
+}  // namespace ballchange

@@ -1,0 +1,194 @@
+#include "paper/strip.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "paper/drawing.hpp"
+
+namespace ballchange {
+namespace {
+
+// mm of paper. At most 170 wide: what A4 and Letter hold between their margins.
+constexpr double kLeft = 8, kRight = 9, kBand = 3.6, kAbove = 5, kBelow = 5.4, kStub = 4;
+constexpr double kEach = kAbove + kBand + kBelow;
+constexpr double kInch = 25.4;
+constexpr double kNumber = 2.4;  // letters
+constexpr double kHair = 1e-6;
+
+struct Scale {
+  double length, tick, number;  // mm: of paper a piece, between ticks, between numbers
+  double unit;                  // mm in what is written
+};
+Scale scale_of(Told told) {
+  if (told == Told::inches) return {6 * kInch, kInch / 4, kInch, kInch};
+  return {150, 10, 50, 10};
+}
+
+double mm_of(Length length) { return length.cm() * 10; }
+
+std::size_t lengths_of(double all, const Scale& scale) {
+  return static_cast<std::size_t>(std::max(1.0, std::ceil(all / scale.length - kHair)));
+}
+
+class Strip {
+ public:
+  Strip(Drawing& drawing, const CardShown& shown, const LongSection& section, Told told)
+      : drawing_(drawing),
+        shown_(shown),
+        section_(section),
+        scale_(scale_of(told)),
+        inks_(inks(shown.repeat.colours())),
+        whole_(mm_of(section.whole)) {}
+
+  Sheet draw(Told told) {
+    define_fills(drawing_, inks_, {kBand, kBand});
+    const std::size_t count = lengths_of(whole_, scale_);
+    for (std::size_t i = 0; i < count; ++i) length(i, count);
+    double y = static_cast<double>(count) * kEach;
+    const double bar = mm_of(shown_.allowance);
+    const std::size_t bars = lengths_of(bar, scale_);
+    for (std::size_t i = 0; i < bars; ++i, y += 5) {
+      const double from = static_cast<double>(i) * scale_.length;
+      const double wide = std::min(scale_.length, bar - from);
+      drawing_.path(fmt::format("M{0} {1}v3M{0} {2}h{3}M{4} {1}v3", mm(kLeft), mm(y + 0.5), mm(y + 2), mm(wide),
+                                mm(kLeft + wide)),
+                    "class=\"overlap\" fill=\"none\" stroke=\"currentColor\" stroke-width=\".6\"");
+      if (i + 1 < bars) continue;
+      const bool beside = wide < 90;
+      if (!beside) y += 4;
+      drawing_.text(kLeft + (beside ? wide + 2 : 0), y + 3,
+                    fmt::format("the overlap, {}{}", tape(shown_.allowance, told),
+                                bars > 1 ? ", its lengths one after the other" : ""),
+                    "font-size=\"3\"");
+    }
+    return {kLeft + scale_.length + kRight, y};
+  }
+
+ private:
+  [[nodiscard]] std::string fill(std::size_t section) const {
+    const std::size_t k = section % shown_.repeat.size();
+    return drawing_.url(fmt::format("fill-{}", shown_.repeat.sections()[k].colour));
+  }
+
+  void length(std::size_t index, std::size_t count) {
+    const double from = static_cast<double>(index) * scale_.length;
+    const double to = std::min(whole_, from + scale_.length);
+    const double y = static_cast<double>(index) * kEach + kAbove;
+    const std::size_t before = section_.section + shown_.repeat.size() - 1;
+    const double end = kLeft + (to - from);
+    if (index == 0) band(kLeft - kStub, y, kStub, before);
+    band(kLeft, y, to - from, section_.section);
+    if (index + 1 == count) band(end, y, kStub, section_.section + 1);
+    const Ink& ink = inks_[shown_.repeat.sections()[section_.section].colour];
+    drawing_.text(kLeft + 2, y + kBand - 0.9, card_colour(shown_, section_),
+                  fmt::format("font-size=\"2.8\" fill=\"{}\" stroke=\"{}\" stroke-width=\".7\" paint-order=\"stroke\"",
+                              letters_on(ink.shade), hex(ink.shade)));
+    if (count > 1)
+      drawing_.text(0, y + kBand - 0.4, fmt::format("{}", index + 1), "font-size=\"3.4\" font-weight=\"bold\"");
+    if (index + 1 < count) {
+      drawing_.text(end + 1, y + kBand - 0.8, fmt::format("\u2192 {}", index + 2), "font-size=\"3\"");
+    }
+    ruler(from, to, y, true);
+    ruler(from, to, y, false);
+    allowed(from, to, y);
+    if (index == 0) captions(to, y);
+  }
+
+  // Between two numbers, where the first length is long enough to have two.
+  void captions(double to, double y) {
+    const double room = written_width("leave on the new");
+    if (to > room + 8) drawing_.text(kLeft + 4, y - 2.6, "used on the old", small());
+    const double first = std::fmod(whole_, scale_.number);
+    for (double at = first - scale_.number; at < to; at += scale_.number) {
+      const double left = std::max(at + 4, 0.0);
+      if (left + room + 4 > std::min(at + scale_.number, to)) continue;
+      drawing_.text(kLeft + left, y + kBand + 2.4 + 0.75 * kNumber, "leave on the new", small());
+      return;
+    }
+  }
+  [[nodiscard]] static std::string small() { return fmt::format("font-size=\"{}\"", mm(kNumber)); }
+  [[nodiscard]] static double written_width(std::string_view words) {
+    return 0.6 * kNumber * static_cast<double>(words.size());
+  }
+
+  void band(double x, double y, double wide, std::size_t section) {
+    drawing_.rect(x, y, wide, kBand,
+                  fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".15\"", fill(section)));
+  }
+
+  // Of that stretch of the section, counted from its start (above) or from its end (below).
+  void ruler(double from, double to, double y, bool above) {
+    const auto place = [&](double counted) { return kLeft + (above ? counted : whole_ - counted) - from; };
+    const double least = above ? from : whole_ - to, most = above ? to : whole_ - from;
+    std::string ticks;
+    for (double k = std::max(0.0, std::ceil(least / scale_.tick - kHair)); k * scale_.tick <= most + kHair; ++k) {
+      const double counted = k * scale_.tick;
+      const double numbers = counted / scale_.number;
+      const bool numbered = std::abs(numbers - std::round(numbers)) < kHair;
+      const double tall = numbered ? 2.2 : 1.2;
+      ticks += fmt::format("M{} {}v{}", mm(place(counted)), mm(above ? y - tall : y + kBand), mm(tall));
+      if (!numbered) continue;
+      drawing_.text(place(counted), above ? y - 2.6 : y + kBand + 2.4 + 0.75 * kNumber,
+                    fmt::format("{:.0f}", counted / scale_.unit),
+                    fmt::format("font-size=\"{}\" text-anchor=\"middle\"", mm(kNumber)));
+    }
+    drawing_.path(ticks, fmt::format("class=\"{}\" fill=\"none\" stroke=\"currentColor\" stroke-width=\".2\"",
+                                     above ? "used" : "leave"));
+  }
+
+  // A thick line where the old end may be cut, and one where the new one then is.
+  void allowed(double from, double to, double y) {
+    const double allowance = mm_of(shown_.allowance);
+    const auto thick = [&](double least, double most, double at) {
+      least = std::max(least, from);
+      most = std::min(most, to);
+      if (least >= most) return;
+      drawing_.line(kLeft + least - from, at, kLeft + most - from, at, "stroke=\"currentColor\" stroke-width=\".7\"");
+    };
+    thick(mm_of(section_.least), mm_of(section_.most), y - 0.35);
+    thick(mm_of(section_.least) - allowance, mm_of(section_.most) - allowance, y + kBand + 0.35);
+  }
+
+  Drawing& drawing_;
+  const CardShown& shown_;
+  const LongSection& section_;
+  Scale scale_;
+  std::vector<Ink> inks_;
+  double whole_;  // mm
+};
+
+}  // namespace
+
+std::size_t strip_lengths(const LongSection& section, Told told) {
+  return lengths_of(mm_of(section.whole), scale_of(told));
+}
+
+std::string strip_svg(const CardShown& shown, const LongSection& section, Told told) {
+  assert(told != Told::stitches);
+  const std::size_t count = strip_lengths(section, told);
+  const std::string name = card_colour(shown, section);
+  Drawing drawing(
+      fmt::format("strip-{}", section.section), fmt::format("Strip of {}, {}", name, tape(section.whole, told)),
+      fmt::format("A ruler at full size{}: above it counts from where {} begins, below from where it ends. Below it a "
+                  "bar as long as the overlap.",
+                  count > 1 ? fmt::format(", in {} lengths below each other", count) : "", name));
+  const Sheet sheet = Strip(drawing, shown, section, told).draw(told);
+  return drawing.inline_svg(sheet);
+}
+
+std::string check_line_svg(Told told) {
+  const bool inches = told == Told::inches;
+  const double wide = inches ? 4 * kInch : 100;
+  const std::string_view said = inches ? "4 in" : "10 cm";
+  Drawing drawing("check-line", fmt::format("A line of {}", said), "To be measured once it is printed.");
+  drawing.path(fmt::format("M1 1v4M1 3h{0}M{1} 1v4", mm(wide), mm(wide + 1)),
+               "id=\"check-line\" fill=\"none\" stroke=\"currentColor\" stroke-width=\".3\"");
+  drawing.text(wide + 4, 4.2, fmt::format("must be {}", said), "font-size=\"3.4\"");
+  return drawing.inline_svg({wide + 40, 6});
+}
+
+}  // namespace ballchange
