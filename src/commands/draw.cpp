@@ -2,65 +2,78 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
-#include "commands/drawn.hpp"
-#include "project/drawn_fabric.hpp"
-#include "show/fabric_terminal.hpp"
+#include "commands/pictures.hpp"
 
 namespace ballchange {
 namespace {
-
-constexpr Sheet kMost{180, 250};  // fits both A4 and Letter with a margin to hold it by
 
 constexpr std::array<OptionRow, 1> kRows{{
     {"out", "FILE.svg", "the picture as a file; otherwise it is drawn on the screen"},
 }};
 constexpr OptionGroup kGroup{"The picture (records nothing)", kRows};
 
-std::optional<OpenProject> project_of(const std::optional<std::string>& word, const Options& options,
-                                      const Context& context) {
-  if (!word && options.has("yarn")) return std::nullopt;
-  return open_project(project_path(word, context), context);
+struct PictureRow {
+  std::string_view name;
+  std::vector<OptionGroup> (*options)();
+  Outcome (*run)(const Options& options, Context& context, const Common& common);
+};
+constexpr std::array<PictureRow, 3> kPictures{{
+    {"strands", strands_picture_options, run_draw_strands},
+    {"fabric", fabric_picture_options, run_draw_fabric},
+    {"repeat", repeat_picture_options, run_draw_repeat},
+}};
+
+bool takes(const PictureRow& picture, std::string_view option) {
+  const std::vector<OptionGroup> groups = picture.options();
+  return std::any_of(groups.begin(), groups.end(), [option](const OptionGroup& group) {
+    return std::any_of(group.rows.begin(), group.rows.end(),
+                       [option](const OptionRow& row) { return row.name == option; });
+  });
 }
 
-void draw_fabric_of(const std::optional<OpenProject>& open, const Options& options, Context& context,
-                    const Common& common) {
-  DrawnFabric made = drawn_fabric(open ? &*open : nullptr, options, context, common);
-  name_fabric(made.paper, open ? open->project.name : std::string());
-  Drawn drawn{"fabric", ".svg", made.paper.title, made.paper.description, {}, {}, {}, {}};
-  for (const auto& [what, remedy] : made.notes) drawn.notes.push_back(remedy.empty() ? what : what + "; " + remedy);
-  drawn.file = [&made] {
-    Drawing drawing("fabric", made.paper.title, made.paper.description);
-    const Sheet sheet = draw_fabric(drawing, made.paper, 2, 2, kMost);
-    return drawing.file({sheet.width + 4, sheet.height + 4});
-  };
-  drawn.text = fabric_text(made.paper.scene, common.screen);
-  drawn.members = [&made](Json& json) {
-    const FabricScene& scene = made.paper.scene;
-    json.member("stitches", scene.stitches).member("rows", scene.rows);
-    json.member("shapes", scene.patches.size());
-  };
-  deliver(drawn, options, context, common);
+void refuse_options_of_others(const PictureRow& picture, const Options& options) {
+  for (const PictureRow& other : kPictures) {
+    for (const OptionGroup& group : other.options()) {
+      for (const OptionRow& row : group.rows) {
+        if (!options.has(row.name) || takes(picture, row.name)) continue;
+        throw Problem(Fault::content,
+                      fmt::format("--{} is for draw {}: leave it out of draw {}", row.name, other.name, picture.name));
+      }
+    }
+  }
 }
 
 }  // namespace
 
-std::vector<OptionGroup> draw_options() { return {kGroup, piece_options(), common_options()}; }
+std::vector<OptionGroup> draw_options() {
+  std::vector<OptionGroup> all{kGroup};
+  const auto add = [&](const OptionGroup& group) {
+    const auto same = [&](const OptionGroup& other) { return other.caption == group.caption; };
+    if (std::none_of(all.begin(), all.end(), same)) all.push_back(group);
+  };
+  for (const PictureRow& picture : kPictures) {
+    for (const OptionGroup& group : picture.options()) add(group);
+  }
+  add(common_options());
+  return all;
+}
 
 Outcome run_draw(const Options& options, Context& context) {
   const Common common = common_of(options, context);
-  const std::vector<std::string>& words = options.words();
-  if (words.empty()) throw Problem(Fault::content, "draw needs to know what: strands, fabric or repeat");
-  if (words.front() != "fabric") {
-    throw Problem(Fault::content,
-                  fmt::format("draw: '{}' is not one of strands, fabric, repeat", printable(words.front(), 40)));
+  if (options.words().empty()) throw Problem(Fault::content, "draw needs to know what: strands, fabric or repeat");
+  const std::string& word = options.words().front();
+  const auto* picture =
+      std::find_if(kPictures.begin(), kPictures.end(), [&](const PictureRow& row) { return row.name == word; });
+  if (picture == kPictures.end()) {
+    throw Problem(Fault::content, fmt::format("draw: '{}' is not one of strands, fabric, repeat", printable(word, 40)));
   }
-  const auto open = project_of(words.size() > 1 ? std::optional(words[1]) : std::nullopt, options, context);
-  draw_fabric_of(open, options, context, common);
-  return Outcome::done;
+  refuse_options_of_others(*picture, options);
+  return picture->run(options.without_first_word(), context, common);
 }
 
 }  // namespace ballchange

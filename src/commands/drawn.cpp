@@ -35,7 +35,7 @@ std::string path_for(const std::string& word, std::string_view ending) {
 void deliver(const Drawn& drawn, const Options& options, Context& context, const Common& common) {
   std::string lines = drawn.text;
   std::string path;
-  if (const auto out = options.text("out")) {
+  if (const auto out = options.text("out"); out && drawn.file) {
     path = path_for(*out, drawn.ending);
     const auto remarks = write_own(context.disk, path, patience(path, context), kMark, with_mark(drawn.file()));
     for (const std::string& said : remarks) complain(context, said);

@@ -16,7 +16,7 @@ struct Drawn {
   std::string_view what;                    // "fabric", as the JSON names it; empty: `format` does
   std::string_view ending;                  // of its file, ".svg"
   std::string title, description;           // what it shows, for who can't see it
-  std::function<std::string()> file;        // its bytes
+  std::function<std::string()> file;        // its bytes; null where there is nothing to draw
   std::string text;                         // for the screen; lines
   std::vector<std::string> notes;           // what was taken for granted
   std::function<void(Json&)> members = {};  // of the JSON

@@ -1,5 +1,7 @@
 #include "commands/place.hpp"
 
+#include <fmt/format.h>
+
 #include <array>
 
 #include "project/advise_project.hpp"
@@ -15,12 +17,12 @@ constexpr std::array<OptionRow, 3> kRows{{
 }};
 constexpr OptionGroup kGroup{"What to place", kRows};
 
-struct Placeable {
-  Yarn yarn;
-  Measures measures;
-};
+}  // namespace
 
-Placeable what_to_place_on(const Options& options, const Context& context, const Common& common) {
+const OptionGroup& placing_group() { return kGroup; }
+
+Placeable what_to_place_on(const Options& options, const Context& context, const Common& common,
+                           std::string_view needs) {
   const bool named = !options.words().empty();
   if (named && options.has("yarn")) {
     throw Problem(Fault::content, "a project holds its own yarn: leave out --yarn, or the project");
@@ -30,13 +32,11 @@ Placeable what_to_place_on(const Options& options, const Context& context, const
     return {yarn, measures_of(options, common, &yarn)};
   }
   if (!named && project_files(context).empty()) {
-    throw Problem(Fault::content, "place needs a project or a yarn to place the reading on: --yarn PROFILE");
+    throw Problem(Fault::content, fmt::format("{}: --yarn PROFILE", needs));
   }
   const OpenProject open = open_project(options, context);
   return {open.state.yarn, project_measures(options, open.project, open.state)};
 }
-
-}  // namespace
 
 std::vector<OptionGroup> place_options() { return {kGroup, reading_options(), common_options()}; }
 
@@ -45,7 +45,8 @@ Outcome run_place(const Options& options, Context& context) {
   if (options.has("old") == options.has("new")) {
     throw Problem(Fault::content, "place needs one reading: --old \"plum 15, sand 11, rust\" or --new the same way");
   }
-  const auto [yarn, measures] = what_to_place_on(options, context, common);
+  const auto [yarn, measures] =
+      what_to_place_on(options, context, common, "place needs a project or a yarn to place the reading on");
   const MatchOptions match = match_options(options, measures);
   Palette palette{yarn.repeat.colours(), false};
   const End end = options.has("old") ? End::old_end : End::new_end;

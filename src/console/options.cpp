@@ -38,6 +38,7 @@ po::options_description description_of(std::span<const OptionGroup> groups) {
   for (const OptionGroup& group : groups) {
     for (const OptionRow& row : group.rows) {
       const std::string name(row.name);
+      if (all.find_nothrow(name, false) != nullptr) continue;  // stands in several groups
       if (row.value.empty()) {
         all.add_options()(name.c_str(), po::bool_switch());
       } else if (row.repeats) {

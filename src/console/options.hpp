@@ -33,6 +33,13 @@ class Options {
   [[nodiscard]] std::vector<std::string> texts(std::string_view name) const;
   [[nodiscard]] const std::vector<std::string>& words() const { return words_; }  // not belonging to an option
 
+  // For a command whose first word says what it is to do.
+  [[nodiscard]] Options without_first_word() const {
+    Options rest = *this;
+    if (!rest.words_.empty()) rest.words_.erase(rest.words_.begin());
+    return rest;
+  }
+
   void add(const std::string& name, std::vector<std::string> values) { values_[name] = std::move(values); }
   void add_word(std::string word) { words_.push_back(std::move(word)); }
 

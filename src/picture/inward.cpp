@@ -20,6 +20,11 @@ std::vector<std::size_t> Inward::sections(const Explained& why) const {
   return inward;
 }
 
+bool knows_section_only(const Placing& placing) {
+  return placing.ask &&
+         (placing.ask->kind == Question::Kind::first_length || placing.ask->kind == Question::Kind::next_change);
+}
+
 const Explained* explained(const Placing& placing, std::size_t entry) {
   for (const Explained& why : placing.why) {
     if (why.entry == entry && !why.sections.empty()) return &why;

@@ -24,6 +24,9 @@ class Inward {
   bool descending_;
 };
 
+// Nothing tells how far into its section the loose end lies.
+[[nodiscard]] bool knows_section_only(const Placing& placing);
+
 // How that entry was explained; null where it was not.
 [[nodiscard]] const Explained* explained(const Placing& placing, std::size_t entry);
 

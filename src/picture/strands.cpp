@@ -1,7 +1,9 @@
 #include "picture/strands.hpp"
 
 #include <algorithm>
+#include <cmath>
 
+#include "base/normal.hpp"
 #include "picture/inward.hpp"
 
 namespace ballchange {
@@ -14,6 +16,32 @@ struct Run {
   ColourId colour = 0;
   Length length;
   Evidence evidence = Evidence::seen;
+  Length doubt = {};  // of where it ends
+};
+
+Length give_or_take(double standard_deviation) { return Length::cm(kNineInTen * standard_deviation); }
+
+double tape_error(const Tape& tape, Length length) { return tape.fixed.cm() + tape.share * length.cm(); }  // cm
+
+// How well the ends of runs are known, counted from the loose end: each written length has the tape's error, what was
+// not measured the sections' plus-minus and the ball's.
+class Doubt {
+ public:
+  explicit Doubt(const Blur& blur) : blur_(blur) {}
+  void measured(const Entry& entry) {
+    const double error = tape_error(blur_.tape, entry.length.value_or(Length()));
+    variance_ += error * error + entry.rounding_variance;
+  }
+  void foretold(const Section& section) { variance_ += section.plus_minus.cm() * section.plus_minus.cm(); }
+  void beyond(Length length) { unmeasured_ += length; }
+  [[nodiscard]] Length now() const {
+    return give_or_take(std::hypot(std::sqrt(variance_), blur_.ball_plus_minus * unmeasured_.cm()));
+  }
+
+ private:
+  const Blur& blur_;
+  double variance_ = 0;  // cm^2
+  Length unmeasured_;
 };
 
 Length whole(const Inward& inward, const Explained& why) {
@@ -24,8 +52,9 @@ Length whole(const Inward& inward, const Explained& why) {
 
 // As far as was read, then as the repeat has it, at least `reach` long where the repeat is known; no more than
 // kMostRuns.
-std::vector<Run> runs_inward(const Strand& strand, const Repeat* repeat, Length reach) {
+std::vector<Run> runs_inward(const Strand& strand, const Repeat* repeat, Length reach, const Blur& blur) {
   std::vector<Run> runs;
+  Doubt doubt(blur);
   std::optional<Inward> inward;
   if (repeat != nullptr && !strand.placing.candidates.empty()) inward.emplace(*repeat, strand);
   const std::vector<Entry>& entries = strand.reading.entries;
@@ -33,10 +62,17 @@ std::vector<Run> runs_inward(const Strand& strand, const Repeat* repeat, Length 
   for (std::size_t i = 0; i < entries.size(); ++i) {
     const Explained* why = inward ? explained(strand.placing, i) : nullptr;
     const Length read = entries[i].length.value_or(Length());
-    if (read > Length()) runs.push_back({entries[i].colour, read, Evidence::seen});
+    if (read > Length()) {
+      doubt.measured(entries[i]);
+      runs.push_back({entries[i].colour, read, Evidence::seen, doubt.now()});
+    }
     const bool open = i + 1 == entries.size() && !strand.reading.bar_at_open_end && !strand.cut_short;
     const Length rest = why != nullptr && (open || !entries[i].length) ? whole(*inward, *why) - read : Length();
-    if (rest > Length()) runs.push_back({entries[i].colour, rest, Evidence::foretold});
+    if (rest > Length()) {
+      for (const std::size_t k : why->sections) doubt.foretold(inward->section(k));
+      doubt.beyond(rest);
+      runs.push_back({entries[i].colour, rest, Evidence::foretold, doubt.now()});
+    }
     sum += read + std::max(rest, Length());
     if (!entries[i].length && why == nullptr) return runs;
   }
@@ -44,8 +80,11 @@ std::vector<Run> runs_inward(const Strand& strand, const Repeat* repeat, Length 
   if (last == nullptr || strand.cut_short) return runs;
   for (std::size_t k = inward->sections(*last).back(); sum < reach && runs.size() < kMostRuns;) {
     k = inward->next(k);
-    runs.push_back({inward->section(k).colour, inward->section(k).length, Evidence::foretold});
-    sum += inward->section(k).length;
+    const Section& section = inward->section(k);
+    doubt.foretold(section);
+    doubt.beyond(section.length);
+    runs.push_back({section.colour, section.length, Evidence::foretold, doubt.now()});
+    sum += section.length;
   }
   return runs;
 }
@@ -54,16 +93,21 @@ std::vector<Run> runs_inward(const Strand& strand, const Repeat* repeat, Length 
 std::vector<StrandPart> laid(const std::vector<Run>& runs, Length loose_end, End end) {
   std::vector<StrandPart> pieces;
   Length at = loose_end;
+  Length doubt;  // of `at`
   for (const Run& run : runs) {
     if (end == End::new_end) {
       const bool starts = pieces.empty() ? false : pieces.back().colour != run.colour;
-      pieces.push_back({at, at + run.length, run.colour, run.evidence, starts});
+      pieces.push_back({at, at + run.length, run.colour, run.evidence, starts, starts ? doubt : Length()});
       at += run.length;
     } else {
-      if (!pieces.empty() && pieces.back().colour != run.colour) pieces.back().starts_here = true;
+      if (!pieces.empty() && pieces.back().colour != run.colour) {
+        pieces.back().starts_here = true;
+        pieces.back().doubt = doubt;
+      }
       pieces.push_back({at - run.length, at, run.colour, run.evidence, false});
       at -= run.length;
     }
+    doubt = run.doubt;
   }
   if (end == End::old_end) std::reverse(pieces.begin(), pieces.end());
   return pieces;
@@ -72,6 +116,21 @@ std::vector<StrandPart> laid(const std::vector<Run>& runs, Length loose_end, End
 // How far from the loose end the change lies that the cut is measured from.
 Length mark_reach(const Mark& mark, Length trim) {
   return mark.from == MarkFrom::loose_end ? trim : trim + mark.distance;
+}
+
+// Nothing where nothing comes off: then there is nothing to mark.
+Length cut_doubt(const Mark& mark, Length trim, const Tape& tape) {
+  if (trim <= Length()) return {};
+  return give_or_take(tape_error(tape, mark.from == MarkFrom::loose_end ? trim : mark.distance));
+}
+
+// The stretch that the dry fit measures, where both marks are told from the changes it is told by.
+std::optional<FitSpan> dry_fit_span(const StrandsScene& scene, const Join& join) {
+  if (!join.dry_fit || join.old_mark.from != MarkFrom::start || join.new_mark.from != MarkFrom::end)
+    return std::nullopt;
+  const FitSpan span{scene.old_strand.cut - join.old_mark.distance, scene.new_strand.cut + join.new_mark.distance};
+  constexpr Length kHair = Length::cm(1e-6);
+  return abs(span.to - span.from - join.dry_fit->length) < kHair ? std::optional(span) : std::nullopt;
 }
 
 // Between what was read on the new end and the section that it is cut in; nothing where that is hardly anything.
@@ -105,7 +164,8 @@ bool beyond_reading(const Mark& mark, const Reading& reading) {
 }  // namespace
 
 std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, const Repeat* repeat,
-                                          const Strand& old_strand, const Strand& new_strand, const Join& join) {
+                                          const Strand& old_strand, const Strand& new_strand, const Join& join,
+                                          const Blur& blur) {
   if (!join.trim_old || !join.trim_new) return std::nullopt;
   if (beyond_reading(join.old_mark, old_strand.reading)) return std::nullopt;
   const Length trim_old = *join.trim_old;
@@ -122,15 +182,18 @@ std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, co
   scene.colours = colours;
   scene.left = left - margin;
   scene.right = right + margin;
-  const auto old_runs = runs_inward(old_strand, repeat, old_end - scene.left);
-  const auto new_runs = runs_inward(new_strand, repeat, scene.right - new_end);
+  const auto old_runs = runs_inward(old_strand, repeat, old_end - scene.left, blur);
+  const auto new_runs = runs_inward(new_strand, repeat, scene.right - new_end, blur);
   if (std::max(old_runs.size(), new_runs.size()) >= kMostRuns) return std::nullopt;
-  scene.old_strand = {End::old_end, laid(old_runs, old_end, End::old_end), old_end, old_end - trim_old, std::nullopt};
+  scene.old_strand = {End::old_end, laid(old_runs, old_end, End::old_end),        old_end, old_end - trim_old,
+                      std::nullopt, cut_doubt(join.old_mark, trim_old, blur.tape)};
   if (old_strand.reading.loose) scene.old_strand.hook = old_end - *old_strand.reading.loose;
-  scene.new_strand = {End::new_end, laid(new_runs, new_end, End::new_end), new_end, new_end + trim_new, std::nullopt};
+  scene.new_strand = {End::new_end, laid(new_runs, new_end, End::new_end),        new_end, new_end + trim_new,
+                      std::nullopt, cut_doubt(join.new_mark, trim_new, blur.tape)};
   scene.overlap_from = scene.new_strand.cut;
   scene.overlap_to = scene.old_strand.cut;
   if (join.leave_knot) scene.knot = old_end;
+  scene.fit = dry_fit_span(scene, join);
   if (beyond_reading(join.new_mark, new_strand.reading)) {
     const Length near = std::max(old_reach - trim_old, join.allowance * 3);
     scene.left_out = unseen_stretch(scene, new_strand.reading, near);

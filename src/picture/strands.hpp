@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "base/measure.hpp"
 #include "join/advice.hpp"
 #include "yarn/repeat.hpp"
 
@@ -21,6 +22,7 @@ struct StrandPart {
   ColourId colour = 0;
   Evidence evidence = Evidence::seen;
   bool starts_here = false;  // a change of colour at `from`; otherwise the piece goes on from the one before
+  Length doubt = {};         // nine in ten such changes lie within so much of `from`, measured from the loose end
 };
 
 struct StrandPicture {
@@ -29,10 +31,16 @@ struct StrandPicture {
   Length loose_end;
   Length cut;                  // the kept strand's end; equals loose_end when nothing is cut off
   std::optional<Length> hook;  // old strand only
+  Length cut_doubt = {};       // nine in ten cuts by the mark fall within so much of `cut`
 };
 
 // A stretch of the axis that is left out: sections nobody measured, all to be cut off the new end.
 struct LeftOut {
+  Length from, to;
+};
+
+// From one point of the axis to another.
+struct FitSpan {
   Length from, to;
 };
 
@@ -43,6 +51,13 @@ struct StrandsScene {
   Length left, right;               // what is worth showing
   std::optional<LeftOut> left_out;  // no piece lies in it, and none of the old strand before it
   std::optional<Length> knot;       // that is left as it is
+  std::optional<FitSpan> fit;       // between the two changes that the dry fit is told by
+};
+
+// What makes the picture doubtful: the tape, and how far one ball's repeat differs from another's, a share.
+struct Blur {
+  Tape tape = {};
+  double ball_plus_minus = 0;
 };
 
 // Nothing where how much is cut off is not known, where the old end's mark lies beyond the sections that were read, and
@@ -50,6 +65,6 @@ struct StrandsScene {
 // shown.
 [[nodiscard]] std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, const Repeat* repeat,
                                                         const Strand& old_strand, const Strand& new_strand,
-                                                        const Join& join);
+                                                        const Join& join, const Blur& blur = {});
 
 }  // namespace ballchange

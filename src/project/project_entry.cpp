@@ -123,18 +123,22 @@ std::size_t way_to_take(const Options& options) {
   return static_cast<std::size_t>(count_option(options, "take", 1).value_or(1));
 }
 
-did::Join entry_of(const ProjectAdvice& advised, const Project& project, const State& state, const Options& options,
-                   const EndTexts& texts) {
-  assert(advised.advice.verdict == JoinVerdict::cut && texts.old_text);
-  const std::vector<Join>& joins = advised.advice.joins;
+const Join& join_to_take(const Advice& advice, const Options& options) {
+  const std::vector<Join>& joins = advice.joins;
   const std::size_t take = way_to_take(options);
   if (take > joins.size()) {
     refuse(fmt::format("--take: there {} only {} way{} to cut; check --verbose shows them",
                        joins.size() == 1 ? "is" : "are", joins.size(), joins.size() == 1 ? "" : "s"));
   }
+  return joins[take - 1];
+}
+
+did::Join entry_of(const ProjectAdvice& advised, const Project& project, const State& state, const Options& options,
+                   const EndTexts& texts) {
+  assert(advised.advice.verdict == JoinVerdict::cut && texts.old_text);
+  const Join& advice = join_to_take(advised.advice, options);
   refuse_unknown_hook(advised.on_record.too_much_left, advised.terms.measures.told);
   if (advised.on_record.ball.empty()) refuse(which_ball(state));
-  const Join& advice = joins[take - 1];
   const Ruler& ruler = advised.terms.measures.ruler;
   const auto amount = [&](Length length) { return amount_in(length, unit_of(project, ruler), ruler); };
   did::Join join;

@@ -1,6 +1,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "creep/filter.hpp"
@@ -97,6 +98,7 @@ struct CheckShown {
 
 [[nodiscard]] std::string check_screen(const CheckShown& shown, const Screen& screen, Told told, bool verbose);
 [[nodiscard]] std::string check_json(const CheckShown& shown);
+[[nodiscard]] std::string_view verdict_name(JoinVerdict verdict);  // as JSON has it
 
 // One remark in words, e.g. "The two ends follow each other."
 [[nodiscard]] std::string remark_text(Remark remark, const CheckShown& shown, Told told);

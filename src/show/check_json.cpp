@@ -8,20 +8,6 @@
 namespace ballchange {
 namespace {
 
-std::string_view verdict_name(JoinVerdict verdict) {
-  switch (verdict) {
-    case JoinVerdict::cut:
-      return "cut";
-    case JoinVerdict::measure_more:
-      return "measure-more";
-    case JoinVerdict::turn_ball:
-      return "turn-ball";
-    case JoinVerdict::no_fit:
-      break;
-  }
-  return "no-fit";
-}
-
 std::string_view mark_name(MarkFrom from) {
   switch (from) {
     case MarkFrom::start:
@@ -150,6 +136,20 @@ void why_member(Json& json, const CheckShown& shown) {
 }
 
 }  // namespace
+
+std::string_view verdict_name(JoinVerdict verdict) {
+  switch (verdict) {
+    case JoinVerdict::cut:
+      return "cut";
+    case JoinVerdict::measure_more:
+      return "measure-more";
+    case JoinVerdict::turn_ball:
+      return "turn-ball";
+    case JoinVerdict::no_fit:
+      break;
+  }
+  return "no-fit";
+}
 
 std::string check_json(const CheckShown& shown) {
   const Advice& advice = shown.advice;

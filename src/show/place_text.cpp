@@ -4,6 +4,7 @@
 #include <set>
 
 #include "base/text.hpp"
+#include "picture/inward.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {
@@ -60,11 +61,6 @@ std::string settled_text(const PlaceShown& shown, Told told) {
   return fmt::format("{}{}, {} from its end. Give or take {}.",
                      place_text(shown.yarn.repeat, shown.placing.place, told, doubt),
                      running(shown.placing.best().direction), tape(spot.left, told, doubt), give_or_take(doubt, told));
-}
-
-bool knows_section_only(const Placing& placing) {
-  return placing.ask &&
-         (placing.ask->kind == Question::Kind::first_length || placing.ask->kind == Question::Kind::next_change);
 }
 
 std::string candidate_lines(const PlaceShown& shown, const Screen& screen, Told told, std::size_t most) {

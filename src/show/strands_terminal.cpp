@@ -5,14 +5,14 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "show/yarn_row.hpp"
 
 namespace ballchange {
 namespace {
 
 constexpr std::size_t kLeast = 40, kMost = 120;  // columns a picture takes
 constexpr std::size_t kSide = 5;                 // "old  "
-constexpr std::string_view kFills = "-=~:+*^_%o";
-constexpr std::size_t kBreak = 9;  // columns of a stretch that is left out: "  <···>  "
+constexpr std::size_t kBreak = 9;                // columns of a stretch that is left out: "  <···>  "
 
 // From centimetres to columns.
 class Axis {
@@ -47,14 +47,6 @@ class Axis {
   double per_column_ = 1;
 };
 
-enum class Fill { bare, seen, foretold, overlap, cut_off };
-
-struct Column {
-  Fill fill = Fill::bare;
-  ColourId colour = 0;
-  bool starts = false;  // a change of colour is seen at its left edge
-};
-
 std::vector<Column> columns_of(const StrandPicture& strand, const StrandsScene& scene, const Axis& axis) {
   std::vector<Column> columns(axis.width());
   std::size_t next = 0;
@@ -84,76 +76,6 @@ std::vector<Column> columns_of(const StrandPicture& strand, const StrandsScene& 
   return columns;
 }
 
-std::string_view glyph_of(const Column& column, bool has_ground, bool utf8) {
-  switch (column.fill) {
-    case Fill::bare:
-      return " ";
-    case Fill::cut_off:
-      return "/";
-    case Fill::overlap:
-      return "#";
-    case Fill::foretold:
-      return utf8 ? "·" : ".";
-    case Fill::seen:
-      break;
-  }
-  return has_ground ? " " : kFills.substr(column.colour % kFills.size(), 1);
-}
-
-bool hatched(const Column& column) { return column.fill == Fill::cut_off || column.fill == Fill::overlap; }
-
-// A run under one fill.
-struct Room {
-  std::size_t at = 0, size = 0;
-};
-// Where a stretch of one colour has most room for its name. Hatching still shows after the name, and before it where
-// the stretch does not begin with it; a block keeps its blanks.
-Room roomiest(const std::vector<Column>& columns, std::size_t from, std::size_t to, bool has_ground) {
-  Room best;
-  for (std::size_t i = from; i < to;) {
-    std::size_t stop = i;
-    while (stop < to && columns[stop].fill == columns[i].fill) ++stop;
-    const std::size_t after = (has_ground ? 1U : 0U) + (hatched(columns[i]) ? 1U : 0U);
-    const std::size_t before = (has_ground ? 1U : 0U) + (hatched(columns[i]) && i > from ? 1U : 0U);
-    const std::size_t size = stop - i > before + after ? stop - i - before - after : 0;
-    if (size > best.size) best = {i + before, size};
-    i = stop;
-  }
-  return best;
-}
-
-// Part of a name would say less than the fill alone.
-void write_name(Row& row, Room room, std::string_view name, bool has_ground) {
-  const std::size_t wide = display_width(name);
-  if (wide == 0 || wide > room.size) return;
-  write(row, room.at, name, wide);
-  if (has_ground) row[room.at - 1].glyph = row[room.at + wide].glyph = " ";
-}
-
-Row strand_row(const std::vector<Column>& columns, const std::vector<Colour>& colours, const Screen& screen) {
-  Row row(columns.size());
-  for (std::size_t from = 0; from < columns.size();) {
-    std::size_t to = from + 1;
-    if (columns[from].fill == Fill::bare) {
-      from = to;
-      continue;
-    }
-    while (to < columns.size() && columns[to].fill != Fill::bare && !columns[to].starts) ++to;
-    const Colour& colour = colours[columns[from].colour];
-    const bool has_ground = screen.depth != Depth::none && colour.shade.has_value();
-    for (std::size_t i = from; i < to; ++i) {
-      row[i].glyph = glyph_of(columns[i], has_ground, screen.utf8);
-      if (has_ground) row[i].ground = colour.shade;
-    }
-    const bool bar = !has_ground && columns[from].starts;
-    if (bar) row[from].glyph = "|";
-    const Room room = roomiest(columns, from + (bar ? 1 : 0), to, has_ground);
-    write_name(row, room, printable(colour.name), has_ground);
-    from = to;
-  }
-  return row;
-}
-
 // A pointer and its word, the word to its left where the right edge is near.
 void point(Row& row, std::size_t at, std::string_view arrow, std::string_view word) {
   at = std::min(at, row.size() - 1);
@@ -179,19 +101,9 @@ void write_break(Row& row, std::size_t at, bool utf8) {
   if (at + kBreak <= row.size()) write(row, at + (kBreak - display_width(sign)) / 2, sign, kBreak);
 }
 
-Length scale_step(double per_column, Told told) {
-  static constexpr std::array<double, 10> kMetric{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000};
-  static constexpr std::array<double, 10> kInches{1, 2, 4, 6, 12, 24, 36, 72, 180, 360};
-  const double unit = told == Told::inches ? 2.54 : 1;
-  for (const double step : told == Told::inches ? kInches : kMetric) {
-    if (step * unit >= 8 * per_column) return Length::cm(step * unit);
-  }
-  return Length::cm(kMetric.back() * unit);
-}
-
 // The scale and what the signs mean; a second line where one is too short.
 std::string legend(const Axis& axis, const std::vector<Column>& both, const Screen& screen, Told told) {
-  const Length step = scale_step(axis.per_column(), told);
+  const Length step = scale_step(Length::cm(axis.per_column()), told);
   const auto wide = static_cast<std::size_t>(std::lround(step.cm() / axis.per_column()));
   std::string lines;
   std::string line = "|" + std::string(std::max<std::size_t>(wide, 2) - 1, '-') + "| " + tape(step, told);
@@ -233,8 +145,8 @@ std::string strands_text(const StrandsScene& scene, const Screen& screen, Told t
   if (cuts(scene.new_strand, told)) point(below, axis.column(scene.new_strand.cut), "^", "cut");
   if (scene.knot) point(above, axis.column(*scene.knot), "v", "knot");
   std::string out = beside("", above, Depth::none);
-  out += beside("old", strand_row(old_columns, scene.colours, screen), screen.depth);
-  Row new_row = strand_row(new_columns, scene.colours, screen);
+  out += beside("old", yarn_row(old_columns, scene.colours, screen), screen.depth);
+  Row new_row = yarn_row(new_columns, scene.colours, screen);
   if (axis.breaks()) write_break(new_row, axis.break_at(), screen.utf8);
   out += beside("new", new_row, screen.depth);
   out += beside("", below, Depth::none);

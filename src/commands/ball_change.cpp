@@ -1,0 +1,54 @@
+#include "commands/ball_change.hpp"
+
+#include <fmt/format.h>
+
+#include <utility>
+#include <vector>
+
+#include "commands/ask.hpp"
+#include "console/screen.hpp"
+#include "project/ahead.hpp"
+#include "project/offcuts.hpp"
+
+namespace ballchange {
+
+bool means_project(const Options& options, const Context& context) {
+  if (!options.words().empty()) return true;
+  return !options.has("yarn") && !options.has("whole") && !project_files(context).empty();
+}
+
+ChangeInProject change_in_project(const Options& given, const Context& context, const Common& common) {
+  if (given.has("yarn") || given.has("whole")) {
+    throw Problem(Fault::content, fmt::format("a project holds its own yarn: leave out {}, or the project",
+                                              given.has("yarn") ? "--yarn" : "--whole"));
+  }
+  refuse_either_way(given);
+  OpenProject open = open_project(given, context);
+  Options options = given;
+  std::vector<SaidNo> said_no;
+  if (auto asked = with_ends(open, given, context, common)) {
+    options = std::move(asked->options);
+    said_no = std::move(asked->said_no);
+    // Others may have recorded meanwhile.
+    open = open_project(open.path, context.muted());
+  }
+  EndTexts texts = end_texts(options, context);
+  ProjectAdvice advised = advise_in(open.project, open.state, options, texts);
+  leave_unasked(said_no, End::old_end, advised.old_strand.placing);
+  leave_unasked(said_no, End::new_end, advised.new_strand.placing);
+  advised.on_record.ahead = balls_ahead(open, advised, options, context);
+  advised.on_record.bridge = bridge_in(open, advised);
+  for (const std::string& note : advised.terms.notes) remark(context, note);
+  return {std::move(open), std::move(options), std::move(texts), std::move(advised)};
+}
+
+YarnAdvice change_on_yarn(const Options& given, const Context& context, const Common& common,
+                          std::string_view command) {
+  const EndsAsked asked = with_yarn_and_ends(given, context, common);
+  YarnAdvice advised = advise_without_project(asked.options, context, common, command);
+  leave_unasked(asked.said_no, End::old_end, advised.old_strand.placing);
+  leave_unasked(asked.said_no, End::new_end, advised.new_strand.placing);
+  return advised;
+}
+
+}  // namespace ballchange

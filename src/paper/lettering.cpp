@@ -1,0 +1,148 @@
+#include "paper/lettering.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "base/text.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr double kPerLetter = 0.62;  // of their size
+constexpr double kApart = 2;         // mm between notes of one row
+constexpr double kBesideLine = 0.8;  // mm from words to a line that passes them
+constexpr double kFromPole = 1;
+constexpr std::size_t kMostRows = 6;
+
+double entry_width(const Colour& colour) { return 9 + written_width(printable(colour.name, 24)); }
+
+bool covers(const PlacedNote& placed, double at) {
+  return at > placed.left - kBesideLine && at < placed.left + placed.width + kBesideLine;
+}
+
+// Whether two notes can both be read: side by side in a row, or the line of the further one passing the nearer words.
+bool clash(const PlacedNote& a, const PlacedNote& b) {
+  if (a.row == b.row) return a.left < b.left + b.width + kApart && b.left < a.left + a.width + kApart;
+  const PlacedNote& near = a.row < b.row ? a : b;
+  const PlacedNote& far = a.row < b.row ? b : a;
+  return covers(near, far.note.at);
+}
+
+}  // namespace
+
+double written_width(std::string_view words, double letters) {
+  return kPerLetter * letters * double(display_width(words));
+}
+
+std::string cut_short(std::string_view words, double room, double letters) {
+  return printable(words, std::max<std::size_t>(1, std::size_t(std::max(0.0, room) / (kPerLetter * letters))));
+}
+
+std::vector<std::string> broken(std::string_view words, double room) {
+  std::vector<std::string> lines;
+  for (std::size_t at = 0; at < words.size();) {
+    const std::size_t stop = std::min(words.find(' ', at), words.size());
+    const std::string word(words.substr(at, stop - at));
+    if (!lines.empty() && written_width(lines.back() + " " + word) <= room) {
+      lines.back() += " " + word;
+    } else if (!word.empty()) {
+      lines.push_back(word);
+    }
+    at = stop + 1;
+  }
+  return lines;
+}
+
+Shade blended(Shade under, Shade over, double share) {
+  const auto mix = [share](std::uint8_t a, std::uint8_t b) {
+    return static_cast<std::uint8_t>(std::lround(a * (1 - share) + b * share));
+  };
+  return {mix(under.red, over.red), mix(under.green, over.green), mix(under.blue, over.blue)};
+}
+
+Sheet colour_legend(Drawing& drawing, const std::vector<Colour>& colours, const std::vector<Ink>& inks, double x,
+                    double y, double room) {
+  double at = 0, line = kLine, widest = 0;
+  for (std::size_t i = 0; i < colours.size(); ++i) {
+    const double wide = entry_width(colours[i]);
+    if (at > 0 && at + wide > room) {
+      at = 0;
+      line += kLine;
+    }
+    const double foot = y + line - 1;
+    drawing.rect(
+        x + at, foot - kLetters, 5, kLetters + 0.6,
+        fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"", drawing.url(fmt::format("fill-{}", i))));
+    drawing.rect(x + at + 1.2, foot - kLetters + 0.4, 2.6, kLetters - 0.2,
+                 fmt::format("fill=\"{}\"", hex(inks[i].shade)));
+    drawing.text(x + at + 2.5, foot - 0.1, inks[i].letter,
+                 fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(inks[i].shade)));
+    drawing.text(x + at + 6, foot, printable(colours[i].name, 24), "");
+    at += wide;
+    widest = std::max(widest, at);
+  }
+  return {widest, line};
+}
+
+double scale_bar(Drawing& drawing, double x, double y, double per_cm, Told told, double longest) {
+  static constexpr std::array<double, 11> kMetric{0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000};
+  static constexpr std::array<double, 10> kInches{0.5, 1, 2, 4, 6, 12, 24, 36, 72, 180};
+  const double unit = told == Told::inches ? 2.54 : 1;
+  double length = unit * 0.5;
+  const auto longest_of = [&](const auto& steps) {
+    for (const double step : steps) {
+      if (told == Told::stitches && step < 1) continue;
+      if (step * unit * per_cm <= longest) length = step * unit;
+    }
+  };
+  told == Told::inches ? longest_of(kInches) : longest_of(kMetric);
+  if (told == Told::stitches) length = std::max(length, 1.0);
+  const double wide = length * per_cm;
+  drawing.path(fmt::format("M{0} {1}v1.6M{0} {2}h{3}M{4} {1}v1.6", mm(x), mm(y - 0.8), mm(y), mm(wide), mm(x + wide)),
+               "fill=\"none\" stroke=\"currentColor\" stroke-width=\".3\"");
+  const std::string words = tape(Length::cm(length), told);
+  drawing.text(x + wide + 2, y + kSink * kLetters, words, "");
+  return wide + 2 + written_width(words);
+}
+
+std::vector<PlacedNote> placed_notes(const std::vector<PointNote>& notes, double room,
+                                     const std::vector<double>& poles) {
+  std::vector<PlacedNote> placed;
+  for (const PointNote& note : notes) {
+    PlacedNote next{note, 0, std::min(room, written_width(note.words)), 0};
+    const auto fits = [&](std::size_t row, double left) {
+      next.row = row;
+      next.left = left;
+      const auto clashes = [&](const PlacedNote& other) { return clash(next, other); };
+      const auto crossed = [&](double pole) { return covers(next, pole); };
+      return left >= 0 && left + next.width <= room && std::none_of(placed.begin(), placed.end(), clashes) &&
+             std::none_of(poles.begin(), poles.end(), crossed);
+    };
+    // Like a flag from its pole, to the right or to the left; rather where no other pole may pass the words.
+    const double right = note.at + kFromPole, left = note.at - kFromPole - next.width;
+    const auto passed = [&](const PointNote& other) { return &other != &note && covers(next, other.at); };
+    bool found = false;
+    for (const bool freely : {true, false}) {
+      for (std::size_t row = 0; row < kMostRows && !found; ++row) {
+        for (const double at : {right, left}) {
+          found = found || (fits(row, at) && !(freely && std::any_of(notes.begin(), notes.end(), passed)));
+          if (found) break;
+        }
+      }
+    }
+    if (!found) static_cast<void>(fits(rows_of(placed), std::clamp(right, 0.0, room - next.width)));
+    placed.push_back(std::move(next));
+  }
+  return placed;
+}
+
+std::size_t rows_of(const std::vector<PlacedNote>& notes) {
+  std::size_t rows = 0;
+  for (const PlacedNote& note : notes) rows = std::max(rows, note.row + 1);
+  return rows;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,52 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "paper/drawing.hpp"
+#include "show/text.hpp"
+
+// Words on paper, and what stands below most pictures. All sizes are millimetres.
+namespace ballchange {
+
+inline constexpr double kLetters = 3.2;  // how large words are written
+inline constexpr double kLine = 4.4;     // from one line to the next
+inline constexpr double kSink = 0.36;    // of the letters' size: from their middle down to the line they stand on
+
+// Nobody can know the font: wide enough for any usual one.
+[[nodiscard]] double written_width(std::string_view words, double letters = kLetters);
+[[nodiscard]] std::string cut_short(std::string_view words, double room, double letters = kLetters);
+// Lines no wider than `room`, broken at blanks.
+[[nodiscard]] std::vector<std::string> broken(std::string_view words, double room);
+
+// What is seen where one shade lies over another, `share` of it, 0 .. 1.
+[[nodiscard]] Shade blended(Shade under, Shade over, double share);
+
+// Every colour as a swatch with its letter and its name, from (x, y) down, no wider than `room`. `marked`: filled as
+// define_fills made them. The paper it takes.
+Sheet colour_legend(Drawing& drawing, const std::vector<Colour>& colours, const std::vector<Ink>& inks, double x,
+                    double y, double room);
+
+// A scale with its length in the user's unit, the longest round one up to `longest`; its bar lies on y. How wide it is.
+double scale_bar(Drawing& drawing, double x, double y, double per_cm, Told told, double longest);
+
+// Words above (or below) points of a line: each beside a pole that stands on its point, in as many rows as keep them
+// apart.
+struct PointNote {
+  double at = 0;  // of the point
+  std::string words;
+  bool heavy = false;
+};
+struct PlacedNote {
+  PointNote note;
+  double left = 0, width = 0;
+  std::size_t row = 0;  // 0: nearest to the points
+};
+// Within 0 .. room; those that come first are placed first, so nearest. Words keep off `poles` that pass all of them.
+[[nodiscard]] std::vector<PlacedNote> placed_notes(const std::vector<PointNote>& notes, double room,
+                                                   const std::vector<double>& poles = {});
+[[nodiscard]] std::size_t rows_of(const std::vector<PlacedNote>& notes);
+
+}  // namespace ballchange

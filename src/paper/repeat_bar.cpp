@@ -1,0 +1,191 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "paper/lettering.hpp"
+#include "paper/repeat.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr double kBand = 9;
+constexpr double kCell = 2.4;
+constexpr std::size_t kSectionsALine = 10;
+constexpr std::size_t kMostLines = 12;
+constexpr double kAlikeRow = 4;
+constexpr double kBetween = 5;  // lines of the bar
+
+class Bar {
+ public:
+  Bar(Drawing& drawing, const RepeatScene& scene, const RepeatOnPaper& words, Sheet most)
+      : drawing_(drawing), scene_(scene), words_(words), inks_(inks(scene.colours)), width_(most.width) {
+    lines_ = std::min(kMostLines, (scene.parts.size() + kSectionsALine - 1) / kSectionsALine);
+    line_length_ = scene.total / double(lines_);
+    per_cm_ = width_ / line_length_.cm();
+  }
+
+  Sheet draw(double x, double y) {
+    define_fills(drawing_, inks_, {kCell, kCell});
+    drawing_.open(fmt::format("transform=\"translate({} {})\"", mm(x), mm(y)));
+    double foot = 0;
+    for (std::size_t line = 0; line < lines_; ++line) foot = draw_line(line, foot) + kBetween;
+    const double scale = scale_bar(drawing_, 0, foot, per_cm_, words_.told, width_ / 4);
+    drawing_.text(scale + 6, foot + kSink * kLetters, words_.total + ", from left to right", "");
+    const double end = repeat_legend(drawing_, scene_, words_, inks_, foot + kLine, width_);
+    drawing_.close();
+    return {width_, end};
+  }
+
+ private:
+  [[nodiscard]] Length low(std::size_t line) const { return double(line) * line_length_; }
+  [[nodiscard]] double at(std::size_t line, Length place) const { return (place - low(line)).cm() * per_cm_; }
+  [[nodiscard]] std::vector<RepeatSpan> parts_on(std::size_t line, const RepeatSpan& span) const {
+    return parts_within(span, scene_.total, low(line), low(line) + line_length_);
+  }
+  [[nodiscard]] bool on_line(std::size_t line, Length place) const {
+    return place >= low(line) && (place < low(line) + line_length_ || line + 1 == lines_);
+  }
+
+  // Returns where it ends.
+  double draw_line(std::size_t line, double top) {
+    const std::vector<PlacedNote> chances = placed_notes(chances_on(line), width_);
+    const double band = top + kLine * double(rows_of(chances)) + (chances.empty() ? 0 : 3.2);
+    for (const RepeatPart& part : scene_.parts) section(line, part, band);
+    drawing_.rect(0, band, width_, kBand, "fill=\"none\" stroke=\"currentColor\" stroke-width=\".3\"");
+    for (std::size_t i = std::min(scene_.pointers.size(), kPointersDrawn); i-- > 0;) pointer(line, i, band);
+    notes(chances, band - 3, -1);
+    const std::vector<PlacedNote> places = placed_notes(places_on(line), width_);
+    notes(places, band + kBand, 1);
+    double foot = band + kBand + kLine * double(rows_of(places)) + 1.6;
+    for (std::size_t i = 0; i < std::min(scene_.alike.size(), kAlikeDrawn); ++i) {
+      if (alike(line, i, foot)) foot += kAlikeRow;
+    }
+    return foot;
+  }
+
+  [[nodiscard]] std::vector<PointNote> chances_on(std::size_t line) const {
+    std::vector<PointNote> notes;
+    for (std::size_t i = 0; i < std::min(scene_.pointers.size(), kPointersDrawn); ++i) {
+      const Length place = scene_.pointers[i].place;
+      if (on_line(line, place)) notes.push_back({at(line, place), words_.chances[i], i == 0});
+    }
+    return notes;
+  }
+
+  // Where each section begins; its name as well where it has no room for it.
+  [[nodiscard]] std::vector<PointNote> places_on(std::size_t line) const {
+    std::vector<PointNote> notes;
+    for (std::size_t i = scene_.parts.size(); i-- > 0;) {
+      const RepeatPart& part = scene_.parts[i];
+      if (!on_line(line, part.from)) continue;
+      std::string words = words_.starts[i];
+      if (!name_fits(line, part)) words += fmt::format(": {} {}", name(part), words_.lengths[i]);
+      notes.push_back({at(line, part.from), words});
+    }
+    return notes;
+  }
+
+  [[nodiscard]] std::string name(const RepeatPart& part) const {
+    return printable(scene_.colours[part.colour].name, 24);
+  }
+  [[nodiscard]] double widest(std::size_t line, const RepeatPart& part) const {
+    double wide = 0;
+    for (const RepeatSpan& one : parts_on(line, {part.from, part.from + part.length})) {
+      wide = std::max(wide, (one.to - one.from).cm() * per_cm_);
+    }
+    return wide;
+  }
+  [[nodiscard]] bool name_fits(std::size_t line, const RepeatPart& part) const {
+    return written_width(name(part)) + 2.4 <= widest(line, part);
+  }
+
+  void section(std::size_t line, const RepeatPart& part, double band) {
+    for (const RepeatSpan& one : parts_on(line, {part.from, part.from + part.length})) {
+      const double from = at(line, one.from), wide = (one.to - one.from).cm() * per_cm_;
+      drawing_.rect(from, band, wide, kBand,
+                    fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"",
+                                drawing_.url(fmt::format("fill-{}", part.colour))));
+      const Ink& ink = inks_[part.colour];
+      std::string words = name(part) + " " + words_.lengths[part.section];
+      if (written_width(words) + 2.4 > wide) words = name(part);
+      if (written_width(words) + 2.4 > wide) words = ink.letter;
+      if (written_width(words) + 1 > wide) continue;
+      const double plate = written_width(words) + 0.8;
+      drawing_.rect(from + wide / 2 - plate / 2, band + kBand / 2 - 2.1, plate, 4.2,
+                    fmt::format("rx=\".8\" fill=\"{}\"", hex(ink.shade)));
+      drawing_.text(from + wide / 2, band + kBand / 2 + kSink * kLetters, words,
+                    fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(ink.shade)));
+    }
+  }
+
+  // `away`: up (-1) or down (1) from the edge.
+  void notes(const std::vector<PlacedNote>& placed, double edge, double away) {
+    for (const PlacedNote& note : placed) {
+      const double y = edge + away * (0.6 + kLine * (double(note.row) + 0.5));
+      drawing_.line(note.note.at, edge, note.note.at, y + away * 1.4,
+                    fmt::format("stroke=\"currentColor\" stroke-width=\"{}\"", note.note.heavy ? ".6" : ".25"));
+      drawing_.text(note.left, y + kSink * kLetters, cut_short(note.note.words, note.width + 0.1),
+                    note.note.heavy ? "font-weight=\"bold\"" : "");
+    }
+  }
+
+  // Paler towards the middle: so far off it may be.
+  void pointer(std::size_t line, std::size_t i, double band) {
+    const RepeatPointer& pointer = scene_.pointers[i];
+    const Length half = (pointer.within.to - pointer.within.from) / 2, middle = pointer.within.from + half;
+    for (const double share : {1.0, 0.7, 0.4}) {
+      RepeatSpan span{middle - half * share, middle + half * share};
+      if (span.from >= scene_.total) span = {span.from - scene_.total, span.to - scene_.total};
+      for (const RepeatSpan& one : parts_on(line, span)) {
+        drawing_.rect(at(line, one.from), band, (one.to - one.from).cm() * per_cm_, kBand,
+                      "fill=\"#fff\" fill-opacity=\".28\"");
+      }
+    }
+    if (!on_line(line, pointer.place)) return;
+    const double x = at(line, pointer.place);
+    const bool best = i == 0;
+    drawing_.line(x, band, x, band + kBand, fmt::format("stroke=\"#fff\" stroke-width=\"{}\"", best ? "1.5" : ".9"));
+    drawing_.line(x, band, x, band + kBand,
+                  fmt::format("stroke=\"#000\" stroke-width=\"{}\"{}", best ? ".7" : ".35",
+                              best ? "" : " stroke-dasharray=\"1.2 .8\""));
+    drawing_.path(fmt::format("M{} {}l-1-2.6h2z", mm(x), mm(band)), "");
+  }
+
+  // Whether any of that kind lies on this line.
+  bool alike(std::size_t line, std::size_t i, double y) {
+    bool any = false;
+    const std::string mark = alike_mark(i);
+    for (const RepeatSpan& span : scene_.alike[i].spans) {
+      for (const RepeatSpan& one : parts_on(line, span)) {
+        any = true;
+        const double from = at(line, one.from) + 0.3, to = at(line, one.to) - 0.3, middle = (from + to) / 2;
+        std::string d = fmt::format("M{0} {1}v-1.4M{2} {1}v-1.4", mm(from), mm(y + 1.6), mm(to));
+        if (to - from > 5) {
+          d += fmt::format("M{0} {1}H{2}M{3} {1}H{4}", mm(from), mm(y + 1.6), mm(middle - 2), mm(middle + 2), mm(to));
+        }
+        drawing_.path(d, "fill=\"none\" stroke=\"currentColor\" stroke-width=\".5\"");
+        drawing_.text(middle, y + 1.6 + kSink * kLetters, mark, "text-anchor=\"middle\"");
+      }
+    }
+    return any;
+  }
+
+  Drawing& drawing_;
+  const RepeatScene& scene_;
+  const RepeatOnPaper& words_;
+  std::vector<Ink> inks_;
+  double width_, per_cm_ = 1;
+  std::size_t lines_ = 1;
+  Length line_length_;
+};
+
+}  // namespace
+
+Sheet draw_repeat_bar(Drawing& drawing, const RepeatScene& scene, const RepeatOnPaper& words, double x, double y,
+                      Sheet most) {
+  return Bar(drawing, scene, words, most).draw(x, y);
+}
+
+}  // namespace ballchange

@@ -1,0 +1,282 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+#include "base/text.hpp"
+#include "paper/lettering.hpp"
+#include "paper/repeat.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr double kOuter = 42, kInner = 33;  // mm, of the ring
+constexpr double kElbow = 7;                // from the ring to where a line to a name turns level
+constexpr double kToNames = 11;             // from the ring to the names
+constexpr double kAlikeStep = 3.6;          // from one inner arc to the next
+constexpr double kCell = 2.4;
+constexpr std::size_t kTwoLines = 20, kOneLine = 44;  // so many sections have room to be named so
+
+struct Point {
+  double x = 0, y = 0;
+};
+
+// A name beside the ring.
+struct Beside {
+  std::size_t part = 0;
+  double angle = 0;  // turns from the top, clockwise
+  double y = 0;
+};
+
+struct Box {
+  double left, top, right, bottom;
+  [[nodiscard]] bool meets(const Box& b) const {
+    return left < b.right && b.left < right && top < b.bottom && b.top < bottom;
+  }
+};
+
+class Ring {
+ public:
+  Ring(Drawing& drawing, const RepeatScene& scene, const RepeatOnPaper& words, Sheet most)
+      : drawing_(drawing), scene_(scene), words_(words), inks_(inks(scene.colours)), width_(most.width) {
+    lines_ = scene.parts.size() <= kTwoLines ? 2 : 1;
+    for (std::size_t i = 0; i < scene.parts.size(); ++i) {
+      const RepeatPart& part = scene.parts[i];
+      const double middle = turns(part.from + part.length / 2);
+      if (named(i)) (middle < 0.5 ? right_ : left_).push_back({i, middle, 0});
+    }
+    spread(right_);
+    spread(left_);
+    centre_ = {width_ / 2, std::max(0.0, -highest()) + kOuter + 4};
+  }
+
+  Sheet draw(double x, double y) {
+    define_fills(drawing_, inks_, {kCell, kCell});
+    drawing_.open(fmt::format("transform=\"translate({} {})\"", mm(x), mm(y)));
+    for (const RepeatPart& part : scene_.parts) section(part);
+    ticks();
+    for (const auto* side : {&right_, &left_}) {
+      for (const Beside& name : *side) beside(name, side == &right_);
+    }
+    alike();
+    middle();
+    pointers();
+    const double foot = centre_.y + std::max(kOuter + 4, lowest()) + 2;
+    drawing_.text(0, foot + kLetters, fmt::format("{}, clockwise from the top; a tick every {}.", words_.total, step_),
+                  "");
+    const double end = repeat_legend(drawing_, scene_, words_, inks_, foot + kLine + 0.4, width_);
+    drawing_.close();
+    return {width_, end};
+  }
+
+ private:
+  [[nodiscard]] double turns(Length place) const { return place / scene_.total; }
+  [[nodiscard]] Point at(double turn, double radius) const {
+    const double angle = 2 * std::numbers::pi * turn;
+    return {centre_.x + radius * std::sin(angle), centre_.y - radius * std::cos(angle)};
+  }
+  static std::string to(Point p) { return fmt::format("{} {}", mm(p.x), mm(p.y)); }
+  [[nodiscard]] std::string arc(double from, double to_turn, double radius) const {
+    return fmt::format("M{}A{} {} 0 {} 1 {}", to(at(from, radius)), mm(radius), mm(radius),
+                       to_turn - from > 0.5 ? 1 : 0, to(at(to_turn, radius)));
+  }
+
+  // The longest ones, where there are more than can be named.
+  [[nodiscard]] bool named(std::size_t i) const {
+    if (scene_.parts.size() <= kOneLine) return true;
+    const auto longer = std::count_if(scene_.parts.begin(), scene_.parts.end(),
+                                      [&](const RepeatPart& other) { return other.length > scene_.parts[i].length; });
+    return std::size_t(longer) < kOneLine;
+  }
+  [[nodiscard]] double tall() const { return kLine * lines_ + 1; }
+
+  // Names of one side near their sections, none over another: pushed down from the top, then up from the bottom.
+  // Heights from the ring's middle.
+  void spread(std::vector<Beside>& side) const {
+    for (Beside& name : side) name.y = -(kOuter + kElbow) * std::cos(2 * std::numbers::pi * name.angle);
+    std::sort(side.begin(), side.end(), [](const Beside& a, const Beside& b) { return a.y < b.y; });
+    const double half = std::max(kOuter + kElbow + tall() / 2, tall() * double(side.size()) / 2);
+    double free = -half;
+    for (Beside& name : side) {
+      name.y = std::max(name.y, free + tall() / 2);
+      free = name.y + tall() / 2;
+    }
+    free = half;
+    for (auto name = side.rbegin(); name != side.rend(); ++name) {
+      name->y = std::min(name->y, free - tall() / 2);
+      free = name->y - tall() / 2;
+    }
+  }
+  [[nodiscard]] double highest() const {
+    double top = -kOuter;
+    for (const auto* side : {&right_, &left_}) {
+      if (!side->empty()) top = std::min(top, side->front().y - tall() / 2);
+    }
+    return top + kOuter;
+  }
+  [[nodiscard]] double lowest() const {
+    double foot = kOuter;
+    for (const auto* side : {&right_, &left_}) {
+      if (!side->empty()) foot = std::max(foot, side->back().y + tall() / 2);
+    }
+    return foot;
+  }
+
+  [[nodiscard]] std::string sector(double from, double end) const {
+    const int large = end - from > 0.5 ? 1 : 0;
+    return fmt::format("M{}A{} {} 0 {} 1 {}L{}A{} {} 0 {} 0 {}z", to(at(from, kOuter)), mm(kOuter), mm(kOuter), large,
+                       to(at(end, kOuter)), to(at(end, kInner)), mm(kInner), mm(kInner), large, to(at(from, kInner)));
+  }
+
+  void section(const RepeatPart& part) {
+    const double from = turns(part.from), end = turns(part.from + part.length);
+    drawing_.path(sector(from, end), fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".25\"",
+                                                 drawing_.url(fmt::format("fill-{}", part.colour))));
+    const double along = (end - from) * 2 * std::numbers::pi * (kOuter + kInner) / 2;
+    const Ink& ink = inks_[part.colour];
+    if (along < written_width(ink.letter) + 1.6) return;
+    const Point middle = at((from + end) / 2, (kOuter + kInner) / 2);
+    drawing_.rect(middle.x - 1.8, middle.y - 2, 3.6, 4, fmt::format("rx=\".8\" fill=\"{}\"", hex(ink.shade)));
+    drawing_.text(middle.x, middle.y + kSink * kLetters, ink.letter,
+                  fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(ink.shade)));
+  }
+
+  // A tape around it: a tick each step, a longer one where a section begins.
+  void ticks() {
+    static constexpr std::array<double, 8> kSteps{1, 2, 5, 10, 20, 50, 100, 500};
+    const double unit = words_.told == Told::inches ? 2.54 : 1;
+    double step = kSteps.back() * unit;
+    for (const double s : kSteps) {
+      if (scene_.total.cm() / (s * unit) > 120) continue;
+      step = s * unit;
+      break;
+    }
+    step_ = tape(Length::cm(step), words_.told);
+    std::string d;
+    for (double place = 0; place < scene_.total.cm(); place += step) {
+      const double turn = turns(Length::cm(place));
+      d += fmt::format("M{}L{}", to(at(turn, kOuter + 0.8)), to(at(turn, kOuter + 1.8)));
+    }
+    drawing_.path(d, "fill=\"none\" stroke=\"currentColor\" stroke-width=\".2\"");
+    d.clear();
+    for (const RepeatPart& part : scene_.parts) {
+      d += fmt::format("M{}L{}", to(at(turns(part.from), kOuter)), to(at(turns(part.from), kOuter + 3)));
+    }
+    drawing_.path(d, "fill=\"none\" stroke=\"currentColor\" stroke-width=\".35\"");
+  }
+
+  void beside(const Beside& name, bool right) {
+    const double out = right ? 1 : -1;
+    const double x = centre_.x + out * (kOuter + kToNames), y = centre_.y + name.y;
+    drawing_.path(fmt::format("M{}L{}L{} {}H{}", to(at(name.angle, kOuter + 2)), to(at(name.angle, kOuter + kElbow)),
+                              mm(x - out * 3), mm(y), mm(x - out)),
+                  "fill=\"none\" stroke=\"currentColor\" stroke-width=\".2\"");
+    const double room = right ? width_ - x : x;
+    const std::string& length = words_.lengths[name.part];
+    const std::string from = "from " + words_.starts[name.part];
+    const std::string_view anchor = right ? "" : " text-anchor=\"end\"";
+    const std::string colour = printable(scene_.colours[scene_.parts[name.part].colour].name, 60);
+    const double rest = lines_ == 2 ? written_width(length) : written_width(length + " " + from);
+    const std::string first = cut_short(colour, room - rest - 3) + " " + length;
+    const double middle = y + kSink * kLetters;
+    if (lines_ == 1) {
+      return drawing_.text(x, middle, first + " " + from, anchor.empty() ? "" : anchor.substr(1));
+    }
+    drawing_.text(x, middle - kLine / 2, first, fmt::format("font-weight=\"bold\"{}", anchor));
+    drawing_.text(x, middle + kLine / 2, from, anchor.empty() ? "" : anchor.substr(1));
+  }
+
+  [[nodiscard]] std::size_t kinds() const { return std::min(scene_.alike.size(), kAlikeDrawn); }
+
+  // Each kind on a circle of its own, its mark in the middle of each stretch.
+  void alike() {
+    for (std::size_t i = 0; i < kinds(); ++i) {
+      const double radius = kInner - 4.5 - kAlikeStep * double(i);
+      for (const RepeatSpan& span : scene_.alike[i].spans) {
+        const double from = turns(span.from) + 0.002, end = std::min(turns(span.to) - 0.002, from + 0.998);
+        const double gap = 2.2 / (2 * std::numbers::pi * radius), middle = (from + end) / 2;
+        std::string d = fmt::format("M{}L{}M{}L{}", to(at(from, radius - 1)), to(at(from, radius + 1)),
+                                    to(at(end, radius - 1)), to(at(end, radius + 1)));
+        if (end - from > 2 * gap) d += arc(from, middle - gap, radius) + arc(middle + gap, end, radius);
+        drawing_.path(d, "fill=\"none\" stroke=\"currentColor\" stroke-width=\".6\"");
+        const Point p = at(middle, radius);
+        drawing_.text(p.x, p.y + kSink * kLetters, alike_mark(i), "text-anchor=\"middle\"");
+      }
+    }
+  }
+
+  // Which way it is read.
+  void middle() {
+    const double radius = 6;
+    const Point tip = at(0.25, radius);
+    drawing_.path(arc(0.75, 1.25, radius), "fill=\"none\" stroke=\"currentColor\" stroke-width=\".4\"");
+    drawing_.path(fmt::format("M{}l-1-1.8h2z", to(tip)), "");
+    taken_.push_back({centre_.x - radius - 1, centre_.y - radius - 1, centre_.x + radius + 1, centre_.y + 2});
+  }
+
+  // The likeliest last, so that it lies on top.
+  void pointers() {
+    const std::size_t count = std::min(scene_.pointers.size(), kPointersDrawn);
+    for (std::size_t i = 0; i < count; ++i) chance(i);
+    for (std::size_t i = count; i-- > 0;) pointer(i);
+  }
+
+  void chance(std::size_t i) {
+    const double half = written_width(words_.chances[i]) / 2, turn = turns(scene_.pointers[i].place);
+    double radius = kInner - 6 - kAlikeStep * double(kinds()) - half * std::abs(std::sin(2 * std::numbers::pi * turn));
+    for (;; radius -= 2) {
+      const Point p = at(turn, radius);
+      const Box box{p.x - half, p.y - kLine / 2, p.x + half, p.y + kLine / 2};
+      const auto meets = [&](const Box& other) { return box.meets(other); };
+      if (radius > 2 && std::any_of(taken_.begin(), taken_.end(), meets)) continue;
+      taken_.push_back(box);
+      drawing_.text(p.x, p.y + kSink * kLetters, words_.chances[i],
+                    fmt::format("text-anchor=\"middle\"{}", i == 0 ? " font-weight=\"bold\"" : ""));
+      stems_.push_back(radius + kLine / 2 + (half - kLine / 2) * std::abs(std::sin(2 * std::numbers::pi * turn)));
+      return;
+    }
+  }
+
+  void pointer(std::size_t i) {
+    const RepeatPointer& pointer = scene_.pointers[i];
+    // Paler towards the middle: so far off it may be.
+    for (const double share : {1.0, 0.7, 0.4}) {
+      const double half = turns(pointer.within.to - pointer.within.from) / 2 * share;
+      const double middle = turns(pointer.within.from + (pointer.within.to - pointer.within.from) / 2);
+      drawing_.path(sector(middle - half, middle + std::min(half, 0.4999)), "fill=\"#fff\" fill-opacity=\".28\"");
+    }
+    const double turn = turns(pointer.place);
+    const bool best = i == 0;
+    const std::string across = fmt::format("M{}L{}", to(at(turn, kInner)), to(at(turn, kOuter)));
+    drawing_.path(across, fmt::format("fill=\"none\" stroke=\"#fff\" stroke-width=\"{}\"", best ? "1.5" : ".9"));
+    drawing_.path(across, fmt::format("fill=\"none\" stroke=\"#000\" stroke-width=\"{}\"{}", best ? ".7" : ".35",
+                                      best ? "" : " stroke-dasharray=\"1.2 .8\""));
+    drawing_.path(fmt::format("M{}L{}", to(at(turn, kInner)), to(at(turn, stems_[i]))),
+                  fmt::format("fill=\"none\" stroke=\"currentColor\" stroke-width=\"{}\"", best ? ".7" : ".3"));
+    const Point tip = at(turn, kInner), a = at(turn - 0.007, kInner - 3), b = at(turn + 0.007, kInner - 3);
+    drawing_.path(fmt::format("M{}L{}L{}z", to(tip), to(a), to(b)), "");
+  }
+
+  Drawing& drawing_;
+  const RepeatScene& scene_;
+  const RepeatOnPaper& words_;
+  std::vector<Ink> inks_;
+  double width_;
+  int lines_ = 2;
+  std::vector<Beside> right_, left_;  // from the top
+  Point centre_;
+  std::string step_;
+  std::vector<Box> taken_;     // inside the ring
+  std::vector<double> stems_;  // of each pointer, how far inward it reaches
+};
+
+}  // namespace
+
+Sheet draw_repeat_ring(Drawing& drawing, const RepeatScene& scene, const RepeatOnPaper& words, double x, double y,
+                       Sheet most) {
+  return Ring(drawing, scene, words, most).draw(x, y);
+}
+
+}  // namespace ballchange

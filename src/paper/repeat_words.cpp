@@ -1,0 +1,95 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "paper/lettering.hpp"
+#include "paper/repeat.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::size_t kNamed = 40;  // sections and stretches that a description lists
+
+std::string numbered(const Repeat& repeat, std::size_t section) {
+  return fmt::format("{} ({})", printable(repeat.name_of(section), 40), section + 1);
+}
+
+std::string more(std::size_t all, std::size_t told) {
+  return all > told ? fmt::format(" and {} more", all - told) : std::string();
+}
+
+std::string description_of(const Yarn& yarn, const RepeatOnPaper& words, bool reading) {
+  std::vector<std::string> sections;
+  for (std::size_t k = 0; k < std::min(yarn.repeat.size(), kNamed); ++k) {
+    sections.push_back(fmt::format("{} {}", printable(yarn.repeat.name_of(k), 40), words.lengths[k]));
+  }
+  std::string text = fmt::format("{}, {} sections in working order: {}{}.", words.total, yarn.repeat.size(),
+                                 fmt::join(sections, ", "), more(yarn.repeat.size(), kNamed));
+  if (!words.alike.empty()) {
+    const std::size_t told = std::min(words.alike.size(), kNamed);
+    text += fmt::format(" These read alike: {}{}.",
+                        fmt::join(words.alike.begin(), words.alike.begin() + std::ptrdiff_t(told), "; "),
+                        more(words.alike.size(), told));
+  }
+  if (!words.pointers.empty()) text += fmt::format(" {}.", fmt::join(words.pointers, "; "));
+  if (reading && words.pointers.empty()) text += " The reading fits nowhere on it.";
+  return text;
+}
+
+}  // namespace
+
+std::string stretch_words(const Repeat& repeat, std::size_t first, std::size_t sections) {
+  if (sections == 1) return numbered(repeat, first);
+  return fmt::format("{} to {}", numbered(repeat, first), numbered(repeat, (first + sections - 1) % repeat.size()));
+}
+
+RepeatOnPaper repeat_words(const Yarn& yarn, const RepeatScene& scene, const PlaceShown* shown, Told told) {
+  RepeatOnPaper words;
+  words.told = told;
+  words.title = yarn.name.empty() ? "The repeat" : fmt::format("The repeat of {}", printable(yarn.name, 80));
+  words.total = fmt::format("One repeat {}", amount(scene.total, told));
+  for (const RepeatPart& part : scene.parts) {
+    words.lengths.push_back(tape(part.length, told));
+    words.starts.push_back(tape(part.from, told));
+  }
+  for (const AlikeStretches& one : scene.alike) {
+    std::vector<std::string> names;
+    for (const std::size_t first : one.first) names.push_back(stretch_words(yarn.repeat, first, one.sections));
+    words.alike.push_back(and_list(names));
+  }
+  for (const RepeatPointer& pointer : scene.pointers) words.chances.push_back(percent(pointer.probability));
+  if (shown != nullptr) {
+    const std::string_view end = shown->reading.end == End::old_end ? "Old end" : "New end";
+    for (const ToldCandidate& one : told_candidates(*shown, told)) {
+      words.pointers.push_back(fmt::format("{} {} ({})", words.pointers.empty() ? end : "or", one.text, one.chance()));
+    }
+  }
+  words.description = description_of(yarn, words, shown != nullptr);
+  return words;
+}
+
+std::string alike_mark(std::size_t index) { return std::string(1, char('a' + index % 26)); }
+
+double repeat_legend(Drawing& drawing, const RepeatScene& scene, const RepeatOnPaper& words,
+                     const std::vector<Ink>& inks, double y, double width) {
+  const auto lines = [&](const std::string& text, std::string_view attributes) {
+    for (const std::string& line : broken(text, width)) {
+      drawing.text(0, y + kLetters, line, attributes);
+      y += kLine;
+    }
+  };
+  for (std::size_t i = 0; i < std::min(words.pointers.size(), kPointersDrawn); ++i) {
+    lines(words.pointers[i], i == 0 ? "font-weight=\"bold\"" : "");
+  }
+  if (!scene.pointers.empty()) lines("pale around a pointer: so far off the loose end may lie", "");
+  for (std::size_t i = 0; i < std::min(words.alike.size(), kAlikeDrawn); ++i) {
+    lines(fmt::format("{}: {} read alike", alike_mark(i), words.alike[i]), "");
+  }
+  if (words.alike.size() > kAlikeDrawn) {
+    lines(fmt::format("and {} more kinds of stretches that read alike", words.alike.size() - kAlikeDrawn), "");
+  }
+  return y + 0.8 + colour_legend(drawing, scene.colours, inks, 0, y + 0.8, width).height;
+}
+
+}  // namespace ballchange

@@ -1,0 +1,95 @@
+#include "show/yarn_row.hpp"
+
+#include <array>
+#include <string_view>
+
+#include "base/text.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::string_view kFills = "-=~:+*^_%o";
+
+std::string_view glyph_of(const Column& column, bool has_ground, bool utf8) {
+  switch (column.fill) {
+    case Fill::bare:
+      return " ";
+    case Fill::cut_off:
+      return "/";
+    case Fill::overlap:
+      return "#";
+    case Fill::foretold:
+      return utf8 ? "·" : ".";
+    case Fill::seen:
+      break;
+  }
+  return has_ground ? " " : kFills.substr(column.colour % kFills.size(), 1);
+}
+
+bool hatched(const Column& column) { return column.fill == Fill::cut_off || column.fill == Fill::overlap; }
+
+// A run under one fill.
+struct Room {
+  std::size_t at = 0, size = 0;
+};
+// Where a stretch of one colour has most room for its name. Hatching still shows after the name, and before it where
+// the stretch does not begin with it; a block keeps its blanks.
+Room roomiest(const std::vector<Column>& columns, std::size_t from, std::size_t to, bool has_ground) {
+  Room best;
+  for (std::size_t i = from; i < to;) {
+    std::size_t stop = i;
+    while (stop < to && columns[stop].fill == columns[i].fill) ++stop;
+    const std::size_t after = (has_ground ? 1U : 0U) + (hatched(columns[i]) ? 1U : 0U);
+    const std::size_t before = (has_ground ? 1U : 0U) + (hatched(columns[i]) && i > from ? 1U : 0U);
+    const std::size_t size = stop - i > before + after ? stop - i - before - after : 0;
+    if (size > best.size) best = {i + before, size};
+    i = stop;
+  }
+  return best;
+}
+
+// Part of a name would say less than the fill alone.
+void write_name(Row& row, Room room, std::string_view name, bool has_ground) {
+  const std::size_t wide = display_width(name);
+  if (wide == 0 || wide > room.size) return;
+  write(row, room.at, name, wide);
+  if (has_ground) row[room.at - 1].glyph = row[room.at + wide].glyph = " ";
+}
+
+}  // namespace
+
+Row yarn_row(const std::vector<Column>& columns, const std::vector<Colour>& colours, const Screen& screen) {
+  Row row(columns.size());
+  for (std::size_t from = 0; from < columns.size();) {
+    std::size_t to = from + 1;
+    if (columns[from].fill == Fill::bare) {
+      from = to;
+      continue;
+    }
+    while (to < columns.size() && columns[to].fill != Fill::bare && !columns[to].starts) ++to;
+    const Colour& colour = colours[columns[from].colour];
+    const bool has_ground = screen.depth != Depth::none && colour.shade.has_value();
+    for (std::size_t i = from; i < to; ++i) {
+      row[i].glyph = glyph_of(columns[i], has_ground, screen.utf8);
+      if (has_ground) row[i].ground = colour.shade;
+    }
+    const bool bar = !has_ground && columns[from].starts;
+    if (bar) row[from].glyph = "|";
+    const Room room = roomiest(columns, from + (bar ? 1 : 0), to, has_ground);
+    write_name(row, room, printable(colour.name), has_ground);
+    from = to;
+  }
+  return row;
+}
+
+Length scale_step(Length per_column, Told told) {
+  static constexpr std::array<double, 10> kMetric{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000};
+  static constexpr std::array<double, 10> kInches{1, 2, 4, 6, 12, 24, 36, 72, 180, 360};
+  const double unit = told == Told::inches ? 2.54 : 1;
+  for (const double step : told == Told::inches ? kInches : kMetric) {
+    if (step * unit >= 8 * per_column.cm()) return Length::cm(step * unit);
+  }
+  return Length::cm(kMetric.back() * unit);
+}
+
+}  // namespace ballchange
