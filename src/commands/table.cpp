@@ -66,9 +66,12 @@ constexpr std::array<std::string_view, 3> kMeasureUsage{
     "--add PROFILE --strand READING ... [options]",
     "PROJECT [--out FILE] [options]",
 };
-constexpr std::array<std::string_view, 2> kDrawUsage{
+constexpr std::array<std::string_view, 5> kDrawUsage{
+    "strands [PROJECT] --old READING [--ball ID | --new READING] [--out FILE.svg] [options]",
+    "strands --yarn PROFILE --old READING --new READING [--out FILE.svg] [options]",
     "fabric [PROJECT] [--out FILE.svg] [options]",
     "fabric --yarn PROFILE --stitches N --yarn-per-stitch L [options]",
+    "repeat [PROJECT] | --yarn PROFILE [--old READING | --new READING] [--bar] [options]",
 };
 constexpr std::array<std::string_view, 2> kCardUsage{
     "[PROJECT] [--out FILE.html] [options]",
@@ -116,7 +119,8 @@ constexpr std::array<CommandRow, 19> kCommands{{
     {"order", "the best order of the balls on hand", kOrderUsage, order_options, run_order, 1, kReadings},
     {"measure", "learns the repeat from measured strands, writes a yarn profile", kMeasureUsage, measure_options,
      run_measure, 1, kReadings},
-    {"draw", "pictures of the work: as it is and as it will look", kDrawUsage, draw_options, run_draw, 2},
+    {"draw", "pictures: both strands at a ball change, the work, the yarn's repeat", kDrawUsage, draw_options, run_draw,
+     2, kReadings},
     {"card", "for the workbag: what to leave on the new end for what is used on the old", kCardUsage, card_options,
      run_card, 1},
     {"report", "all that is known of the piece on one page to print", kReportUsage, report_options, run_report, 1},

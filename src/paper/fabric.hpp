@@ -14,8 +14,8 @@ struct FabricOnPaper {
   std::string caption;             // below it; may be empty
   Length soft;                     // of fabric along a row, over which one colour gives way to the next
   Told told = Told::centimetres;
-  bool sized = true;          // cm of fabric are real ones: a scale can be told
-  std::string key = {};       // begins the names of its fills: another for each piece in one drawing
+  bool sized = true;     // cm of fabric are real ones: a scale can be told
+  std::string key = {};  // begins the names of its fills: another for each piece in one drawing
 };
 
 // The piece to scale, at most `most` large with its margins: rows from below, what isn't worked yet paler, joins and

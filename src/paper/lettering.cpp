@@ -145,4 +145,30 @@ std::size_t rows_of(const std::vector<PlacedNote>& notes) {
   return rows;
 }
 
+void draw_notes(Drawing& drawing, const std::vector<PlacedNote>& notes, double edge, double nearest, double away) {
+  for (const PlacedNote& placed : notes) {
+    const PointNote& note = placed.note;
+    const double y = edge + away * (nearest + kLine * (double(placed.row) + 0.5));
+    drawing.line(note.at, edge, note.at, y + away * 1.4,
+                 fmt::format("stroke=\"currentColor\" stroke-width=\"{}\"", note.heavy ? ".5" : ".25"));
+    drawing.text(placed.left, y + kSink * kLetters, cut_short(note.words, placed.width + 0.1),
+                 note.heavy ? "font-weight=\"bold\"" : "");
+  }
+}
+
+void measured_line(Drawing& drawing, PaperSpan span, double y, std::string_view words, const MeasuredRoom& room) {
+  const double half = written_width(words) / 2 + 1, middle = room.free.middle();
+  const bool inside = 2 * half <= room.free.wide();
+  const std::string line = inside ? fmt::format("M{0} {1}H{2}M{3} {1}H{4}", mm(span.from), mm(y), mm(middle - half),
+                                                mm(middle + half), mm(span.to))
+                                  : fmt::format("M{} {}H{}", mm(span.from), mm(y), mm(span.to));
+  const auto arrow = [&](double x, double in) { return fmt::format("M{} {}l{} -1l0 2z", mm(x), mm(y), mm(in)); };
+  drawing.path(line, "fill=\"none\" stroke=\"currentColor\" stroke-width=\".3\"");
+  drawing.path(arrow(span.from, 1.6) + arrow(span.to, -1.6), "");
+  const double foot = y + kSink * kLetters;
+  if (inside) return drawing.text(middle, foot, words, "text-anchor=\"middle\"");
+  const bool right = room.around.to + 2 * half <= room.width;
+  drawing.text(right ? room.around.to + 1.5 : room.around.from - 1.5, foot, words, right ? "" : "text-anchor=\"end\"");
+}
+
 }  // namespace ballchange

@@ -48,5 +48,21 @@ struct PlacedNote {
 [[nodiscard]] std::vector<PlacedNote> placed_notes(const std::vector<PointNote>& notes, double room,
                                                    const std::vector<double>& poles = {});
 [[nodiscard]] std::size_t rows_of(const std::vector<PlacedNote>& notes);
+// With their poles, from an edge up (`away` -1) or down (1); the first row lies `nearest` from it.
+void draw_notes(Drawing& drawing, const std::vector<PlacedNote>& notes, double edge, double nearest, double away);
+
+struct PaperSpan {
+  double from = 0, to = 0;
+  [[nodiscard]] double wide() const { return to - from; }
+  [[nodiscard]] double middle() const { return (from + to) / 2; }
+};
+// Where the words of a measured line go: in the middle of `free`, where they fit, otherwise beyond `around`, within
+// 0 .. width.
+struct MeasuredRoom {
+  PaperSpan free, around;
+  double width = 0;
+};
+// A line from end to end with an arrow at both, which breaks off for its words.
+void measured_line(Drawing& drawing, PaperSpan span, double y, std::string_view words, const MeasuredRoom& room);
 
 }  // namespace ballchange

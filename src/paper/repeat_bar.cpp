@@ -13,7 +13,7 @@ namespace {
 constexpr double kBand = 9;
 constexpr double kCell = 2.4;
 constexpr std::size_t kSectionsALine = 10;
-constexpr std::size_t kMostLines = 12;
+constexpr std::size_t kMostLines = 8;
 constexpr double kAlikeRow = 4;
 constexpr double kBetween = 5;  // lines of the bar
 
@@ -55,9 +55,14 @@ class Bar {
     for (const RepeatPart& part : scene_.parts) section(line, part, band);
     drawing_.rect(0, band, width_, kBand, "fill=\"none\" stroke=\"currentColor\" stroke-width=\".3\"");
     for (std::size_t i = std::min(scene_.pointers.size(), kPointersDrawn); i-- > 0;) pointer(line, i, band);
-    notes(chances, band - 3, -1);
-    const std::vector<PlacedNote> places = placed_notes(places_on(line), width_);
-    notes(places, band + kBand, 1);
+    draw_notes(drawing_, chances, band - 2.6, 0.6, -1);
+    std::vector<PlacedNote> places = placed_notes(places_on(line), width_);
+    // Where so much must be told that a page can't hold it, what has room.
+    const std::size_t rows = lines_ > 4 ? 2 : 4;
+    places.erase(
+        std::remove_if(places.begin(), places.end(), [rows](const PlacedNote& note) { return note.row >= rows; }),
+        places.end());
+    draw_notes(drawing_, places, band + kBand, 0.6, 1);
     double foot = band + kBand + kLine * double(rows_of(places)) + 1.6;
     for (std::size_t i = 0; i < std::min(scene_.alike.size(), kAlikeDrawn); ++i) {
       if (alike(line, i, foot)) foot += kAlikeRow;
@@ -117,17 +122,6 @@ class Bar {
                     fmt::format("rx=\".8\" fill=\"{}\"", hex(ink.shade)));
       drawing_.text(from + wide / 2, band + kBand / 2 + kSink * kLetters, words,
                     fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(ink.shade)));
-    }
-  }
-
-  // `away`: up (-1) or down (1) from the edge.
-  void notes(const std::vector<PlacedNote>& placed, double edge, double away) {
-    for (const PlacedNote& note : placed) {
-      const double y = edge + away * (0.6 + kLine * (double(note.row) + 0.5));
-      drawing_.line(note.note.at, edge, note.note.at, y + away * 1.4,
-                    fmt::format("stroke=\"currentColor\" stroke-width=\"{}\"", note.note.heavy ? ".6" : ".25"));
-      drawing_.text(note.left, y + kSink * kLetters, cut_short(note.note.words, note.width + 0.1),
-                    note.note.heavy ? "font-weight=\"bold\"" : "");
     }
   }
 

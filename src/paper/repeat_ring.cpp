@@ -86,9 +86,12 @@ class Ring {
   // The longest ones, where there are more than can be named.
   [[nodiscard]] bool named(std::size_t i) const {
     if (scene_.parts.size() <= kOneLine) return true;
-    const auto longer = std::count_if(scene_.parts.begin(), scene_.parts.end(),
-                                      [&](const RepeatPart& other) { return other.length > scene_.parts[i].length; });
-    return std::size_t(longer) < kOneLine;
+    std::size_t before = 0;  // longer ones, or as long and earlier
+    for (std::size_t k = 0; k < scene_.parts.size(); ++k) {
+      const Length length = scene_.parts[k].length, own = scene_.parts[i].length;
+      if (length > own || (length == own && k < i)) ++before;
+    }
+    return before < kOneLine;
   }
   [[nodiscard]] double tall() const { return kLine * lines_ + 1; }
 

@@ -7,46 +7,18 @@
 
 #include "base/text.hpp"
 #include "paper/lettering.hpp"
+#include "paper/strands_axis.hpp"
 
 namespace ballchange {
 namespace {
 
 constexpr double kBand = 9;     // how tall a strand is drawn
 constexpr double kGap = 13;     // between the two
-constexpr double kEdge = 5;     // beside them, for the sign that the yarn goes on
-constexpr double kBreak = 30;   // where a stretch is left out
 constexpr double kPole = 2;     // least, from a strand to words about a point of it
 constexpr double kCell = 2.4;   // of the marks that tell colours apart
 constexpr double kPale = 0.55;  // share of white over what was not measured
 constexpr double kSoftest = 0.1;
 constexpr Shade kWhite{255, 255, 255};
-
-// From centimetres of yarn to millimetres of paper.
-class Axis {
- public:
-  Axis(const StrandsScene& scene, double width) : scene_(scene) {
-    const Length out = scene.left_out ? scene.left_out->to - scene.left_out->from : Length();
-    per_cm_ = (width - 2 * kEdge - (scene.left_out ? kBreak : 0)) / (scene.right - scene.left - out).cm();
-  }
-  [[nodiscard]] double at(Length x) const {
-    x = std::clamp(x, scene_.left, scene_.right);
-    const auto& out = scene_.left_out;
-    if (out && x >= out->to) return break_at() + kBreak + (x - out->to).cm() * per_cm_;
-    return kEdge + ((out ? std::min(x, out->from) : x) - scene_.left).cm() * per_cm_;
-  }
-  [[nodiscard]] double break_at() const { return kEdge + (scene_.left_out->from - scene_.left).cm() * per_cm_; }
-  [[nodiscard]] double per_cm() const { return per_cm_; }
-
- private:
-  const StrandsScene& scene_;
-  double per_cm_ = 1;
-};
-
-struct Stretch {
-  double from = 0, to = 0;
-  [[nodiscard]] double wide() const { return to - from; }
-  [[nodiscard]] double middle() const { return (from + to) / 2; }
-};
 
 class StrandsPaper {
  public:
@@ -92,15 +64,15 @@ class StrandsPaper {
   [[nodiscard]] const std::string& trim_words(const StrandPicture& strand) const {
     return is_old(strand) ? words_.old_trim : words_.new_trim;
   }
-  [[nodiscard]] Stretch trim(const StrandPicture& strand) const {
+  [[nodiscard]] PaperSpan trim(const StrandPicture& strand) const {
     const double cut = axis_.at(strand.cut), end = axis_.at(strand.loose_end);
     return {std::min(cut, end), std::max(cut, end)};
   }
   // Not where nothing is drawn.
-  [[nodiscard]] std::vector<Stretch> trim_parts(const StrandPicture& strand) const {
-    const Stretch all = trim(strand);
-    if (!scene_.left_out || all.from >= axis_.break_at() + kBreak) return {all};
-    return {{all.from, axis_.break_at()}, {axis_.break_at() + kBreak, all.to}};
+  [[nodiscard]] std::vector<PaperSpan> trim_parts(const StrandPicture& strand) const {
+    const PaperSpan all = trim(strand);
+    if (!scene_.left_out || all.from >= axis_.break_at() + StrandsAxis::kBreak) return {all};
+    return {{all.from, axis_.break_at()}, {axis_.break_at() + StrandsAxis::kBreak, all.to}};
   }
   // What comes off is measured out beside its strand where its length can be written there.
   [[nodiscard]] bool trim_fits(const StrandPicture& strand) const {
@@ -148,7 +120,7 @@ class StrandsPaper {
 
   // Where a run has most room for its name: not across a cut, the overlap's edge or the end of what was measured.
   struct Room {
-    Stretch on;
+    PaperSpan on;
     const StrandPart* piece = nullptr;
   };
   [[nodiscard]] Room roomiest(const StrandPicture& strand, const std::vector<const StrandPart*>& run) const {
@@ -160,7 +132,7 @@ class StrandsPaper {
       }
       std::sort(edges.begin(), edges.end());
       for (std::size_t i = 1; i < edges.size(); ++i) {
-        const Stretch on{edges[i - 1], edges[i]};
+        const PaperSpan on{edges[i - 1], edges[i]};
         if (best.piece == nullptr || on.wide() > best.on.wide()) best = {on, piece};
       }
     }
@@ -217,7 +189,7 @@ class StrandsPaper {
       drawing_.rect(from, top, to - from, kBand, fmt::format("fill=\"#fff\" fill-opacity=\"{}\"", kPale));
     }
     if (is_cut(strand)) {
-      for (const Stretch& off : trim_parts(strand)) {
+      for (const PaperSpan& off : trim_parts(strand)) {
         drawing_.rect(off.from, top, off.wide(), kBand, fmt::format("fill=\"{}\"", drawing_.url("cut-off")));
       }
     }
@@ -306,29 +278,12 @@ class StrandsPaper {
     drawing_.line(at, top - 1.2, at, top + kBand + 1.2, "stroke=\"#000\" stroke-width=\".5\"");
   }
 
-  // A line from end to end that breaks off for its words, which stand in the middle of `free`.
-  void measured(Stretch span, double y, const std::string& words, Stretch free) {
-    const double half = written_width(words) / 2 + 1, middle = free.middle();
-    const bool inside = 2 * half <= free.wide();
-    const std::string line = inside ? fmt::format("M{0} {1}H{2}M{3} {1}H{4}", mm(span.from), mm(y), mm(middle - half),
-                                                  mm(middle + half), mm(span.to))
-                                    : fmt::format("M{} {}H{}", mm(span.from), mm(y), mm(span.to));
-    const auto end = [&](double x, double in) { return fmt::format("M{} {}l{} -1l0 2z", mm(x), mm(y), mm(in)); };
-    drawing_.path(line, "fill=\"none\" stroke=\"currentColor\" stroke-width=\".3\"");
-    drawing_.path(end(span.from, 1.6) + end(span.to, -1.6), "");
-    if (inside) return drawing_.text(middle, y + kSink * kLetters, words, "text-anchor=\"middle\"");
-    const double beyond = overlaps() ? std::max(span.to, overlap().to) : span.to;
-    const bool right = beyond + 2 * half <= width_;
-    drawing_.text(right ? beyond + 1.5 : std::min(span.from, overlap().from) - 1.5, y + kSink * kLetters, words,
-                  right ? "" : "text-anchor=\"end\"");
-  }
-
   [[nodiscard]] bool overlaps() const { return scene_.overlap_to > scene_.overlap_from; }
-  [[nodiscard]] Stretch overlap() const { return {axis_.at(scene_.overlap_from), axis_.at(scene_.overlap_to)}; }
+  [[nodiscard]] PaperSpan overlap() const { return {axis_.at(scene_.overlap_from), axis_.at(scene_.overlap_to)}; }
 
   void overlap_between() {
     if (!overlaps()) return;
-    const Stretch on = overlap();
+    const PaperSpan on = overlap();
     drawing_.rect(on.from, old_top_, on.wide(), 2 * kBand + kGap,
                   "fill=\"currentColor\" fill-opacity=\".09\" stroke=\"currentColor\" stroke-width=\".5\" "
                   "stroke-dasharray=\"2 1\"");
@@ -342,25 +297,27 @@ class StrandsPaper {
   void dry_fit() {
     if (!scene_.fit || words_.fit.empty()) return;
     const double y = old_top_ + kBand + kGap * 0.7;
-    const Stretch span{axis_.at(scene_.fit->from), axis_.at(scene_.fit->to)};
+    const PaperSpan span{axis_.at(scene_.fit->from), axis_.at(scene_.fit->to)};
     drawing_.line(span.from, old_top_ + kBand, span.from, y + 1, "stroke=\"currentColor\" stroke-width=\".3\"");
     drawing_.line(span.to, new_top_, span.to, y - 1, "stroke=\"currentColor\" stroke-width=\".3\"");
-    Stretch free = span;
-    const Stretch on = overlap();
+    MeasuredRoom room{span, span, width_};
+    const PaperSpan on = overlap();
     if (overlaps() && on.from < span.to && on.to > span.from) {
-      const Stretch before{span.from, std::max(span.from, on.from)}, after{std::min(span.to, on.to), span.to};
-      free = before.wide() > after.wide() ? before : after;
+      const PaperSpan before{span.from, std::max(span.from, on.from)}, after{std::min(span.to, on.to), span.to};
+      room = {before.wide() > after.wide() ? before : after,
+              {std::min(span.from, on.from), std::max(span.to, on.to)},
+              width_};
     }
-    measured(span, y, words_.fit, free);
+    measured_line(drawing_, span, y, words_.fit, room);
   }
 
   void left_out() {
-    const double from = axis_.break_at() + 1.5, to = from + kBreak - 3, y = new_top_ + kBand / 2;
+    const double from = axis_.break_at() + 1.5, to = from + StrandsAxis::kBreak - 3, y = new_top_ + kBand / 2;
     for (const double x : {from, to}) {
       drawing_.path(fmt::format("M{} {}l1-3l-2-3l1-3", mm(x), mm(new_top_ + kBand)),
                     "fill=\"none\" stroke=\"currentColor\" stroke-width=\".4\"");
     }
-    const std::vector<std::string> lines = broken(words_.left_out, kBreak - 6);
+    const std::vector<std::string> lines = broken(words_.left_out, StrandsAxis::kBreak - 6);
     double at = y + kSink * kLetters - kLine / 2 * double(lines.empty() ? 0 : lines.size() - 1);
     for (const std::string& line : lines) {
       drawing_.text((from + to) / 2, at, line, "text-anchor=\"middle\"");
@@ -370,25 +327,15 @@ class StrandsPaper {
 
   // From the strand's edge up (-1) or down (1).
   void beside(const StrandPicture& strand, const Side& side, double edge, double away) {
-    notes(side.names, edge, 0, away);
-    notes(side.points, edge, side.to_points(), away);
+    draw_notes(drawing_, side.names, edge, kPole, away);
+    draw_notes(drawing_, side.points, edge, side.to_points() + kPole, away);
     if (!side.trim) return;
-    const Stretch off = trim(strand);
+    const PaperSpan off = trim(strand);
     const double y = edge + away * (side.to_trim() + kLine / 2 + 0.4);
     const double end = axis_.at(strand.loose_end);
     drawing_.line(end, edge, end, y + away, "stroke=\"currentColor\" stroke-width=\".25\"");
-    measured(off, y, trim_words(strand), off);
+    measured_line(drawing_, off, y, trim_words(strand), {off, off, width_});
   }
-  void notes(const std::vector<PlacedNote>& placed, double edge, double nearest, double away) {
-    for (const PlacedNote& note : placed) {
-      const double y = edge + away * (nearest + kPole + kLine * (double(note.row) + 0.5));
-      drawing_.line(note.note.at, edge, note.note.at, y + away * 1.4,
-                    fmt::format("stroke=\"currentColor\" stroke-width=\"{}\"", note.note.heavy ? ".5" : ".25"));
-      drawing_.text(note.left, y + kSink * kLetters, cut_short(note.note.words, note.width + 0.1),
-                    note.note.heavy ? "font-weight=\"bold\"" : "");
-    }
-  }
-
   // The scale, what the signs mean, the colours by name.
   double below(double y) {
     y += 1;
@@ -425,7 +372,7 @@ class StrandsPaper {
   const StrandsOnPaper& words_;
   std::vector<Ink> inks_;
   double width_;
-  Axis axis_;
+  StrandsAxis axis_;
   Side old_side_, new_side_;
   double old_top_ = 0, new_top_ = 0;
   bool soft_ = false, foretold_ = false;  // is drawn somewhere

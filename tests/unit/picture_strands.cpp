@@ -91,6 +91,65 @@ TEST_CASE("what lies beyond a reading is foretold, what it shows is seen") {
   CHECK(std::abs(seen.cm() - 56) < 1e-9);
 }
 
+// MATHS's worked example: places 133 and 77, u = 133 - 77 - 8 = 48; 30 used + 58 kept - 8 = 80.
+struct Worked {
+  Yarn yarn = orchard();
+  Strand old_strand = strand(yarn, End::old_end, "rust 30, sand 11, plum");
+  Strand new_strand = strand(yarn, End::new_end, "plum 15, sand 11, rust 30");
+  StrandsScene scene;
+
+  Worked() {
+    JoinWish wish;
+    wish.method = Method::felted;
+    const Join join = advise(yarn, old_strand, new_strand, {}, std::nullopt, wish).joins.front();
+    scene = *strands_scene(yarn.repeat.colours(), &yarn.repeat, old_strand, new_strand, join,
+                           {wish.tape, yarn.ball_plus_minus});
+  }
+};
+
+const StrandPart& starting(const StrandPicture& picture, ColourId colour) {
+  for (const StrandPart& piece : picture.pieces) {
+    if (piece.starts_here && piece.colour == colour) return piece;
+  }
+  FAIL("no change to that colour");
+  return picture.pieces.front();
+}
+
+TEST_CASE("the worked example lies where it was worked out by hand") {
+  const StrandsScene scene = Worked().scene;
+  const auto is = [](Length a, double cm) { return std::abs(a.cm() - cm) < 1e-9; };
+  CHECK(is(scene.old_strand.loose_end, 0));
+  CHECK(is(scene.old_strand.cut, 0));
+  CHECK(is(scene.new_strand.loose_end, -56));  // 8 + 48 before it
+  CHECK(is(scene.new_strand.cut, -8));
+  CHECK(is(starting(scene.old_strand, 2).from, -30));
+  CHECK(is(starting(scene.new_strand, 2).from, -30));
+  CHECK(is(starting(scene.new_strand, 3).from, 50));
+  REQUIRE(scene.fit);
+  CHECK(is(scene.fit->from, -30));
+  CHECK(is(scene.fit->to, 50));
+}
+
+TEST_CASE("a change is as doubtful as all that was measured up to it, and what was not") {
+  // z = 1.6449 of: 0.5 + 1 % of each length, whole centimetres 1/12, rust give or take 5, the ball 2 % of the 50 of
+  // rust that were not read. Worked out by hand.
+  const StrandsScene scene = Worked().scene;
+  const auto doubt = [&](const StrandPicture& picture, ColourId colour) {
+    return starting(picture, colour).doubt.cm();
+  };
+  CHECK(doubt(scene.old_strand, 2) == doctest::Approx(1.6449 * std::sqrt(0.64 + 1.0 / 12)).epsilon(1e-4));
+  CHECK(doubt(scene.old_strand, 1) == doctest::Approx(1.6449 * std::sqrt(0.64 + 0.3721 + 2.0 / 12)).epsilon(1e-4));
+  CHECK(doubt(scene.new_strand, 1) == doctest::Approx(1.6449 * std::sqrt(0.4225 + 1.0 / 12)).epsilon(1e-4));
+  CHECK(doubt(scene.new_strand, 3) ==
+        doctest::Approx(1.6449 * std::sqrt(0.4225 + 0.3721 + 0.64 + 3.0 / 12 + 25 + 1)).epsilon(1e-4));
+}
+
+TEST_CASE("a cut is as doubtful as the tape over its distance, and where nothing is cut nothing is") {
+  const StrandsScene scene = Worked().scene;
+  CHECK(scene.new_strand.cut_doubt.cm() == doctest::Approx(1.6449 * (0.5 + 0.58)).epsilon(1e-4));
+  CHECK(scene.old_strand.cut_doubt == Length());
+}
+
 TEST_CASE("without knowing how much comes off there is no picture") {
   const Drawn drawn("rust 30, sand 11, plum", "plum 15, sand 11, rust 30");
   Join join = drawn.join;

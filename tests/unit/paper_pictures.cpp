@@ -1,0 +1,136 @@
+#include <doctest/doctest.h>
+
+#include <string>
+
+#include "base/random.hpp"
+#include "orchard.hpp"
+#include "paper/lettering.hpp"
+#include "paper/repeat.hpp"
+#include "paper/strands.hpp"
+
+namespace ballchange {
+namespace {
+
+std::string notes_svg(const StrandsScene& scene, const StrandsOnPaper& words, Sheet& sheet) {
+  Drawing drawing("k", "t", "d");
+  sheet = draw_strands(drawing, scene, words, 0, 0, {180, 250});
+  return drawing.file(sheet);
+}
+
+StrandsScene two_colours(std::string name) {
+  StrandsScene scene;
+  scene.colours = {{std::move(name), Shade{0x5b, 0x2a, 0x59}}, {"sand", std::nullopt}};
+  scene.old_strand = {End::old_end,
+                      {{0_cm, 40_cm, 0, Evidence::seen, false}, {40_cm, 60_cm, 1, Evidence::seen, true, 1_cm}},
+                      60_cm,
+                      60_cm,
+                      std::nullopt};
+  scene.new_strand = {
+      End::new_end, {{20_cm, 40_cm, 0, Evidence::seen, false}, {40_cm, 100_cm, 1, Evidence::foretold, true}},
+      20_cm,        50_cm,
+      std::nullopt, 2_cm};
+  scene.overlap_from = 50_cm;
+  scene.overlap_to = 60_cm;
+  scene.right = 100_cm;
+  return scene;
+}
+
+const StrandsOnPaper kWords{
+    "t", "d", "Old strand",     "New strand", "", "cut 5 cm before <sand>", "", "30 cm cut off", "10 cm, felted",
+    "",  "",  Told::centimetres};
+
+bool apart(const PlacedNote& a, const PlacedNote& b) {
+  return a.row != b.row || a.left + a.width <= b.left || b.left + b.width <= a.left;
+}
+
+}  // namespace
+
+TEST_CASE("notes beside points never lie over each other, nor leave the paper") {
+  const std::uint64_t seed = 4711;
+  for (std::uint64_t round = 0; round < 200; ++round) {
+    CAPTURE(seed);
+    CAPTURE(round);
+    Random random(seed + round);
+    std::vector<PointNote> notes;
+    for (int i = 0; i < 6; ++i) {
+      notes.push_back({180 * random.uniform(), std::string(std::size_t(1 + 20 * random.uniform()), 'x')});
+    }
+    const auto placed = placed_notes(notes, 180);
+    REQUIRE(placed.size() == notes.size());
+    for (std::size_t i = 0; i < placed.size(); ++i) {
+      CHECK(placed[i].left >= 0);
+      CHECK(placed[i].left + placed[i].width <= 180);
+      for (std::size_t k = 0; k < i; ++k) CHECK(apart(placed[i], placed[k]));
+    }
+  }
+}
+
+TEST_CASE("a note further out keeps its line off the words that are nearer") {
+  const auto placed = placed_notes({{50, "first"}, {51, "second"}, {52, "third"}}, 180);
+  for (const PlacedNote& far : placed) {
+    for (const PlacedNote& near : placed) {
+      if (near.row >= far.row) continue;
+      CHECK((far.note.at <= near.left || far.note.at >= near.left + near.width));
+    }
+  }
+}
+
+TEST_CASE("lines are broken at blanks, and no wider than they may be") {
+  const auto lines = broken("overlap the ends by eight", 25);
+  REQUIRE(lines.size() > 1);
+  std::string again;
+  for (const std::string& line : lines) {
+    CHECK(written_width(line) <= 25);
+    again += (again.empty() ? "" : " ") + line;
+  }
+  CHECK(again == "overlap the ends by eight");
+}
+
+TEST_CASE("a shade under half of another lies halfway to it") {
+  CHECK(blended({0, 100, 200}, {255, 255, 255}, 0.5) == Shade{128, 178, 228});
+  CHECK(blended({1, 2, 3}, {9, 9, 9}, 0) == Shade{1, 2, 3});
+}
+
+TEST_CASE("both strands fit the paper, with every name escaped") {
+  Sheet sheet;
+  const std::string svg = notes_svg(two_colours("a<b>&c"), kWords, sheet);
+  CHECK(sheet.width <= 180);
+  CHECK(sheet.height <= 250);
+  CHECK(svg.find("a&lt;b&gt;&amp;c") != std::string::npos);
+  CHECK(svg.find("before &lt;sand&gt;") != std::string::npos);
+  CHECK(svg.find("<b>") == std::string::npos);
+}
+
+TEST_CASE("a cut is drawn hatched where yarn comes off, and nothing is where none does") {
+  Sheet sheet;
+  CHECK(notes_svg(two_colours("plum"), kWords, sheet).find("30 cm cut off") != std::string::npos);
+  StrandsScene whole = two_colours("plum");
+  whole.new_strand.cut = whole.new_strand.loose_end;
+  StrandsOnPaper words = kWords;
+  words.new_mark.clear();
+  words.new_trim.clear();
+  const std::string svg = notes_svg(whole, words, sheet);
+  CHECK(svg.find("url(#k-cut-off)") == std::string::npos);
+  CHECK(svg.find("cut off") == std::string::npos);
+}
+
+TEST_CASE("a repeat of two hundred sections still fits the paper, as a ring and as a bar") {
+  std::vector<Section> sections;
+  for (std::size_t k = 0; k < 200; ++k) sections.push_back({k % 4, Length::cm(3 + double(k % 7)), 1_cm});
+  const Yarn yarn{.name = "Long",
+                  .fibre = "",
+                  .felts = false,
+                  .ball_mass = {},
+                  .ball_length = {},
+                  .repeat = Repeat({{"ash", {}}, {"oak", {}}, {"elm", {}}, {"fir", {}}}, sections)};
+  const RepeatScene scene = repeat_scene(yarn.repeat, {}, nullptr);
+  const RepeatOnPaper words = repeat_words(yarn, scene, nullptr, Told::centimetres);
+  for (const auto draw : {draw_repeat_ring, draw_repeat_bar}) {
+    Drawing drawing("k", "t", "d");
+    const Sheet sheet = draw(drawing, scene, words, 0, 0, {180, 250});
+    CHECK(sheet.width <= 180);
+    CHECK(sheet.height <= 250);
+  }
+}
+
+}  // namespace ballchange
