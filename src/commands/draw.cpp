@@ -8,6 +8,7 @@
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "commands/pictures.hpp"
+#include "show/text.hpp"
 
 namespace ballchange {
 namespace {
@@ -36,13 +37,21 @@ bool takes(const PictureRow& picture, std::string_view option) {
   });
 }
 
+std::string pictures_with(std::string_view option) {
+  std::vector<std::string> names;
+  for (const PictureRow& picture : kPictures) {
+    if (takes(picture, option)) names.push_back(fmt::format("draw {}", picture.name));
+  }
+  return and_list(names);
+}
+
 void refuse_options_of_others(const PictureRow& picture, const Options& options) {
   for (const PictureRow& other : kPictures) {
     for (const OptionGroup& group : other.options()) {
       for (const OptionRow& row : group.rows) {
         if (!options.has(row.name) || takes(picture, row.name)) continue;
-        throw Problem(Fault::content,
-                      fmt::format("--{} is for draw {}: leave it out of draw {}", row.name, other.name, picture.name));
+        throw Problem(Fault::content, fmt::format("--{} is for {}: leave it out of draw {}", row.name,
+                                                  pictures_with(row.name), picture.name));
       }
     }
   }

@@ -32,11 +32,24 @@ std::string screen_of(const StrandsScene& scene, const CheckShown& shown, const 
   return page.take();
 }
 
+std::string one_line(const std::string& lines) {
+  std::string line;
+  for (const char c : lines) {
+    const bool blank = c == ' ' || c == '\n';
+    if (!blank) {
+      line += c;
+    } else if (!line.empty() && line.back() != ' ') {
+      line += ' ';
+    }
+  }
+  return std::string(trim(line));
+}
+
 // The ends don't tell enough for a cut, or so much lies between them that a picture can't show it.
 Outcome no_picture(const CheckShown& shown, std::string text, const Options& options, Context& context,
                    const Common& common) {
   Drawn drawn{"strands", ".svg", "No picture yet", "", {}, std::move(text), {}, {}};
-  drawn.description = trim(drawn.text.substr(0, drawn.text.find("\n\n")));
+  drawn.description = one_line(drawn.text);
   drawn.members = [&shown](Json& json) { json.member("verdict", verdict_name(shown.advice.verdict)); };
   deliver(drawn, options, context, common);
   return Outcome::settles_nothing;

@@ -73,9 +73,8 @@ Sheet colour_legend(Drawing& drawing, const std::vector<Colour>& colours, const 
       line += kLine;
     }
     const double foot = y + line - 1;
-    drawing.rect(
-        x + at, foot - kLetters, 5, kLetters + 0.6,
-        fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"", drawing.url(fmt::format("fill-{}", i))));
+    drawing.rect(x + at, foot - kLetters, 5, kLetters + 0.6,
+                 fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"", drawing.url(fill_name(i))));
     drawing.rect(x + at + 1.2, foot - kLetters + 0.4, 2.6, kLetters - 0.2,
                  fmt::format("fill=\"{}\"", hex(inks[i].shade)));
     drawing.text(x + at + 2.5, foot - 0.1, inks[i].letter,

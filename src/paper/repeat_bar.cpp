@@ -109,9 +109,9 @@ class Bar {
   void section(std::size_t line, const RepeatPart& part, double band) {
     for (const RepeatSpan& one : parts_on(line, {part.from, part.from + part.length})) {
       const double from = at(line, one.from), wide = (one.to - one.from).cm() * per_cm_;
-      drawing_.rect(from, band, wide, kBand,
-                    fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"",
-                                drawing_.url(fmt::format("fill-{}", part.colour))));
+      drawing_.rect(
+          from, band, wide, kBand,
+          fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"", drawing_.url(fill_name(part.colour))));
       const Ink& ink = inks_[part.colour];
       std::string words = name(part) + " " + words_.lengths[part.section];
       if (written_width(words) + 2.4 > wide) words = name(part);
@@ -125,11 +125,12 @@ class Bar {
     }
   }
 
-  // Paler towards the middle: so far off it may be.
+  // Paler towards the middle where that is likelier: so far off it may be.
   void pointer(std::size_t line, std::size_t i, double band) {
     const RepeatPointer& pointer = scene_.pointers[i];
     const Length half = (pointer.within.to - pointer.within.from) / 2, middle = pointer.within.from + half;
     for (const double share : {1.0, 0.7, 0.4}) {
+      if (pointer.evenly && share < 1) break;
       RepeatSpan span{middle - half * share, middle + half * share};
       if (span.from >= scene_.total) span = {span.from - scene_.total, span.to - scene_.total};
       for (const RepeatSpan& one : parts_on(line, span)) {

@@ -136,7 +136,7 @@ class Ring {
   void section(const RepeatPart& part) {
     const double from = turns(part.from), end = turns(part.from + part.length);
     drawing_.path(sector(from, end), fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".25\"",
-                                                 drawing_.url(fmt::format("fill-{}", part.colour))));
+                                                 drawing_.url(fill_name(part.colour))));
     const double along = (end - from) * 2 * std::numbers::pi * (kOuter + kInner) / 2;
     const Ink& ink = inks_[part.colour];
     if (along < written_width(ink.letter) + 1.6) return;
@@ -244,8 +244,9 @@ class Ring {
 
   void pointer(std::size_t i) {
     const RepeatPointer& pointer = scene_.pointers[i];
-    // Paler towards the middle: so far off it may be.
+    // Paler towards the middle where that is likelier: so far off it may be.
     for (const double share : {1.0, 0.7, 0.4}) {
+      if (pointer.evenly && share < 1) break;
       const double half = turns(pointer.within.to - pointer.within.from) / 2 * share;
       const double middle = turns(pointer.within.from + (pointer.within.to - pointer.within.from) / 2);
       drawing_.path(sector(middle - half, middle + std::min(half, 0.4999)), "fill=\"#fff\" fill-opacity=\".28\"");

@@ -179,8 +179,7 @@ class StrandsPaper {
     for (const StrandPart& piece : strand.pieces) {
       if (!shows(piece)) continue;
       const double from = axis_.at(piece.from), to = axis_.at(piece.to);
-      drawing_.rect(from, top, to - from, kBand,
-                    fmt::format("fill=\"{}\"", drawing_.url(fmt::format("fill-{}", piece.colour))));
+      drawing_.rect(from, top, to - from, kBand, fmt::format("fill=\"{}\"", drawing_.url(fill_name(piece.colour))));
     }
     soft_edges(strand, top);
     for (const StrandPart& piece : strand.pieces) {

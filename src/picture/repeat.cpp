@@ -58,7 +58,8 @@ RepeatScene repeat_scene(const Repeat& repeat, const std::vector<AlikePair>& pai
   scene.alike = gathered(repeat, pairs);
   if (placing == nullptr) return scene;
   for (const Candidate& one : placing->candidates) {
-    scene.pointers.push_back({one.place, within(repeat, *placing, one.place), one.probability, one.direction});
+    scene.pointers.push_back(
+        {one.place, within(repeat, *placing, one.place), knows_section_only(*placing), one.probability, one.direction});
   }
   return scene;
 }

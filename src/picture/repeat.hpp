@@ -31,6 +31,7 @@ struct AlikeStretches {
 struct RepeatPointer {
   Length place;
   RepeatSpan within;
+  bool evenly = false;  // anywhere in it as likely as at `place`
   double probability = 0;
   Direction direction = Direction::forward;
 };
