@@ -20,12 +20,12 @@ RepeatScene scene_of(std::string_view text) {
 
 TEST_CASE("a repeat on the screen has each section to scale, and its place below") {
   // 276 cm in 69 columns: 4 cm each. 92 cm are 23 columns, 11 are 3, 80 are 20, 14 are 3 or 4, 70 are 17 or 18, 9 the
-  // rest; the first tick of 50 cm is 12 or 13 columns on.
+  // rest; 50 cm are 12 or 13. The last place has no room to the right of its column, so it ends there.
   const std::string text = repeat_text(repeat_scene(orchard().repeat, {}, nullptr),
                                        {.columns = 69, .depth = Depth::none, .utf8 = false}, Told::centimetres);
   CHECK(text ==
         "|plum------------------|==|rust~~~~~~~~~~~~~~~|::|navy+++++++++++++|*\n"
-        "0 cm                   92 cm                  1.83 m            2.67 m\n"
+        "0 cm                   92 cm                  1.83 m          2.67 m\n"
         "                          1.03 m                 1.97 m\n"
         "|------------| 50 cm\n");
 }
