@@ -11,7 +11,7 @@
 namespace ballchange {
 namespace {
 
-constexpr std::size_t kAtOnce = 12;  // columns: a length with its unit is not broken in two
+constexpr std::size_t kAtOnce = 8;  // columns: a length with its unit is not broken in two
 
 // Contrast of all words on their grounds at least 7:1. On paper 174 mm of A4 and 180 mm of Letter are left.
 constexpr std::string_view kStyle = R"(:root{color-scheme:light dark;--ground:#fdfcf9;--ink:#1f1c18;--soft:#514b42;

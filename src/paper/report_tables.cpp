@@ -12,7 +12,7 @@
 namespace ballchange {
 namespace {
 
-const std::string kNone = "\u2013";
+constexpr const char* kNone = "\u2013";
 
 std::string ball_or_unknown(const std::string& id) {
   return id.empty() ? std::string("a ball not recorded") : "ball " + printable(id, 60);
