@@ -74,18 +74,26 @@ SEEN = r"""
     }
     return [255, 255, 255];
   };
-  // Words in a picture lie on their own outline, on the swatch before them, or on the ground of the page.
+  // Words in a picture lie on their own outline, on the last box drawn below them, or on the ground of the page.
   const inPicture = text => {
     const style = getComputedStyle(text);
-    if (style.stroke !== 'none') return [channels(style.fill), channels(style.stroke)];
-    const before = text.previousElementSibling;
-    const pattern = before && before.tagName === 'rect' && /^url\(["']?#(.*?)["']?\)/.exec(before.getAttribute('fill'));
     const own = channels(style.fill);
-    const plain = channels(getComputedStyle(text.ownerSVGElement).color);
-    const onSwatch = pattern && own.join() !== plain.join();
-    if (!onSwatch) return [own, ground(text.ownerSVGElement)];
-    const swatch = document.getElementById(pattern[1]).querySelector('rect');
-    return [own, channels(getComputedStyle(swatch).fill)];
+    if (style.stroke !== 'none') return [own, channels(style.stroke)];
+    const at = text.getBoundingClientRect();
+    const [x, y] = [(at.left + at.right) / 2, (at.top + at.bottom) / 2];
+    let below = ground(text.ownerSVGElement);
+    for (const box of text.ownerSVGElement.querySelectorAll('rect')) {
+      if (box.closest('defs') || !(box.compareDocumentPosition(text) & Node.DOCUMENT_POSITION_FOLLOWING)) continue;
+      const edge = box.getBoundingClientRect();
+      if (x < edge.left || x > edge.right || y < edge.top || y > edge.bottom) continue;
+      const filled = getComputedStyle(box);
+      if (Number(filled.fillOpacity) < 0.9 || Number(filled.opacity) < 0.9) continue;
+      const pattern = /^url\(["']?#(.*?)["']?\)/.exec(filled.fill);
+      const swatch = pattern ? document.getElementById(pattern[1]).querySelector('rect') : box;
+      const colour = swatch ? channels(getComputedStyle(swatch).fill) : [];
+      if (colour.length >= 3 && (colour.length < 4 || colour[3] > 0.9)) below = colour;
+    }
+    return [own, below];
   };
   let texts = 0;
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
