@@ -6,6 +6,7 @@
 #include <ostream>
 
 #include "base/text.hpp"
+#include "commands/help_topics.hpp"
 #include "console/screen.hpp"
 #include "show/text.hpp"
 
@@ -40,6 +41,19 @@ std::string command_help(const CommandRow& row, std::size_t columns) {
   return out;
 }
 
+std::string topics() {
+  std::string out;
+  for (const HelpTopic& topic : help_topics())
+    out += fmt::format("  ballchange help {:<11}{}\n", topic.name, topic.about);
+  return out;
+}
+
+const HelpTopic* topic_named(std::string_view name) {
+  const auto all = help_topics();
+  const auto found = std::find_if(all.begin(), all.end(), [&](const HelpTopic& topic) { return topic.name == name; });
+  return found == all.end() ? nullptr : &*found;
+}
+
 }  // namespace
 
 std::string overview() {
@@ -56,7 +70,8 @@ std::string overview() {
          "installed, your own goes into a file (man 5 ballchange):\n"
          "  ballchange check --yarn orchard --old \"rust 30, sand 11, plum\" \\\n"
          "    --new \"plum 15, sand 11, rust 30\"\n\n"
-         "More: ballchange help check, ballchange help place, man ballchange\n";
+         "More: ballchange help check, man ballchange; of the craft:\n" +
+         topics();
 }
 
 void refuse_command_name(const std::string& name) {
@@ -73,6 +88,10 @@ Outcome run_help(const Options& options, Context& context) {
     return Outcome::done;
   }
   const std::string& name = options.words().front();
+  if (const HelpTopic* topic = topic_named(name)) {
+    context.out << topic->text;
+    return Outcome::done;
+  }
   const CommandRow* row = command_named(name);
   if (row == nullptr) refuse_command_name(name);
   context.out << command_help(*row, screen_of(context, ColourWish::never).columns);

@@ -78,7 +78,7 @@ constexpr std::array<std::string_view, 2> kCardUsage{
     "--yarn PROFILE [--method METHOD] [--allowance L] [--out FILE.html] [options]",
 };
 constexpr std::array<std::string_view, 1> kReportUsage{"[PROJECT] --out FILE.html [options]"};
-constexpr std::array<std::string_view, 1> kHelpUsage{"[COMMAND]"};
+constexpr std::array<std::string_view, 1> kHelpUsage{"[COMMAND | joins | readings | tolerance | yarn]"};
 
 constexpr std::string_view kReadings =
     R"(How a reading is written, from the loose end inward:
@@ -124,7 +124,7 @@ constexpr std::array<CommandRow, 19> kCommands{{
     {"card", "for the workbag: what to leave on the new end for what is used on the old", kCardUsage, card_options,
      run_card, 1},
     {"report", "all that is known of the piece on one page to print", kReportUsage, report_options, run_report, 1},
-    {"help", "this overview, or the options of one command", kHelpUsage, help_options, run_help, 1},
+    {"help", "this overview, the options of one command, or a word on the craft", kHelpUsage, help_options, run_help, 1},
 }};
 
 }  // namespace
