@@ -109,7 +109,6 @@ class Growth {
 struct Tried {
   ExpectedGauge expected;
   bool met = true;
-  bool near = true;
   double miss = 0;
 };
 
@@ -149,7 +148,6 @@ class Search {
       const GaugeMean mean = growth->at(size.mm);
       const double off = off_by(mean, *length);
       one.met = one.met && growth->met(mean, size.mm, *length);
-      one.near = one.near && off <= kNear;
       one.miss = std::hypot(one.miss, off * length->cm());  // a share of the count
       return mean;
     };
@@ -186,13 +184,33 @@ class Search {
         ->expected;
   }
 
+  // Of the sizes that were swatched and give what is wanted, the one that comes nearest. Its own count says more of it
+  // than the line through all sizes.
   [[nodiscard]] std::optional<ExpectedGauge> swatched(const std::vector<Tried>& all) const {
-    const Tried* best = nullptr;
-    for (const Tried& one : all) {
-      if (!one.near || !was_swatched(one.expected.size.mm)) continue;
-      if (best == nullptr || one.miss < best->miss) best = &one;
+    std::optional<ExpectedGauge> best;
+    double least = 0;
+    for (const SizeGauge& gauge : gauges_) {
+      if (!gauge.mm) continue;
+      const auto same =
+          std::find_if(all.begin(), all.end(), [&](const Tried& one) { return one.expected.size.mm == *gauge.mm; });
+      ExpectedGauge own = same->expected;
+      double miss = 0;
+      bool near = true;
+      const auto hold = [&](std::optional<GaugeMean>& mean, const std::optional<GaugeMean>& counted,
+                            const std::optional<Length>& length) {
+        if (!length) return;
+        if (counted) mean = counted;
+        const double off = off_by(*mean, *length);
+        near = near && off <= kNear;
+        miss = std::hypot(miss, off * length->cm());
+      };
+      hold(own.stitch, gauge.stitch, wanted_.stitch);
+      hold(own.row, gauge.row, wanted_.row);
+      if (!near || (best && least <= miss)) continue;
+      best = own;
+      least = miss;
     }
-    return best == nullptr ? std::nullopt : std::optional(best->expected);
+    return best;
   }
 
   [[nodiscard]] Reach why_not(const NextSize& next) const {

@@ -61,6 +61,25 @@ TEST_CASE("a size that gives it within half a stitch is kept") {
   CHECK(next({square(4.1, 22, 24)}, wanted(22)).best->size.mm == 4.1);
 }
 
+TEST_CASE("a size whose own swatch gives what is wanted is kept, whatever the swatches of others say") {
+  struct Case {
+    std::vector<Swatch> swatches;
+    double kept;
+  };
+  const std::vector<Case> cases{
+      {{square(4, 22, 24), square(4.5, 24, 26)}, 4},  // the thicker hook made more stitches
+      {{square(4, 22, 24), square(5, 26.7, 28)}, 4},
+      {{square(4, 22, 24), square(4.5, 22, 24)}, 4},  // both give it
+      {{square(3.5, 24, 26), square(4, 24.4, 26), square(5, 22.2, 24)}, 5},
+  };
+  for (const Case& c : cases) {
+    const NextSize found = next(c.swatches, wanted(22));
+    CHECK(found.reach == Reach::keep);
+    CHECK(found.best->size.mm == c.kept);
+    CHECK(std::abs(found.best->stitch->in_10cm() - 22) < 0.5);
+  }
+}
+
 TEST_CASE("stitches and rows must be met by one size") {
   const std::vector<Swatch> one{square(4, 22, 24)};
   // 24/22 = 26.2/24: the same size for both
