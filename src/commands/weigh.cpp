@@ -95,7 +95,7 @@ did::Weigh weigh_of(const Options& options, const Project& project, const State&
   const ProjectTerms terms = terms_of(options, project, state);
   (void)length_option(options, "needed", terms.measures.ruler);
   const BallState& ball = ball_weighed(state, options);
-  did::Weigh weigh{ball.id, positive_mass(options, "mass"), std::nullopt};
+  did::Weigh weigh{ball.id, positive_mass(options, "mass"), stock::step_typed(*options.text("mass"))};
   if (options.has("scale")) weigh.scale = positive_mass(options, "scale");
   if (options.has("needed") && !ball.plain) {
     refuse(fmt::format("--needed is for a plain ball; what ball {} is still to give follows from the rows planned",
@@ -113,7 +113,7 @@ std::optional<std::string> too_heavy(const State& state, const BallState& ball, 
 }
 
 std::optional<PlainShown::Enough> plain_enough(const Options& options, const Project& project, const State& state,
-                                               const stock::Plain& yarn, const stock::Doubts& doubts) {
+                                               const stock::Plain& yarn) {
   const Ruler ruler = measures_of(options, project, state).ruler;
   if (const auto needed = length_option(options, "needed", ruler)) {
     if (!yarn.left) return std::nullopt;
@@ -122,7 +122,7 @@ std::optional<PlainShown::Enough> plain_enough(const Options& options, const Pro
   const int done = !state.at ? 0 : state.at->stitch == state.fabric.stitches ? state.at->row : state.at->row - 1;
   const int rows = project.piece.rows.value_or(0) - done;
   if (yarn.per_row && rows > 0) {
-    return PlainShown::Enough{PlainUse::rows_to_come, {}, rows, stock::chance_for_rows(yarn, rows, doubts)};
+    return PlainShown::Enough{PlainUse::rows_to_come, {}, rows, stock::chance_for_rows(yarn, rows)};
   }
   const auto& edging = project.piece.edging;
   if (!yarn.left || !edging || edging->number <= 0) return std::nullopt;
@@ -135,10 +135,10 @@ void tell_plain(Recorded& recorded, std::size_t ball, const stock::Doubts& doubt
   const State& state = recorded.after;
   const stock::Plain yarn = stock::plain_of(state, ball, doubts);
   PlainShown shown{state, yarn, state.balls[ball].id, path};
-  shown.enough = plain_enough(options, recorded.project, state, yarn, doubts);
+  shown.enough = plain_enough(options, recorded.project, state, yarn);
   const Told told = measures_of(options, recorded.project, state).told;
   // What the fold remarks of an unknown length is said better here.
-  recorded.remarks.clear();
+  if (!yarn.left) recorded.remarks.clear();
   const MoreTold more{[&](Json& json) {
                         json.key("stock").object();
                         plain_members(json, shown);

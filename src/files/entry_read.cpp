@@ -61,6 +61,9 @@ class EntryReader {
   }
   static void read(Node node, std::string_view key, Mass& value) {
     value = parsed(node, key, [&](std::string_view text) { return parse_mass(text, key); });
+    if (key == "scale" && value <= Mass()) {
+      throw node.problem("scale: a scale's step is more than nothing; write it like 0.1 g");
+    }
   }
   static void read(Node node, std::string_view key, int& value, CountFrom least = CountFrom::one) {
     value = read_count(node, key, least == CountFrom::zero ? 0 : 1);

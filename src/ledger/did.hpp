@@ -44,6 +44,7 @@ struct Ball {
   std::optional<Amount> length;
   std::optional<int> offcut;  // a piece cut off at that entry
   std::optional<End> cut_from;
+  std::optional<Mass> scale;  // the step of `mass`; left out: as it is written
   template <typename Self, typename Visit>
   static void fields(Self& self, Visit&& visit) {
     visit("ball", self.ball);
@@ -57,6 +58,7 @@ struct Ball {
     visit("length", self.length);
     visit("offcut", self.offcut);
     visit("cut_from", self.cut_from);
+    visit("scale", self.scale);
   }
   friend bool operator==(const Ball&, const Ball&) = default;
 };

@@ -120,6 +120,7 @@ void Folding::apply(const did::Rip& entry) {
                                               row_word(state_.fabric.working), entry.row,
                                               place_text(*state_.at, state_.fabric.working)));
   }
+  ++rips_;
   state_.gauge.back_to(back);
   forget_seen_past(back);
   told_ = back;

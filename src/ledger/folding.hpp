@@ -53,6 +53,7 @@ class Folding {
   [[nodiscard]] OffcutState offcut_of(End end, std::optional<std::size_t> ball, Length length, bool knot,
                                       const std::optional<std::string>& reading) const;
   void keep(OffcutState offcut);
+  void weighed_after_all(std::size_t ball);
   [[nodiscard]] JoinState join_of(const did::Join& entry) const;
   [[nodiscard]] std::optional<Length> allowance_of(const did::Join& entry, Method method) const;
   void check_ball(const did::Join& entry, std::size_t ball) const;
@@ -82,6 +83,7 @@ class Folding {
   std::unordered_map<std::size_t, int> to_read_;  // by ball: the swatch since whose entry its end is to be read again
   std::optional<WorkPlace> told_;  // where `row` or `rip` last said the work stands; a join may be ahead of it
   Aside aside_;
+  int rips_ = 0;
   int entry_ = 0;
   int just_told_ = -1;  // the entry that is
 };

@@ -63,6 +63,7 @@ void Folding::apply(const did::Ball& entry) {
   ball.entry = entry_;
   ball.plain = entry.plain;
   ball.mass = entry.mass;
+  ball.scale = entry.scale;
   ball.dye_lot = entry.dye_lot;
   ball.outside = entry.outside;
   ball.inside = entry.inside;
@@ -91,7 +92,10 @@ void Folding::amend(std::size_t index, const did::Ball& entry) {
   }
   BallState next = ball;
   next.plain = ball.plain || entry.plain;
-  if (entry.mass) next.mass = entry.mass;
+  if (entry.mass) {
+    next.mass = entry.mass;
+    next.scale = entry.scale;
+  }
   const bool measured = entry.mass || entry.length || next.plain != ball.plain;
   if (measured && ball.offcut) {
     refuse("{} is {}, and holds what was cut off; leave out {}, {} and {}", who(index),
@@ -108,6 +112,9 @@ void Folding::amend(std::size_t index, const did::Ball& entry) {
       strands_.set_left(index, *next.length);
     }
   }
+  ball.mass = next.mass;
+  ball.length = next.length;
+  if (measured) weighed_after_all(index);
   if (entry.dye_lot) next.dye_lot = entry.dye_lot;
   if (entry.outside) next.outside = entry.outside;
   if (entry.inside) next.inside = entry.inside;
@@ -115,6 +122,24 @@ void Folding::amend(std::size_t index, const did::Ball& entry) {
   if (entry.wound) next.wound = entry.wound;
   ball = std::move(next);
   if (ball.from == BallEnd::outside ? entry.outside : entry.inside) read_again(index);
+}
+
+// What it weighed last says a length once what a whole ball weighs and holds is told.
+void Folding::weighed_after_all(std::size_t ball) {
+  const auto last = std::find_if(state_.weighings.rbegin(), state_.weighings.rend(),
+                                 [&](const Weighing& weighing) { return weighing.ball == ball; });
+  if (last == state_.weighings.rend() || last->left) return;
+  const auto left = weighed(state_.balls[ball], last->mass);
+  if (!left) return;
+  for (Weighing& weighing : state_.weighings) {
+    if (weighing.ball == ball) weighing.left = weighed(state_.balls[ball], weighing.mass);
+  }
+  strands_.set_left(ball, *left);
+  std::erase_if(state_.troubles, [&](const Trouble& one) {
+    return !one.skipped && std::any_of(state_.weighings.begin(), state_.weighings.end(), [&](const Weighing& weighing) {
+      return weighing.ball == ball && weighing.entry == one.entry;
+    });
+  });
 }
 
 void Folding::read_again(std::size_t ball) {
@@ -181,10 +206,11 @@ void Folding::apply(const did::Weigh& entry) {
   const auto left = weighed(state_.balls[ball], entry.mass);
   const bool in_work = strands_.begun() && strands_.current().ball == ball;
   state_.weighings.push_back(
-      {entry_, ball, entry.mass, entry.scale, in_work, state_.at, state_.used, strands_.left(ball), left});
+      {entry_, ball, entry.mass, entry.scale, in_work, state_.at, state_.used, strands_.left(ball), left, rips_});
   if (left) {
     strands_.set_left(ball, *left);
-  } else {
+  } else if (!state_.balls[ball].plain || state_.balls[ball].length) {
+    // A plain ball of which nothing was told is counted by weights alone.
     remark(fmt::format("{}: its mass says no length while mass and length of a whole ball aren't known", who(ball)));
   }
 }

@@ -32,6 +32,7 @@ struct BallState {
   std::optional<std::size_t> offcut;                   // index of the offcut it is; nothing: it was bought
   bool outside_as_cut = false, inside_as_cut = false;  // an offcut's first end, its last: where they lie is known
   std::optional<Mass> mass;
+  std::optional<Mass> scale;  // the step it was weighed with, where that was told
   std::optional<std::string> dye_lot;
   std::optional<std::string> outside, inside;  // readings as written, of ends that are still as they were read
   BallEnd from = BallEnd::outside;
@@ -135,6 +136,7 @@ struct Weighing {
   std::optional<Length> used;      // yarn in it
   std::optional<Length> expected;  // left on it by the rows, just before
   std::optional<Length> left;      // by its mass
+  int rips = 0;                    // told before it
 };
 
 // From there on a row takes another length of yarn.

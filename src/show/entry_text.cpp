@@ -70,6 +70,7 @@ std::string words(const did::Ball& ball) {
   if (ball.offcut) parts.add(offcut_words(*ball.offcut, ball.cut_from));
   if (ball.plain) parts.add("plain");
   parts.add("{}", ball.mass);
+  parts.add("on a scale that shows {}", ball.scale);
   parts.add("{} long", ball.length);
   parts.add("dye lot {}", ball.dye_lot);
   if (ball.from) parts.add(fmt::format("worked from the {}", end_name(*ball.from)));

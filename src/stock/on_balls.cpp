@@ -103,9 +103,9 @@ class Filter {
     return balls;
   }
 
-  [[nodiscard]] double rounding(const BallState& ball) const {
-    const double per_gram = yarn_per_gram(ball);
-    const double one = rounding_of(doubts_.scale).g() * per_gram;
+  // In cm^2, of a mass weighed with that step.
+  [[nodiscard]] double rounding(const BallState& ball, const std::optional<Mass>& step) const {
+    const double one = rounding_of(step.value_or(doubts_.scale)).g() * yarn_per_gram(ball);
     return one * one;
   }
   [[nodiscard]] double yarn_per_gram(const BallState& ball) const {
@@ -118,7 +118,7 @@ class Filter {
   void start(const BallState& ball) {
     known_.left = ball.length->cm();
     const double spread = doubts_.spread * known_.left;
-    known_.left_variance = ball.mass ? rounding(ball) : spread * spread;
+    known_.left_variance = ball.mass ? rounding(ball, ball.scale) : spread * spread;
     known_.together = 0;
   }
 
@@ -174,13 +174,18 @@ class Filter {
     start(ball);
     double from = begins ? begins->cm() : 0;
     double by_log = ball.length->cm();
+    const Weighing* before = nullptr;
     for (const Weighing* each : weighed_[index]) {
       const Weighing& weighing = *each;
       if (!weighing.expected || !weighing.left) continue;
       const double to =
           weighing.in_work && begins && weighing.used ? std::max(weighing.used->cm(), begins->cm()) : from;
       if (begins) lose(from, to, weighing.entry, by_log - weighing.expected->cm());
-      weigh(index, weighing.left->cm(), rounding(ball));
+      // The same yarn on the same scale is rounded the same way again.
+      const bool again = before != nullptr && to == from && before->mass == weighing.mass &&
+                         before->scale == weighing.scale && weighing.expected->cm() == by_log;
+      if (!again) weigh(index, weighing.left->cm(), rounding(ball, weighing.scale));
+      before = each;
       if (&weighing != &state_.weighings.back()) odd_.reset();  // was told then
       from = to;
       by_log = weighing.left->cm();

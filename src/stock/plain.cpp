@@ -20,10 +20,11 @@ double rows_done(const State& state, const std::optional<WorkPlace>& at) {
 struct Over {
   double mean = 0, plus_minus = 0;
 };
-Over over_after(const Plain& yarn, double rows, const Doubts& doubts) {
+Over over_after(const Plain& yarn, double rows) {
   const Plain::PerRow& rate = *yarn.per_row;
   const double part = rows / rate.rows;
-  return {yarn.mass->g() - rows * rate.mass.g(), rounding_of(doubts.scale).g() * std::hypot(1 + part, part)};
+  const double last = rounding_of(rate.last_step).g() * (1 + part);
+  return {yarn.mass->g() - rows * rate.mass.g(), std::hypot(last, rounding_of(rate.first_step).g() * part)};
 }
 
 }  // namespace
@@ -37,15 +38,17 @@ Plain plain_of(const State& state, std::size_t index, const Doubts& doubts) {
   const Weighing* last = nullptr;
   for (const Weighing& weighing : state.weighings) {
     if (weighing.ball != index) continue;
-    if (first == nullptr) first = &weighing;
+    // Over a rip its rows are no measure of what was taken from it.
+    if (first == nullptr || first->rips != weighing.rips) first = &weighing;
     last = &weighing;
   }
   if (last != nullptr) told.mass = last->mass;
-  told.left = ball.left;
+  // Weighed, and that says no length: what it held before says nothing of it now.
+  if (last == nullptr || last->left) told.left = ball.left;
   if (told.left) {
     const bool weighed = last != nullptr && ball.mass && ball.mass->g() > 0;
     const double rounding =
-        weighed ? rounding_of(doubts.scale).g() * (ball.length.value_or(Length()) / 1_cm) / ball.mass->g() : 0;
+        weighed ? rounding_of(last->scale.value_or(doubts.scale)).g() * (ball.length.value_or(Length()) / 1_cm) / ball.mass->g() : 0;
     told.plus_minus = Length::cm(std::hypot(rounding, doubts.label * told.left->cm()));
   }
   if (first == last) return told;
@@ -56,8 +59,12 @@ Plain plain_of(const State& state, std::size_t index, const Doubts& doubts) {
   rate.rows = rows;
   rate.mass = Mass::g(grams / rows);
   rate.left = last->mass.g() / rate.mass.g();
+  rate.first_step = first->scale.value_or(doubts.scale);
+  rate.last_step = last->scale.value_or(doubts.scale);
   const double share = last->mass.g() / grams;
-  const double rounding = rounding_of(doubts.scale).g() / rate.mass.g() * std::hypot(1 + share, share);
+  const double rounding =
+      std::hypot(rounding_of(rate.last_step).g() * (1 + share), rounding_of(rate.first_step).g() * share) /
+      rate.mass.g();
   rate.low = std::max(0.0, rate.left - kNineInTen * rounding);
   rate.high = rate.left + kNineInTen * rounding;
   told.per_row = rate;
@@ -70,9 +77,9 @@ double chance_for(const Plain& yarn, Length needed) {
   return normal_cdf((*yarn.left - needed) / yarn.plus_minus);
 }
 
-double chance_for_rows(const Plain& yarn, double rows, const Doubts& doubts) {
+double chance_for_rows(const Plain& yarn, double rows) {
   assert(yarn.per_row && yarn.mass);
-  const Over over = over_after(yarn, rows, doubts);
+  const Over over = over_after(yarn, rows);
   return normal_cdf(over.mean / over.plus_minus);
 }
 

@@ -15,6 +15,7 @@ struct Plain {
   struct PerRow {
     double rows = 0;                     // worked in between
     Mass mass;                           // a row
+    Mass first_step, last_step;          // of the scale
     double left = 0, low = 0, high = 0;  // rows that what is left makes at that rate; nine in ten
   };
   std::optional<PerRow> per_row;
@@ -25,6 +26,6 @@ struct Plain {
 // That what is left is enough for such a length; left must be known: asserted.
 [[nodiscard]] double chance_for(const Plain& yarn, Length needed);
 // For so many rows more at the rate so far; that must be known: asserted.
-[[nodiscard]] double chance_for_rows(const Plain& yarn, double rows, const Doubts& doubts);
+[[nodiscard]] double chance_for_rows(const Plain& yarn, double rows);
 
 }  // namespace ballchange::stock

@@ -2,7 +2,11 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
+
+#include "base/measure.hpp"
+#include "base/text.hpp"
 
 namespace ballchange::stock {
 namespace {
@@ -28,11 +32,28 @@ Mass step_of(Mass written) {
   return Mass::g(divides(grams.back(), written.g()) ? grams.back() : grams.front());
 }
 
+std::optional<Mass> step_typed(std::string_view typed) {
+  const Mass mass = parse_mass(typed, "mass");
+  const std::size_t point = typed.find('.');
+  const std::size_t end = std::min(typed.find_first_not_of("0123456789", point + 1), typed.size());
+  // One number and one unit.
+  const bool one = point != std::string_view::npos && typed.find_first_of("0123456789./", end) == std::string_view::npos;
+  if (!one || end == point + 1 || typed[end - 1] != '0' || mass <= Mass()) return std::nullopt;
+  const std::string_view number = trim(typed.substr(0, end));
+  double told = 0;
+  const auto [rest, error] = std::from_chars(number.data(), number.data() + number.size(), told);
+  if (error != std::errc() || rest != number.data() + number.size() || told <= 0) return std::nullopt;
+  constexpr double finest = 0.01;
+  const double step = mass.g() / told * std::pow(10.0, -static_cast<double>(end - point - 1));
+  const Mass least = Mass::g(std::max(step, finest));
+  return least.g() < step_of(mass).g() - kWritten ? std::optional(least) : std::nullopt;
+}
+
 Mass scale_step(const State& state) {
   std::optional<Mass> finest;
   const auto take = [&](Mass step) { finest = finest ? std::min(*finest, step) : step; };
   for (const BallState& ball : state.balls) {
-    if (ball.mass) take(step_of(*ball.mass));
+    if (ball.mass) take(ball.scale.value_or(step_of(*ball.mass)));
   }
   for (const Weighing& weighing : state.weighings) take(weighing.scale.value_or(step_of(weighing.mass)));
   return finest.value_or(Mass::g(1));

@@ -1,4 +1,7 @@
 #pragma once
+#include <optional>
+#include <string_view>
+
 #include "base/length.hpp"
 #include "ledger/state.hpp"
 
@@ -8,6 +11,10 @@ namespace ballchange::stock {
 // 50 g -> 1 g, 50.2 g -> 0.1 g, 1 3/4 oz -> 1/4 oz: the coarsest step of a usual scale that divides it; 1 g where none
 // does.
 [[nodiscard]] Mass step_of(Mass written);
+
+// What noughts at the end of a typed mass say and its value does not: 50.0 g -> 0.1 g; nothing where it says no more.
+// Throws Problem(content) for what is no mass.
+[[nodiscard]] std::optional<Mass> step_typed(std::string_view mass);
 
 // Somebody's one scale: the finest step told, or seen in any mass of the project; 1 g where nothing was weighed.
 [[nodiscard]] Mass scale_step(const State& state);

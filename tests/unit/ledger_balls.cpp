@@ -267,10 +267,13 @@ TEST_CASE("the scale says what is left") {
              "5: ball A is used up; nothing of it is left to weigh\n"},
         });
   check({"ball, ball: P, plain: true"},
-        {{{"weigh, ball: P, mass: 20 g"},
-          "P fresh ?",
+        {{{"weigh, ball: P, mass: 20 g"}, "P fresh ?"},
+         {{"ball, ball: P, length: 120 m", "weigh, ball: P, mass: 20 g"},
+          "P fresh 12000",
           "",
-          "2 (counts): ball P: its mass says no length while mass and length of a whole ball aren't known\n"}});
+          "3 (counts): ball P: its mass says no length while mass and length of a whole ball aren't known\n"},
+         // 24 of 50 g, once that is told.
+         {{"weigh, ball: P, mass: 24 g", "ball, ball: P, mass: 50 g, length: 200 m"}, "P fresh 9600"}});
 }
 
 TEST_CASE("a swatch takes yarn from its ball") {

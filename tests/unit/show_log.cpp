@@ -56,7 +56,7 @@ TEST_CASE("the table has a line of names, CRLF after each line and one column fo
   const std::string csv = log_csv(Logged().shown());
   CHECK(
       csv.starts_with("n,at,did,cancelled,ball,mass,dye_lot,outside,inside,from,wound,plain,length,offcut,cut_from,"
-                      "trim_new,row,"));
+                      "scale,trim_new,row,"));
   CHECK(csv.find("\r\n1,2026-03-01T19:01:00Z,ball,,A,,'=17,,,,,,,,") != std::string::npos);
   CHECK(csv.find("\r\n5,2026-03-01T19:05:00Z,note,yes,") != std::string::npos);
   CHECK(csv.find(",\"counted, twice\"\r\n") != std::string::npos);

@@ -157,11 +157,33 @@ TEST_CASE("a plain ball is counted by weights alone") {
   CHECK(told.per_row->left == doctest::Approx(210));
   CHECK(chance_for(told, 6000_cm) == doctest::Approx(0.5));
   // 210 rows more would use 30 g: over 0, give or take 0.2887 hypot(11, 10).
-  CHECK(chance_for_rows(told, 210, doubts_of(state)) == doctest::Approx(0.5));
+  CHECK(chance_for_rows(told, 210) == doctest::Approx(0.5));
   const double over = 30 - 69 * 3.0 / 21;
   const double part = 69.0 / 21;
-  CHECK(chance_for_rows(told, 69, doubts_of(state)) ==
+  CHECK(chance_for_rows(told, 69) ==
         doctest::Approx(normal_cdf(over / (std::hypot(1 + part, part) / std::sqrt(12.0)))).epsilon(1e-9));
+}
+
+TEST_CASE("a plain ball's rate does not run across what was ravelled") {
+  const std::vector<std::string> log{"ball, ball: A", "begin, ball: A",
+                                     "ball, ball: P, plain: true, mass: 50 g, length: 120 m", "row, row: 40",
+                                     "weigh, ball: P, mass: 40 g", "row, row: 100", "weigh, ball: P, mass: 10 g",
+                                     "rip, row: 50", "weigh, ball: P, mass: 10 g"};
+  CHECK_FALSE(plain_of(fold_of(log), 1, doubts_of(fold_of(log))).per_row);
+  std::vector<std::string> on = log;
+  on.insert(on.end(), {"row, row: 60", "weigh, ball: P, mass: 5 g"});
+  const Plain told = plain_of(fold_of(on), 1, doubts_of(fold_of(on)));
+  REQUIRE(told.per_row);
+  CHECK(told.per_row->mass.g() == doctest::Approx(0.5));
+}
+
+TEST_CASE("a weighing that says no length leaves none") {
+  const std::vector<std::string> log{"ball, ball: P, plain: true, length: 120 m", "weigh, ball: P, mass: 5 g"};
+  CHECK_FALSE(plain_of(fold_of(log), 0, doubts_of(fold_of(log))).left);
+  std::vector<std::string> told = log;
+  told.push_back("ball, ball: P, mass: 50 g, length: 120 m");
+  // A tenth of it.
+  CHECK(plain_of(fold_of(told), 0, doubts_of(fold_of(told))).left->cm() == doctest::Approx(1200));
 }
 
 TEST_CASE("a plain ball of unknown length still tells rows") {

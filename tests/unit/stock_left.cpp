@@ -44,6 +44,49 @@ TEST_CASE("the step of a scale is how finely masses are written") {
   }
 }
 
+TEST_CASE("noughts at the end of a typed mass tell its scale") {
+  struct Row {
+    const char* typed;
+    double step;  // 0: no more than its value does
+  };
+  constexpr double ounce = 453.59237 / 16;
+  for (const Row& row : {Row{"50 g", 0},
+                         {"50.0g", 0.1},
+                         {"50.0", 0.1},
+                         {"1.00 g", 0.01},
+                         {"1.000g", 0.01},
+                         {"50.2g", 0},
+                         {"50.20g", 0.01},
+                         {"0.0500kg", 0.1},
+                         {"2.0oz", ounce / 10},
+                         {"1lb 4.0oz", 0},
+                         {"3/4oz", 0}}) {
+    CAPTURE(row.typed);
+    const auto step = step_typed(row.typed);
+    CHECK(step.has_value() == (row.step > 0));
+    if (step) CHECK(step->g() == doctest::Approx(row.step).epsilon(1e-9));
+  }
+}
+
+TEST_CASE("a step that was told holds for its own weighing, the project's for all others") {
+  // 100 cm a gram; a rounding to 5 g is 500 cm / sqrt(12). What is known of the rest does not count beside it.
+  const auto plus_minus = [](const std::string& scale) {
+    const State state = state_of({"ball, ball: A", "begin, ball: A", "row, row: 20", "weigh, ball: A, mass: 20 g" + scale});
+    return told_by(state).balls.front()->plus_minus.cm();
+  };
+  CHECK(plus_minus("") == doctest::Approx(100 / std::sqrt(12.0)).epsilon(0.05));
+  CHECK(plus_minus(", scale: 2 g") == doctest::Approx(200 / std::sqrt(12.0)).epsilon(0.1));
+  CHECK(plus_minus(", scale: 0.1 g") == doctest::Approx(10 / std::sqrt(12.0)).epsilon(0.01));
+}
+
+TEST_CASE("the same mass again with nothing worked in between says nothing new") {
+  const Stock once = told_by(state_of(kWeighedOnce));
+  const Stock again = told_by(state_of(kWeighedOnce, {"weigh, ball: A, mass: 26 g", "weigh, ball: A, mass: 26 g"}));
+  CHECK(again.takes.plus_minus == once.takes.plus_minus);
+  CHECK(again.balls.front()->plus_minus == once.balls.front()->plus_minus);
+  CHECK(again.balls.front()->left == once.balls.front()->left);
+}
+
 TEST_CASE("a project has one scale: its finest step, or the one told") {
   const auto step = [](const std::vector<std::string>& log) { return scale_step(fold_of(log)).g(); };
   CHECK(step({"ball, ball: A"}) == doctest::Approx(1));
