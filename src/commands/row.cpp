@@ -46,8 +46,10 @@ void refuse_what_is_not_there(const Seen& seen, const did::Row& row, const State
                   fmt::format("--seen: stitch {} of a {} of {}; write 1 to {}", *place.stitch,
                               row_word(state.fabric.working), *state.fabric.stitches, *state.fabric.stitches));
   }
+  // The next stitch shows its colour before it is made.
+  const int shows = row.stitch.value_or(INT_MAX - 1) + (seen.what == Seen::What::begins ? 1 : 0);
   const bool ahead =
-      place.row > row.row || (place.row == row.row && row.stitch && place.stitch && *place.stitch > *row.stitch + 1);
+      place.row > row.row || (place.row == row.row && (place.stitch ? *place.stitch > shows : row.stitch == 0));
   if (ahead) {
     throw Problem(Fault::content, fmt::format("--seen: {} is not worked yet: the work stands at {}",
                                               place_words(place, state.fabric.working),

@@ -4,6 +4,7 @@
 
 #include <array>
 
+#include "base/number.hpp"
 #include "base/text.hpp"
 #include "console/join_options.hpp"
 #include "project/advise_project.hpp"
@@ -35,7 +36,7 @@ Mass positive_mass(const Options& options, std::string_view name) {
   return mass;
 }
 
-std::string grams(Mass mass) { return fmt::format("{:.4g} g", mass.g()); }
+std::string grams(Mass mass) { return fmt::format("{} g", plain_number(mass.g(), 2)); }
 
 const BallState& ball_weighed(const State& state, const Options& options) {
   if (const auto id = options.text("ball")) return ball_named(state, *id);

@@ -24,6 +24,20 @@ void Filter::forget(std::size_t part, double variance) {
 }
 
 void Filter::begin_gauge() { forget(kLooser, doubts_.gauge * doubts_.gauge); }
+void Filter::tell_gauge(double old_over_new) {
+  constexpr double rounding = 0.01;  // as a figure is typed
+  const double told = (1 + mean_[kLooser]) * old_over_new - 1;
+  const double doubt = root(covariance_[kLooser][kLooser]) * old_over_new;
+  const bool seen = doubt < 0.9 * doubts_.gauge;
+  if (!seen || std::abs(told) >= std::abs(mean_[kLooser]) || std::abs(told) > 2 * doubt + rounding)
+    return begin_gauge();
+  mean_[kLooser] = told;
+  for (std::size_t i = 0; i < 3; ++i) {
+    if (i != kLooser) covariance_[kLooser][i] = covariance_[i][kLooser] *= old_over_new;
+  }
+  covariance_[kLooser][kLooser] = doubt * doubt;
+}
+
 void Filter::begin_ball() { forget(kLonger, doubts_.ball * doubts_.ball); }
 void Filter::blur(double variance) { covariance_[kOff][kOff] += variance; }
 

@@ -13,7 +13,7 @@
 //   worked, U of yarn in stitches and P along the repeat:  x += t U - b P;  t drifts, N(0, drift U)
 //   the sections between two changes:                      x blurs by the sum of their plus-minus squared
 //   a join:                                                x blurs by what the join may be off, b begins anew
-//   another gauge:                                         t begins anew
+//   another gauge:                                         t begins anew, unless it says what was seen
 //   a change seen at z from where the ledger has it:       z = x + N(0, v), v the counting
 //
 // Assumes that sections are independent and normal, and that a hand changes slowly; not that every row is alike. What
@@ -39,6 +39,9 @@ class Filter {
   void work(Length in_stitches, Length along);
   void blur(double variance);  // cm^2
   void begin_gauge();
+  // A stitch is told to take so many times what it was told to before, 1 / old_over_new. Nearer to what was seen, it
+  // says the same in other words and t is kept; any other figure is another hand's, and t begins anew.
+  void tell_gauge(double old_over_new);
   void begin_ball();
   void see(Length off, double variance);     // cm^2
   void settle(Length off, double variance);  // the same where nothing was known of x, and t and b learn nothing

@@ -68,7 +68,11 @@ class Following {
   void pass(const Turn& turn) {
     move_to(turn.used);
     if (turn.join == nullptr) {
-      filter_.begin_gauge();
+      if (turn.old_over_new > 0) {
+        filter_.tell_gauge(turn.old_over_new);
+      } else {
+        filter_.begin_gauge();
+      }
       return;
     }
     joins_variance_ += turn.variance - walk_.section_variance(turn.place + filter_.off());
@@ -84,8 +88,19 @@ class Following {
     counted_in_ball_ = 0;
   }
 
+  // One change, however often it is told, is one.
+  [[nodiscard]] bool told_before(std::size_t index) const {
+    const Sighting& sighting = state_.sightings[index];
+    for (std::size_t i = index; i > 0 && state_.sightings[i - 1].change == sighting.change; --i) {
+      const Seen& before = state_.sightings[i - 1].seen;
+      if (before.what == sighting.seen.what && before.colour == sighting.seen.colour) return true;
+    }
+    return false;
+  }
+
   Use take(std::size_t index) {
     const Sighting& sighting = state_.sightings[index];
+    if (told_before(index)) return Use::again;
     if (!sighting.used) return Use::no_place;
     go_on(sighting.used);
     std::vector<Reading> ways = readings(sighting);

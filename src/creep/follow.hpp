@@ -23,6 +23,7 @@ enum class Use {
   first,      // nothing was known of where the colours lie, or not which repeat it is: what is seen next counts from it
   several,    // it might be several sections of that colour
   unfitting,  // no such change lies within reason of there
+  again,      // the same change was told before
   no_place    // the yarn used up to there isn't known
 };
 struct Watched {

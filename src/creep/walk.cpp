@@ -41,11 +41,17 @@ void Walk::lay_turns() {
   const auto& gauges = state_.gauge.stretches();
   for (std::size_t i = 1; i < gauges.size(); ++i) {
     const bool other = gauges[i].gauge.yarn_per_stitch != gauges[i - 1].gauge.yarn_per_stitch;
-    if (gauges[i].used && other) turns_.push_back({*gauges[i].used, nullptr, {}, {}, 0});
+    if (!gauges[i].used || !other) continue;
+    const auto size =
+        std::find_if(state_.gauge_changes.begin(), state_.gauge_changes.end(),
+                     [&](const GaugeChange& one) { return one.other_size && one.used == gauges[i].used; });
+    const auto& before = gauges[i - 1].gauge.yarn_per_stitch;
+    const bool told = size == state_.gauge_changes.end() && before && gauges[i].gauge.yarn_per_stitch;
+    turns_.push_back({*gauges[i].used, nullptr, {}, {}, 0, told ? *before / *gauges[i].gauge.yarn_per_stitch : 0});
   }
   for (const JoinState& join : state_.joins) {
     if (join.held != JoinHeld::in_work || !join.used) continue;
-    turns_.push_back({*join.used, &join, {}, {}, join.seen ? counted : square(doubt)});
+    turns_.push_back({*join.used, &join, {}, {}, join.seen ? counted : square(doubt), 0});
   }
   std::stable_sort(turns_.begin(), turns_.end(), [](const Turn& a, const Turn& b) { return a.used < b.used; });
   Length place = start_;

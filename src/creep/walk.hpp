@@ -14,6 +14,7 @@ struct Turn {
   const JoinState* join = nullptr;  // nothing: another gauge is in force from here on
   Length place, after;              // along the yarn, before the join and behind it
   double variance = 0;              // cm^2, of the joined section
+  double old_over_new = 0;          // another gauge: its yarn per stitch; 0: with another hook or needle
 };
 
 class Walk {

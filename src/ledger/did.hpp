@@ -24,7 +24,6 @@ struct Amount {
 
 enum class BallEnd { outside, inside };
 enum class Winding { mill, hand };
-
 enum class Sign { none, either };
 enum class CountFrom { zero, one };
 
@@ -36,7 +35,7 @@ namespace did {
 struct Ball {
   static constexpr std::string_view kName = "ball";
   std::string ball;
-  std::optional<Mass> mass;
+  std::optional<Mass> mass, scale;  // scale: the step of mass; left out: as it is written
   std::optional<std::string> dye_lot, outside, inside;
   std::optional<BallEnd> from;
   std::optional<Winding> wound;
@@ -44,7 +43,6 @@ struct Ball {
   std::optional<Amount> length;
   std::optional<int> offcut;  // a piece cut off at that entry
   std::optional<End> cut_from;
-  std::optional<Mass> scale;  // the step of `mass`; left out: as it is written
   template <typename Self, typename Visit>
   static void fields(Self& self, Visit&& visit) {
     visit("ball", self.ball);

@@ -197,7 +197,16 @@ void Folding::apply(const did::Begin& entry) {
 
 void Folding::apply(const did::Weigh& entry) {
   const std::size_t ball = known(entry.ball);
-  if (!strands_.has_far_end(ball)) refuse("{} is used up; nothing of it is left to weigh", who(ball));
+  if (!strands_.has_far_end(ball)) {
+    const auto ahead = strands_.begun() && strands_.current().ball == ball ? strands_.next_ahead() : std::nullopt;
+    if (ahead) {
+      refuse(
+          "{0} hangs together with {1}, joined ahead of the work, and can't be weighed by itself; weigh {1} once the "
+          "work is past the join, or cut the join out and record the fresh join",
+          who(ball), who(*ahead));
+    }
+    refuse("{} is used up; nothing of it is left to weigh", who(ball));
+  }
   // The scale tells what is left, so the yarn in the work must not be taken off again.
   if (state_.at && !strands_.begun() && next_dyed(0) == ball) {
     begin_with(ball, Length());

@@ -135,10 +135,11 @@ class Report {
     page_.heading(2, "What is left");
     const StockShown& stock = *shown_.log.stock;
     const std::size_t columns = HtmlPage::kUnwrapped;
+    const LeftShown left{state_, stock.stock};
     const std::string lines = stock.outlook
-                                  ? stands_line(state_, told_, columns) + yarn_line(state_, told_, columns, false) +
+                                  ? stands_line(state_, told_, columns) + yarn_line(left, told_, columns, false) +
                                         enough_lines(stock, told_, columns)
-                                  : work_lines(state_, told_, columns);
+                                  : work_lines(left, told_, columns);
     if (lines.empty()) page_.paragraph("Not known yet: tell rows, gauge and balls.");
     page_.told(lines);
   }

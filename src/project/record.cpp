@@ -15,6 +15,7 @@
 #include "files/entry.hpp"
 #include "files/source.hpp"
 #include "ledger/fold.hpp"
+#include "project/stock.hpp"
 #include "reading/name.hpp"
 #include "show/entry_text.hpp"
 #include "show/entry_values.hpp"
@@ -167,6 +168,12 @@ void refuse_date_alone(std::string_view at) {
   throw Problem(Fault::content, fmt::format("--at: '{0}' is a date alone; add a time, like {0}T20:00Z", date));
 }
 
+std::string left_lines(const Recorded& recorded, Told told, std::size_t columns) {
+  const State& state = recorded.after;
+  const stock::Stock stock = stock::stock_of(state, stock::doubts_of(state));
+  return work_lines({state, stock, chance_of_enough(recorded.project, state, stock)}, told, columns);
+}
+
 }  // namespace
 
 const OptionGroup& writing_options() { return kWritingGroup; }
@@ -209,7 +216,7 @@ void tell_recorded(const Recorded& recorded, std::string_view lines, const Optio
   text += lines;
   for (const std::string& remark : recorded.remarks)
     text += labelled("Note", remark + (remark.ends_with('?') ? "" : "."), columns);
-  text += more.yarn ? stands_line(recorded.after, told, columns) : work_lines(recorded.after, told, columns);
+  text += more.yarn ? stands_line(recorded.after, told, columns) : left_lines(recorded, told, columns);
   if (!recorded.written) {
     text += wrapped("Nothing was written. It would be:", columns);
     for (const LogEntry& entry : recorded.entries()) text += fmt::format("  - {}\n", entry_text(entry));

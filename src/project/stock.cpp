@@ -39,10 +39,16 @@ std::optional<Colouring> colouring_of(const State& state, Length period) {
                    state.fabric.yarn_per_turn, state.fabric.working};
 }
 
+// Those yet to be begun.
+std::optional<int> rows_to_come(const Project& project, const State& state) {
+  if (!project.piece.rows) return std::nullopt;
+  return std::max(0, *project.piece.rows - (state.at ? state.at->row : 0));
+}
+
 void tell_enough(StockShown& shown, const InForce& force) {
   const stock::Joining joining = joining_of(force, shown.state.yarn.repeat);
   try {
-    shown.outlook = stock::outlook(shown.state, shown.stock, joining);
+    shown.outlook = stock::outlook(shown.state, shown.stock, joining, rows_to_come(shown.project, shown.state));
   } catch (const Problem&) {
     return;  // more balls than anybody buys
   }
@@ -116,6 +122,17 @@ StockShown enough_of(const Project& project, const State& state, const stock::St
   return shown;
 }
 
+std::optional<double> chance_of_enough(const Project& project, const State& state, const stock::Stock& stock) {
+  if (!project.piece.rows) return std::nullopt;
+  const auto force = in_force(project, state, Options());
+  if (!force) return std::nullopt;
+  try {
+    return stock::chance_of_enough(state, stock, joining_of(*force, state.yarn.repeat));
+  } catch (const Problem&) {
+    return std::nullopt;  // more balls than anybody buys
+  }
+}
+
 StockShown stock_of_ball(const Project& project, const State& state, const stock::Stock& stock, const std::string& path,
                          const Options& options, const Context& context) {
   StockShown shown{project, state, stock, path};
@@ -127,6 +144,8 @@ StockShown stock_of_ball(const Project& project, const State& state, const stock
   const Length room = force->terms.wish.room.value_or(habits(state.yarn.reckoning).room);
   shown.lay_out_length = stock::to_lay_out(state.yarn.repeat, force->joining.allowance, room);
   if (shown.ending) shown.lay_out = stock::lay_out(state, *shown.ending, shown.lay_out_length);
+  shown.room = room;
+  if (shown.ending) shown.stop_by = stock::stop_by(state, stock, *shown.ending, force->joining.allowance + room);
   shown.stops = stops_of(shown, *force, options, context);
   return shown;
 }

@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 
 #include "console/context.hpp"
@@ -12,7 +13,10 @@ namespace ballchange {
 // placed. What keeps it from being told is left out.
 [[nodiscard]] StockShown enough_of(const Project& project, const State& state, const stock::Stock& stock,
                                    const std::string& path, const Options& options);
-// The same, with where the ball in work ends and what joins cost by the ends on record.
+// Its chance alone, joined as the project does; nothing where that can't be told.
+[[nodiscard]] std::optional<double> chance_of_enough(const Project& project, const State& state,
+                                                     const stock::Stock& stock);
+// The first, with where the ball in work ends and what joins cost by the ends on record.
 [[nodiscard]] StockShown stock_of_ball(const Project& project, const State& state, const stock::Stock& stock,
                                        const std::string& path, const Options& options, const Context& context);
 

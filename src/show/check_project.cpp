@@ -81,9 +81,19 @@ void later_member(Json& json, const CheckProject& record, const std::string& bal
 
 }  // namespace
 
-std::string take_ball_text(const CheckShown& shown) {
+std::string take_ball_text(const CheckShown& shown, Told told) {
   if (shown.project == nullptr || !shown.project->chosen) return {};
-  return fmt::format("Take ball {}. ", printable(shown.project->ball, 40));
+  const std::string& ball = shown.project->ball;
+  const BallAhead* own = ahead_of(*shown.project, ball);
+  if (own == nullptr || own->in_all() - shown.project->ahead.front().in_all() < kWorthTelling) {
+    return fmt::format("Take ball {}. ", printable(ball, 40));
+  }
+  // What is recorded is the one that costs least now: whoever looks ahead names the other.
+  const BallAhead& best = shown.project->ahead.front();
+  const Length doubt = discard_doubt(shown, shown.advice.joins.front());
+  return fmt::format("Better take ball {}: {} than ball {} now, {} in all (see Ahead). With ball {}: ",
+                     printable(best.ball, 40), more_or_less(best.now - own->now, told, doubt), printable(ball, 40),
+                     more_or_less(best.in_all() - own->in_all(), told, doubt), printable(ball, 40));
 }
 
 std::string waste_so_far_text(const CheckShown& shown, Told told) {

@@ -9,8 +9,9 @@
 // What a project adds to the advice at a ball change.
 namespace ballchange {
 
-// "Take ball C. " before what to do with its end; empty where the crafter chose it.
-[[nodiscard]] std::string take_ball_text(const CheckShown& shown);
+// "Take ball C. ", or where another leaves more for the rest "Better take ball E: ... With ball C: ", before what to do
+// with its end; empty where the crafter chose it.
+[[nodiscard]] std::string take_ball_text(const CheckShown& shown, Told told);
 // "Cut away so far 1.86 m of 720 m."; empty without a project.
 [[nodiscard]] std::string waste_so_far_text(const CheckShown& shown, Told told);
 // Which fresh ball costs less, and what the others cost, as lines of a screen.

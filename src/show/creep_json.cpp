@@ -19,6 +19,8 @@ std::string_view use_name(Use use) {
       return "several";
     case Use::unfitting:
       return "unfitting";
+    case Use::again:
+      return "again";
     case Use::no_place:
       break;
   }

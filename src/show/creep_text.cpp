@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/normal.hpp"
@@ -48,9 +49,30 @@ struct Words {
                        fine(std::max(kNineInTen * creep.per_stitch_sd, least), told, 2), fine(stitch(), told, 2));
   }
 
+  // Whole stitches where it is known no better.
+  [[nodiscard]] std::string counted(double count) const {
+    const bool roughly = kNineInTen * (creep.per_repeat_sd / stitch()) >= 1.5;
+    if (!roughly || std::abs(count) < 1) return half_stitches(count);
+    return "about " + stitches(std::lround(std::abs(count)));
+  }
+
+  // What of it the hand does, and what the ball in work: " (5 your hand, 3 ball A's repeat)".
+  [[nodiscard]] std::string parts() const {
+    const double repeat = shown.state.yarn.repeat.total() / stitch();
+    const double hand = repeat * (1 - 1 / (1 + creep.looser.mean));
+    const double ball = a_repeat() - hand;
+    const bool both = std::lround(std::abs(hand)) > 0 && std::lround(std::abs(ball)) > 0;
+    if (!both || (hand > 0) != (ball > 0) || !shown.state.working) return {};
+    const long of_hand = std::lround(std::abs(hand));
+    const long of_ball = std::lround(std::abs(a_repeat())) - of_hand;
+    if (of_ball < 1) return {};
+    return fmt::format(" ({} your hand, {} ball {}'s repeat)", of_hand, of_ball,
+                       printable(shown.state.balls[*shown.state.working].id, 40));
+  }
+
   [[nodiscard]] std::string how_far() const {
     std::string text =
-        fmt::format("colours come {} a repeat {}", half_stitches(a_repeat()), a_repeat() > 0 ? "early" : "late");
+        fmt::format("colours come {} a repeat {}{}", counted(a_repeat()), a_repeat() > 0 ? "early" : "late", parts());
     if (creep.per_row && !in_stitches()) text += fmt::format(", {} a {}", fine(*creep.per_row, told, 1), row());
     return fmt::format("{}; it shows from about {} a repeat on.", text, half_stitches(shown.shows_from / stitch()));
   }
@@ -71,11 +93,11 @@ struct Words {
 
   [[nodiscard]] std::string remedy() const {
     std::string text =
-        fmt::format("work {} by {} a repeat", a_repeat() > 0 ? "tighter" : "looser", half_stitches(a_repeat()));
+        fmt::format("work {} by {} a repeat", a_repeat() > 0 ? "tighter" : "looser", counted(a_repeat()));
     const long less = less_a_row();
     if (less != 0) {
       const std::string count = std::abs(less) == 1 ? "one stitch" : stitches(std::abs(less));
-      text += fmt::format(", or {} {} a {}", count, less > 0 ? "less" : "more", row());
+      text += fmt::format(", or in a new piece {} {} a {}", count, less > 0 ? "less" : "more", row());
     }
     if (shown.size) {
       const std::string to = plain_number(shown.size->to_mm, 3);
@@ -90,20 +112,32 @@ struct Words {
     const bool inches = told == Told::inches;
     const std::string length = fmt::format(
         "{}{}", plain_number(creep.per_stitch.cm() / (inches ? kInch : 1), inches ? 3 : 2), inches ? "in" : "cm");
-    return fmt::format("ballchange gauge {} --yarn-per-stitch {}, to reckon on with what your hand takes.",
-                       typed_path(shown.path), length);
+    return fmt::format("ballchange gauge {} --yarn-per-stitch {}", typed_path(shown.path), length);
   }
 };
 
-std::string_view why_unused(Use use) {
+bool some_colour_comes_once(const Repeat& repeat) {
+  const auto& sections = repeat.sections();
+  return std::any_of(sections.begin(), sections.end(), [&](const Section& one) {
+    return std::count_if(sections.begin(), sections.end(),
+                         [&](const Section& other) { return other.colour == one.colour; }) == 1;
+  });
+}
+
+std::string_view why_unused(Use use, const Repeat& repeat) {
   switch (use) {
     case Use::counted:
       break;
     case Use::first:
       return "what is seen next is counted from it.";
     case Use::several:
-      return "it might be several places of the yarn, and tells nothing yet; tell one whose colour comes once a "
-             "repeat.";
+      return some_colour_comes_once(repeat)
+                 ? "it might be several places of the yarn, and tells nothing yet; tell one whose colour comes once a "
+                   "repeat."
+                 : "it might be several places of the yarn, and tells nothing: no colour of it comes once a repeat, so "
+                   "only the reading of the end the work began with says where colours lie.";
+    case Use::again:
+      return "told before, and counted once.";
     case Use::unfitting:
       return "no such change can lie there, so it isn't counted: look again, or cancel the entry.";
     case Use::no_place:
@@ -132,9 +166,9 @@ std::string corrected(const CreepShown& shown, const JoinState& join, Told told)
 
 std::string longer_text(const creeping::Share& longer, Length repeat, Told told) {
   const bool more = longer.mean > 0;
-  return fmt::format("its repeat is about {} % {} than the yarn's: along it colours come {} a repeat {}.",
+  return fmt::format("its repeat is about {} % {} than the yarn's, {} of yarn.",
                      plain_number(std::abs(longer.mean) * 100, 0), more ? "longer" : "shorter",
-                     tape(repeat * longer.mean, told), more ? "late" : "early");
+                     tape(repeat * longer.mean, told));
 }
 
 std::string creep_lines(const CreepShown& shown, Told told, std::size_t columns) {
@@ -146,7 +180,10 @@ std::string creep_lines(const CreepShown& shown, Told told, std::size_t columns)
   text += labelled("Creep", words.how_far(), columns);
   if (abs(words.creep.per_repeat) < shown.shows_from / 2) return text;
   text += labelled("To mend", words.remedy(), columns);
-  if (!words.in_stitches()) text += labelled("Or record", words.record(), columns);
+  if (!words.in_stitches()) {
+    text += labelled("Or record", "what your hand takes, to reckon on with it:", columns);
+    text += std::string(kLabelWidth, ' ') + words.record() + "\n";
+  }
   return text;
 }
 
@@ -170,7 +207,7 @@ std::string seen_lines(const CreepShown& shown, int entry, Told told, std::size_
     for (const creeping::Watched& watched : shown.creep->sightings) {
       const Sighting& sighting = shown.state.sightings[watched.sighting];
       if (sighting.entry < entry || watched.use == Use::counted) continue;
-      add(fmt::format("{}: {}", printable(sighting.seen.text, 60), why_unused(watched.use)));
+      add(fmt::format("{}: {}", printable(sighting.seen.text, 60), why_unused(watched.use, shown.state.yarn.repeat)));
     }
   }
   for (const JoinState& join : shown.state.joins) {

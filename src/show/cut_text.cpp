@@ -29,7 +29,7 @@ void headline(Page& page, const CheckShown& shown, const Join& join) {
   const Told told = page.told();
   const bool fit = join.dry_fit.has_value();
   if (join.leave_knot) return page.say("Leave the knot: the colours run on through it. Secure its ends.");
-  const std::string first = take_ball_text(shown) + knot_first(shown, told);
+  const std::string first = take_ball_text(shown, told) + knot_first(shown, told);
   const bool nothing = cuts_nothing(join, told);
   const std::string_view follow = has(shown.advice, Remark::ends_follow)
                                       ? "Cut nothing: the two ends follow each other."

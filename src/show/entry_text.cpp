@@ -7,7 +7,9 @@
 #include <utility>
 #include <vector>
 
+#include "base/normal.hpp"
 #include "base/text.hpp"
+#include "stock/enough.hpp"
 
 namespace ballchange {
 namespace {
@@ -153,19 +155,28 @@ std::string rows(double count, Working working) {
   return "about " + rows_words(whole, working);
 }
 
+// Weighed yarn is known no better than the scale tells it.
+std::string left_words(const State& state, Length left, Length doubt, Told told) {
+  return !stock::weighed(state) ? amount(left, told) : amount(left, told, kNineInTen * doubt);
+}
+
 // "78.8 m left on ball A, about 70 rows"
-std::string ball_words(const State& state, Told told) {
+std::string ball_words(const LeftShown& shown, Told told) {
+  const State& state = shown.state;
   if (!state.working) return {};
   const BallState& ball = state.balls[*state.working];
-  if (!ball.left || ball.plain) return {};
+  const auto& on = shown.stock.balls[*state.working];
+  if (!ball.left || ball.plain || !on) return {};
   const Working working = state.fabric.working;
   if (const auto reach = reaches_only(state)) {
     return fmt::format("ball {} reaches only about {} {}", said(ball.id), row_word(working), *reach);
   }
   if (ball.overdrawn > Length()) return fmt::format("ball {} should be about used up", said(ball.id));
-  std::string text = fmt::format("{} left on ball {}", amount(*ball.left, told), said(ball.id));
+  const Length left = std::max(on->left, Length());
+  const Length doubt = give_or_take(*on, shown.stock.doubts);
+  std::string text = fmt::format("{} left on ball {}", left_words(state, left, doubt, told), said(ball.id));
   if (const auto row = state.gauge.row()) {
-    text += fmt::format(", {}", rows((*ball.left - state.left.foundation) / *row, working));
+    text += fmt::format(", {}", rows((left - state.left.foundation) / (*row * shown.stock.takes.share), working));
   }
   return text;
 }
@@ -177,8 +188,10 @@ bool counted_to_join(const State& state) {
 }
 
 // On all that hold any: "630.93 m on all 6 balls, about 375 rows".
-std::string all_words(const State& state, Told told) {
-  if (!state.left.length) return {};
+std::string all_words(const LeftShown& shown, Told told) {
+  const State& state = shown.state;
+  const Left left = left_by_scale(state, shown.stock);
+  if (!left.length) return {};
   std::size_t balls = 0;
   std::vector<std::size_t> holding;
   for (std::size_t i = 0; i < state.balls.size(); ++i) {
@@ -188,7 +201,8 @@ std::string all_words(const State& state, Told told) {
   }
   if (holding.empty() || (holding.size() == 1 && (balls == 1 || holding.front() == state.working))) return {};
   const std::size_t count = holding.size();
-  std::string text = amount(*state.left.length, told);
+  std::string text =
+      !stock::weighed(state) ? amount(*left.length, told) : amount(*left.length, told, *left.length / 100);
   if (count == 1) {
     text += " on ball " + said(state.balls[holding.front()].id);
   } else if (count < balls) {
@@ -196,16 +210,20 @@ std::string all_words(const State& state, Told told) {
   } else {
     text += fmt::format(" on {} balls", count == 2 ? "both" : fmt::format("all {}", count));
   }
-  if (state.left.rows) text += fmt::format(", {}", rows(*state.left.rows, state.fabric.working));
+  if (left.rows) text += fmt::format(", {}", rows(*left.rows, state.fabric.working));
   return text;
 }
 
 // ". Not enough yet for the rows planned: 13.4 m short, about 12 rows or 1 ball"
-std::string enough_words(const State& state, Told told) {
-  if (!state.left.enough) return {};
-  const std::string planned = fmt::format("for the {}s planned", row_word(state.fabric.working));
-  if (*state.left.enough) return ". Enough " + planned;
-  const std::string much = short_words(state, told);
+std::string enough_words(const LeftShown& shown, Told told) {
+  const Left left = left_by_scale(shown.state, shown.stock);
+  if (!left.enough) return {};
+  const std::string planned = fmt::format("for the {}s planned", row_word(shown.state.fabric.working));
+  if (*left.enough && shown.chance.value_or(1) < stock::kSurely) {
+    return fmt::format(". Not surely enough {}: see ballchange log", planned);
+  }
+  if (*left.enough) return ". Enough " + planned;
+  const std::string much = short_words(shown.state, shown.stock, told);
   return ". Not enough yet " + planned + (much.empty() ? "" : ": " + much);
 }
 
@@ -240,13 +258,15 @@ std::optional<int> reaches_only(const State& state) {
   return end ? std::optional(end->row) : std::nullopt;
 }
 
-std::string short_words(const State& state, Told told) {
-  if (!state.left.missing) return {};
-  const Length missing = *state.left.missing;
-  std::string text = amount(missing, told) + " short";
+std::string short_words(const State& state, const stock::Stock& stock, Told told) {
+  const Left left = left_by_scale(state, stock);
+  if (!left.missing) return {};
+  const Length missing = *left.missing;
+  std::string text = fmt::format(
+      "{} short", !stock::weighed(state) ? amount(missing, told) : amount(missing, told, *left.needed / 100));
   if (const auto row = state.gauge.row()) {
-    text += fmt::format(", about {}",
-                        rows_words(static_cast<long>(std::ceil(missing / *row - 1e-9)), state.fabric.working));
+    const double rows = std::ceil(missing / (*row * stock.takes.share) - 1e-9);
+    text += fmt::format(", about {}", rows_words(static_cast<long>(rows), state.fabric.working));
   }
   if (const auto& ball = state.yarn.ball_length) {
     const auto balls = static_cast<long>(std::ceil(missing / *ball - 1e-9));
@@ -271,16 +291,16 @@ std::string stands_line(const State& state, Told told, std::size_t columns) {
   return labelled("Work", stands + ".", columns);
 }
 
-std::string yarn_line(const State& state, Told told, std::size_t columns, bool enough) {
-  const std::string on_ball = ball_words(state, told);
-  const std::string on_all = all_words(state, told);
+std::string yarn_line(const LeftShown& left, Told told, std::size_t columns, bool enough) {
+  const std::string on_ball = ball_words(left, told);
+  const std::string on_all = all_words(left, told);
   const std::string yarn = on_ball + (on_ball.empty() || on_all.empty() ? "" : "; ") + on_all;
   if (yarn.empty()) return {};
-  return labelled("Yarn", yarn + (enough ? enough_words(state, told) : std::string()) + ".", columns);
+  return labelled("Yarn", yarn + (enough ? enough_words(left, told) : std::string()) + ".", columns);
 }
 
-std::string work_lines(const State& state, Told told, std::size_t columns) {
-  return stands_line(state, told, columns) + yarn_line(state, told, columns, true);
+std::string work_lines(const LeftShown& left, Told told, std::size_t columns) {
+  return stands_line(left.state, told, columns) + yarn_line(left, told, columns, true);
 }
 
 }  // namespace ballchange

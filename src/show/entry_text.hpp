@@ -6,6 +6,7 @@
 #include "ledger/entry.hpp"
 #include "ledger/state.hpp"
 #include "show/text.hpp"
+#include "stock/on_balls.hpp"
 
 // Entries of a log and what it adds up to, for people.
 namespace ballchange {
@@ -20,12 +21,19 @@ namespace ballchange {
 // More was worked from it than it held, by more than its length may be wrong; the row it reaches to.
 [[nodiscard]] std::optional<int> reaches_only(const State& state);
 
+// What is left, by the scale where anything was weighed.
+struct LeftShown {
+  const State& state;
+  const stock::Stock& stock;
+  std::optional<double> chance = {};  // that it is enough with the joins to come; nothing where that isn't known
+};
+
 // Where the work stands, the yarn on the ball in work and on all, as lines of a screen.
-[[nodiscard]] std::string work_lines(const State& state, Told told, std::size_t columns);
+[[nodiscard]] std::string work_lines(const LeftShown& left, Told told, std::size_t columns);
 // "13.4 m short, about 12 rows or 1 ball": of the rows planned, joins not counted; empty where it isn't.
-[[nodiscard]] std::string short_words(const State& state, Told told);
-// The first of them alone, and the second; `enough`: whether it is enough for the rows planned, joins not counted.
+[[nodiscard]] std::string short_words(const State& state, const stock::Stock& stock, Told told);
+// The first of them alone, and the second; `enough`: whether it is enough for the rows planned.
 [[nodiscard]] std::string stands_line(const State& state, Told told, std::size_t columns);
-[[nodiscard]] std::string yarn_line(const State& state, Told told, std::size_t columns, bool enough);
+[[nodiscard]] std::string yarn_line(const LeftShown& left, Told told, std::size_t columns, bool enough);
 
 }  // namespace ballchange

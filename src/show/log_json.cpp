@@ -82,8 +82,11 @@ std::string log_json(const LogShown& shown) {
   if (shown.offcuts != nullptr) offcuts_member(json, *shown.offcuts);
   json.key("at").object().member("row", state.at ? std::optional(state.at->row) : std::nullopt);
   json.member("stitch", state.at ? state.at->stitch : std::nullopt).end();
-  json.key("left").object().member("length", state.left.length).member("rows", state.left.rows);
-  json.member("enough", state.left.enough);
+  const stock::Stock weighed =
+      shown.stock != nullptr ? shown.stock->stock : stock::stock_of(state, stock::doubts_of(state));
+  const Left left = stock::left_by_scale(state, weighed);
+  json.key("left").object().member("length", left.length).member("rows", left.rows);
+  json.member("enough", left.enough);
   json.member("chance", shown.stock != nullptr && shown.stock->outlook ? std::optional(shown.stock->outlook->chance)
                                                                        : std::nullopt);
   json.end();

@@ -109,21 +109,25 @@ std::string running_shift_words(const State& state, Told told) {
 
 namespace {
 
+// "33.5 cm wide, 25 cm tall": as far as it is known.
 std::string size_text(const State& state, std::optional<double> stitches, std::optional<double> rows, Told told) {
   const Told on_work = told == Told::inches ? told : Told::centimetres;
-  return fmt::format("{} wide, {} tall", tape(Length::cm(*state.fabric.stitches / *stitches * 10), on_work),
-                     tape(Length::cm(state.at->row / *rows * 10), on_work));
+  std::vector<std::string> parts;
+  if (stitches && state.fabric.stitches) {
+    parts.push_back(tape(Length::cm(*state.fabric.stitches / *stitches * 10), on_work) + " wide");
+  }
+  if (rows) parts.push_back(tape(Length::cm(state.at->row / *rows * 10), on_work) + " tall");
+  return fmt::format("{}", fmt::join(parts, ", "));
 }
 
 }  // namespace
 
 std::string size_words(const State& state, Told told) {
-  if (!state.at || !state.fabric.stitches || !state.stitches_in_10cm || !state.rows_in_10cm) return {};
+  if (!state.at) return {};
   const std::string now = size_text(state, state.stitches_in_10cm, state.rows_in_10cm, told);
-  if (!state.washed_stitches_in_10cm && !state.washed_rows_in_10cm) return now + ".";
-  const auto stitches = state.washed_stitches_in_10cm ? state.washed_stitches_in_10cm : state.stitches_in_10cm;
-  const auto rows = state.washed_rows_in_10cm ? state.washed_rows_in_10cm : state.rows_in_10cm;
-  return fmt::format("{} once washed; {} now, before it is.", size_text(state, stitches, rows, told), now);
+  const std::string washed = size_text(state, state.washed_stitches_in_10cm, state.washed_rows_in_10cm, told);
+  if (washed.empty()) return now.empty() ? now : now + ".";
+  return fmt::format("{} once washed{}.", washed, now.empty() ? "" : fmt::format("; {} now, before it is", now));
 }
 
 namespace {
@@ -203,8 +207,11 @@ std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
   text += ball_lines(shown, told, columns);
   if (shown.creep != nullptr) text += longer_balls_lines(*shown.creep, told, columns);
   const std::string size = size_line(state, told, columns);
-  if (shown.stock == nullptr || !shown.stock->outlook) return text + work_lines(state, told, columns) + size;
-  return text + stands_line(state, told, columns) + yarn_line(state, told, columns, false) +
+  const stock::Stock weighed =
+      shown.stock != nullptr ? shown.stock->stock : stock::stock_of(state, stock::doubts_of(state));
+  const LeftShown left{state, weighed};
+  if (shown.stock == nullptr || !shown.stock->outlook) return text + work_lines(left, told, columns) + size;
+  return text + stands_line(state, told, columns) + yarn_line(left, told, columns, false) +
          enough_lines(*shown.stock, told, columns) + size;
 }
 

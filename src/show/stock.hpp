@@ -41,6 +41,8 @@ struct StockShown {
   std::optional<stock::Ending> ending = {};
   Length lay_out_length = {};
   std::optional<stock::LayOut> lay_out = {};
+  Length room = {};                       // from the hook to a join
+  std::optional<WorkPlace> stop_by = {};  // with so much and the join's own left even if the ball ends early
   std::optional<StopsShown> stops = {};
   std::optional<stock::Outlook> outlook = {};
   std::optional<stock::Diamonds> diamonds = {};  // to leave out

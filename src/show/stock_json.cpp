@@ -46,7 +46,7 @@ void enough_member(Json& json, const stock::Outlook& outlook) {
 void stock_members(Json& json, const StockShown& shown, std::size_t ball) {
   json.member("ball", shown.state.balls[ball].id);
   const auto& on = shown.stock.balls[ball];
-  json.member("left", on ? std::optional(on->left) : std::nullopt);
+  json.member("left", on && on->left >= Length() ? std::optional(on->left) : std::nullopt);
   json.member("plus_minus", on ? std::optional(stock::give_or_take(*on, shown.stock.doubts)) : std::nullopt);
   const auto row = shown.state.gauge.row();
   json.key("rows");

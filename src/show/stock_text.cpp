@@ -18,6 +18,8 @@ constexpr int kFewRows = 2;      // told with its stitches while the range is th
 // After a per cent that isn't enough.
 std::string_view only(double chance) { return chance < 0.01 || chance >= stock::kSurely ? "" : " only"; }
 
+std::string grams_words(Mass mass) { return fmt::format("{:.4g} g", mass.g()); }
+
 std::string ball_name(const std::string& id) { return fmt::format("ball {}", printable(id, 60)); }
 
 std::string whole_rows(double rows, Working working) {
@@ -42,12 +44,18 @@ std::string left_text(const StockShown& shown, std::size_t ball, Told told) {
                      give_or_take(doubt, told));
 }
 
+// "stitch 12 of row 94", "the end of row 93".
+std::string stitch_words(const WorkPlace& at, Working working) {
+  const auto row = row_word(working);
+  const int stitch = at.stitch.value_or(0);
+  return stitch == 0 ? fmt::format("the end of {} {}", row, at.row - 1)
+                     : fmt::format("stitch {} of {} {}", stitch, row, at.row);
+}
+
 std::string ends_text(const stock::Ending& ending, Working working) {
   const auto row = row_word(working);
   if (ending.high.row - ending.low.row <= kFewRows) {
-    const auto place = [&](const WorkPlace& at) {
-      return fmt::format("stitch {} of {} {}", at.stitch.value_or(0), row, at.row);
-    };
+    const auto place = [&](const WorkPlace& at) { return stitch_words(at, working); };
     return fmt::format("about {}; between {} and {}.", place(ending.at), place(ending.low), place(ending.high));
   }
   return fmt::format("in {} {} or so, between {} {} and {} {}.", row, ending.at.row, row, ending.low.row, row,
@@ -59,8 +67,14 @@ class Stock {
   Stock(const StockShown& shown, Told told, std::size_t columns)
       : shown_(shown), told_(told), columns_(columns), working_(shown.state.fabric.working) {}
 
+  // The work is done before this ball ends.
+  [[nodiscard]] bool lasts() const {
+    const auto rows = shown_.project.piece.rows;
+    return rows && shown_.outlook && shown_.outlook->joins == 0 && shown_.ending && shown_.ending->low.row > *rows;
+  }
+
   void next() {
-    if (!shown_.lay_out) return;
+    if (!shown_.lay_out || lasts()) return;
     const std::string length = at_least(shown_.lay_out_length, told_);
     if (shown_.lay_out->now) {
       say("Next",
@@ -76,37 +90,56 @@ class Stock {
   void left() {
     const std::size_t ball = *shown_.state.working;
     if (!shown_.stock.balls[ball]) return;
+    if (shown_.stock.balls[ball]->left < Length()) {
+      return say("Left", fmt::format("not known: by the record the rows took more than ball {} held.", working_id()));
+    }
     std::string text = left_text(shown_, ball, told_);
     if (shown_.ending) text += "; " + rows_text(shown_.ending->rows, working_);
     say("Left", text + ".");
-    if (shown_.ending) say("Ends", ends_text(*shown_.ending, working_));
+    if (shown_.ending) say("Ends", lasts() ? "not before the work is done." : ends_text(*shown_.ending, working_));
   }
 
   void row_takes() {
     const auto row = shown_.state.gauge.row();
     const auto& measured = shown_.stock.measured;
-    if (shown_.stock.odd) {
-      say("Mind", fmt::format("the rows and the scale don't go together on {}: was a row, a join or a swatch not "
-                              "recorded, another ball weighed, or another hook or needle taken up?",
-                              ball_name(shown_.state.balls[*shown_.stock.odd].id)));
-    }
+    if (shown_.stock.odd) mind(*shown_.stock.odd);
+    if (shown_.state.ruler.in_stitches) return;  // no scale tells stitches apart from yarn
     if (!row || !measured) return;
     const Length by_scale = *row * measured->share;
     const Length doubt = kNineInTen * *row * std::hypot(measured->plus_minus, shown_.stock.doubts.label);
+    const std::string weighed = amount(by_scale, told_, doubt);
+    const std::string label = working_ == Working::rows ? "Row" : "Round";
     std::string text = fmt::format("a {} takes {} by the scale, give or take {}; {} by the gauge", row_word(working_),
-                                   amount(by_scale, told_, doubt), give_or_take(doubt, told_), amount(*row, told_));
+                                   weighed, give_or_take(doubt, told_), amount(*row, told_));
     if (!stock::differs(*measured, shown_.stock.doubts)) {
-      return say("Row", text + (std::abs(measured->share - 1) < 0.005
-                                    ? "."
-                                    : ". The label may be off by as much; rows are counted by the scale."));
+      const bool alike = std::abs(measured->share - 1) < 0.005 || weighed == amount(*row, told_);
+      return say(label, text + (alike ? "." : ". The label may be off by as much; rows are counted by the scale."));
     }
-    say("Row", text + ". Measure a swatch again, or record it:");
+    // Where colours fall tells the yarn in a stitch without the label's doubt.
+    if (!shown_.state.sightings.empty()) {
+      return say(label, text + ". How colours were seen to fall tells a stitch's yarn better: see ballchange log.");
+    }
+    say(label, text + ". Measure a swatch again, or record it:");
     const Length stitch = (by_scale - shown_.state.fabric.yarn_per_turn) / *shown_.state.fabric.stitches;
     typed(fmt::format("ballchange gauge {} --yarn-per-stitch {}", typed_path(shown_.path), stitch_typed(stitch)));
   }
 
+  void mind(std::size_t ball) {
+    const int entry = shown_.stock.suspect;
+    const auto weighed = std::find_if(shown_.state.weighings.begin(), shown_.state.weighings.end(),
+                                      [&](const Weighing& one) { return one.entry == entry; });
+    std::string text = fmt::format(
+        "the rows and the scale don't go together on {}: weigh it again. Until that is plain, rows are counted so that "
+        "they don't come out too many. Was a row, a join or a swatch not recorded, another ball weighed, or another "
+        "hook or needle taken up?",
+        ball_name(shown_.state.balls[ball].id));
+    if (weighed == shown_.state.weighings.end()) return say("Mind", text);
+    say("Mind", text + fmt::format(" If {} (entry {}) was misread:", grams_words(weighed->mass), entry));
+    typed(fmt::format("ballchange cancel {} {}", typed_path(shown_.path), entry));
+  }
+
   void stops() {
-    if (!shown_.stops) return;
+    if (!shown_.stops || lasts()) return;
     const StopsShown& stops = *shown_.stops;
     if (stops.known) known_stops(stops);
     if (stops.fresh_balls == 0) return;
@@ -168,22 +201,42 @@ class Stock {
       std::string text = fmt::format("to ball {}: ", printable(stop.ball, 60));
       const bool nothing = is_nothing(stop.trims, told_);
       text += nothing ? "nothing to cut off" : fmt::format("{} to cut off", amount(stop.trims, told_, kPlaces));
-      text += fmt::format(", {} in the join ({}).", tape(stops.allowance, told_), method_row(stops.method).name);
-      if (k == 0) text += nothing ? " Work on to the end." : where_to_stop(stop);
+      text += fmt::format(", {} in the join ({}){}.", tape(stops.allowance, told_), method_row(stops.method).name,
+                          lot_words(stop.ball));
       say(k == 0 ? "Join" : "Or", text);
     }
+    if (!joins.empty()) say("Stop", where_to_stop(stops, joins.front()));
     if (stops.known->other.empty()) return;
     say("Turn",
         fmt::format("{} {} the other way round: work it from its other end.",
                     and_list(printable_names(stops.known->other)), stops.known->other.size() > 1 ? "run" : "runs"));
   }
 
-  // Trims may come off either end, so there is no need to work to the very end.
-  [[nodiscard]] std::string where_to_stop(const stock::Stop& stop) const {
-    return fmt::format(
-        " Stop anywhere in the last {} of ball {}: what is left of it goes, the rest of the cut comes off "
-        "ball {}.",
-        amount(stop.trims, told_, kPlaces), working_id(), printable(stop.ball, 60));
+  // Where it is another than that of the ball in work.
+  [[nodiscard]] std::string lot_words(const std::string& id) const {
+    const auto& lot = shown_.state.find_ball(id)->dye_lot;
+    const auto& own = shown_.state.balls[*shown_.state.working].dye_lot;
+    if (!lot || !own || *lot == *own) return {};
+    return fmt::format("; of dye lot {}, not {}", printable(*lot, 40), printable(*own, 40));
+  }
+
+  // The join and the room before it need so much loose yarn; trims may come off either end.
+  [[nodiscard]] std::string where_to_stop(const StopsShown& stops, const stock::Stop& stop) const {
+    const Length keep = stops.allowance + shown_.room;
+    std::string text;
+    if (shown_.ending && !shown_.stop_by) {
+      text = "now";
+    } else if (shown_.stop_by) {
+      text = "by " + stitch_words(*shown_.stop_by, working_);
+    }
+    text += fmt::format("{}with {} of ball {} loose: {} for the join, {} from it to the {}", text.empty() ? "" : ", ",
+                        at_least(keep, told_), working_id(), tape(stops.allowance, told_), tape(shown_.room, told_),
+                        "hook or needle");
+    if (!is_nothing(stop.trims, told_)) {
+      text += fmt::format("; up to {} more may be left, which then comes off it instead of ball {}",
+                          amount(stop.trims, told_, kPlaces), printable(stop.ball, 60));
+    }
+    return text + ".";
   }
 
   void unknown_stops(const StopsShown& stops) {
@@ -205,19 +258,29 @@ class Stock {
     if (told.needed > Length()) {
       text += only(told.chance);
       text += fmt::format(": {} still to work", amount(told.needed, told_, told.needed / 100));
+      const auto row = shown_.state.gauge.row();
+      if (row && stock::weighed(shown_.state) && std::abs(shown_.stock.takes.share - 1) >= 0.005) {
+        const Length takes = *row * shown_.stock.takes.share;
+        text += fmt::format(" at {} a {} by the scale", amount(takes, told_, takes / 100), row_word(working_));
+      }
       if (told.joins > 0) text += fmt::format(" and {} to come, whichever ball comes next", joins_text(told.joins));
     }
-    const std::string much = short_words(shown_.state, told_);
+    const std::string much = short_words(shown_.state, shown_.stock, told_);
     if (!much.empty()) text += "; " + much;
     say("Enough", text + ".");
   }
 
   void cuts(const stock::Outlook& told) {
     const std::string whole = amount(told.whole_cut, told_);
-    const auto then = [&](std::string_view text) { return told.sparing ? std::string(".") : std::string(text); };
+    // Where it gains next to nothing it is no advice.
+    const bool gains = !told.if_sparing || *told.if_sparing >= told.chance + 0.01;
+    const auto then = [&](std::string_view text) {
+      return told.sparing || !gains ? std::string(".") : std::string(text);
+    };
     if (told.full_cuts >= told.joins) {
+      if (told.chance > 0.995) return;
       const std::string who = told.joins == 1 ? "the join to come" : fmt::format("each of the {} joins", told.joins);
-      return say("Cuts", fmt::format("{} may cut off a whole repeat of {}.", who, whole));
+      return say("Cuts", fmt::format("there is yarn to spare even if {} cuts off a whole repeat of {}.", who, whole));
     }
     if (is_nothing(told.may_cut, told_)) {
       return say("Cuts", "nothing can be spared" + then(": join sparing (--sparing)."));
@@ -266,18 +329,22 @@ class Stock {
 
   void rings(const stock::Rings& rings) {
     std::vector<std::string> heights;
-    if (rings.below) heights.push_back(fmt::format("{}", rings.below->rows));
-    if (rings.above) heights.push_back(fmt::format("{}", rings.above->rows));
-    std::string planned = rows_words(shown_.project.piece.rows.value_or(0), working_);
+    const int rows_planned = shown_.project.piece.rows.value_or(0);
+    const auto near = [&](const std::optional<Closing>& one) {
+      return one && std::abs(one->rows - rows_planned) * 4 <= rows_planned;
+    };
+    if (near(rings.below)) heights.push_back(fmt::format("{}", rings.below->rows));
+    if (near(rings.above)) heights.push_back(fmt::format("{}", rings.above->rows));
+    std::string planned =
+        rows_words(rows_planned, working_) + (rows_planned == 1 ? " does not close" : " do not close");
     // A flat piece need not become a ring.
-    if (working_ == Working::rows) planned = fmt::format("sewn into one, {}", planned);
+    if (working_ == Working::rows) planned = "sewn into one, " + planned;
     if (heights.empty()) {
-      return say("Ring",
-                 fmt::format("{} do not close, nor does any height near them at this width; see ballchange gauge "
-                             "--widths.",
-                             planned));
+      return say("Ring", fmt::format("{}, nor does any height near that at this width; see ballchange gauge "
+                                     "--widths.",
+                                     planned));
     }
-    say("Ring", fmt::format("{} do not close; {} would.", planned,
+    say("Ring", fmt::format("{}; {} would.", planned,
                             heights.size() > 1 ? fmt::format("{} or {}", heights[0], heights[1]) : heights[0]));
   }
 
@@ -308,50 +375,17 @@ std::string other_ball_lines(const StockShown& shown, std::size_t ball, Told tol
     text += "; " +
             rows_text(stock::rows_left(*shown.stock.balls[ball], shown.stock.takes, *row), shown.state.fabric.working);
   }
-  return labelled("Left", text + ".", columns);
+  text = labelled("Left", text + ".", columns);
+  if (shown.stock.odd != ball) return text;
+  Stock mind(shown, told, columns);
+  mind.mind(ball);
+  return text + mind.take();
 }
 
 std::string enough_lines(const StockShown& shown, Told told, std::size_t columns) {
   Stock stock(shown, told, columns);
   stock.enough();
   return stock.take();
-}
-
-std::string plain_lines(const PlainShown& shown, Told told, std::size_t columns) {
-  const Working working = shown.state.fabric.working;
-  const stock::Plain& yarn = shown.yarn;
-  std::string text;
-  if (yarn.left) {
-    const Length doubt = kNineInTen * yarn.plus_minus;
-    text += labelled("Left",
-                     fmt::format("{} on {}, give or take {}.", amount(*yarn.left, told, doubt), ball_name(shown.ball),
-                                 give_or_take(doubt, told)),
-                     columns);
-  }
-  if (yarn.per_row) {
-    const auto& rate = *yarn.per_row;
-    text += labelled(row_word(working) == "row" ? "Row" : "Round",
-                     fmt::format("a {} takes {:.2g} g of it, over the last {}; what is left makes about {} ({} to {}).",
-                                 row_word(working), rate.mass.g(), rows_words(std::lround(rate.rows), working),
-                                 rows_words(std::lround(std::floor(rate.left)), working),
-                                 std::lround(std::floor(rate.low)), std::lround(std::floor(rate.high))),
-                     columns);
-  }
-  if (shown.enough) {
-    const PlainShown::Enough& enough = *shown.enough;
-    std::string what = fmt::format("{} needed", amount(enough.needed, told));
-    if (enough.use == PlainUse::rows_to_come) what = rows_words(enough.rows, working) + " to come at that rate";
-    if (enough.use == PlainUse::edging)
-      what = fmt::format("the edging takes {}, if it is worked with this", amount(enough.needed, told));
-    text += labelled("Enough", fmt::format("{}{}: {}.", percent(enough.chance), only(enough.chance), what), columns);
-  }
-  if (!yarn.left && !yarn.per_row) {
-    text += labelled("Next",
-                     "to count its yarn, tell what a whole ball of it weighs and holds, as its band says:", columns);
-    text += std::string(kLabelWidth, ' ') + fmt::format("ballchange ball {} --ball {} --mass 50g --length 120m\n",
-                                                        typed_path(shown.path), printable(shown.ball, 60));
-  }
-  return text;
 }
 
 }  // namespace ballchange

@@ -192,7 +192,9 @@ std::string typed_length(Length length, Told told) {
 
 std::string give_or_take(Length half_width, Told told) {
   const double step = step_of(told, half_width);
-  return tape(Length::cm(std::max(1.0, std::ceil(std::abs(half_width.cm()) / step - 1e-9)) * step), told);
+  const double wide = std::max(1.0, std::ceil(std::abs(half_width.cm()) / step - 1e-9)) * step;
+  if (told == Told::inches && wide >= kYard - 1e-9) return plain_number(wide / kYard, 0) + " yd";
+  return tape(Length::cm(wide), told);
 }
 
 bool is_nothing(Length length, Told told) { return std::abs(length.cm()) < step_of(told) / 2; }

@@ -1,6 +1,7 @@
 #include "stock/enough.hpp"
 
 #include <algorithm>
+#include <climits>
 #include <cmath>
 
 #include "base/normal.hpp"
@@ -45,14 +46,14 @@ int balls_to_use(const plan::Work& work, int balls) {
 }
 
 // The least number of rows without which it surely is enough.
-std::optional<int> rows_to_leave_out(const State& state, const plan::Work& work, double takes, int balls) {
+std::optional<int> rows_to_leave_out(const State& state, const plan::Work& work, double takes, int balls, int most) {
   const Length row = *state.gauge.row() * takes;
   const auto enough_without = [&](int rows) {
     plan::Work less = work;
     less.needed = std::max(Length(), work.needed - rows * row);
     return chance(less, balls) >= kSurely;
   };
-  int high = static_cast<int>(std::floor(*state.left.needed / *state.gauge.row() + kHair));
+  int high = std::min(most, static_cast<int>(std::floor(*state.left.needed / *state.gauge.row() + kHair)));
   if (high < 1 || !enough_without(high)) return std::nullopt;
   int low = 0;  // isn't enough
   while (high - low > 1) {
@@ -103,12 +104,19 @@ std::optional<plan::Work> work_to_come(const State& state, const Stock& stock, c
   return work;
 }
 
-std::optional<Outlook> outlook(const State& state, const Stock& stock, const Joining& joining) {
+std::optional<double> chance_of_enough(const State& state, const Stock& stock, const Joining& joining) {
+  const auto work = work_to_come(state, stock, joining);
+  if (!work || state.balls.empty() || work->on_hand.size() > kMostBalls) return std::nullopt;
+  return chance(*work, static_cast<int>(work->on_hand.size()));
+}
+
+std::optional<Outlook> outlook(const State& state, const Stock& stock, const Joining& joining,
+                               std::optional<int> rows) {
   const auto work = work_to_come(state, stock, joining);
   if (!work || state.balls.empty() || work->on_hand.size() > kMostBalls) return std::nullopt;
   const auto balls = static_cast<int>(work->on_hand.size());
   Outlook told;
-  told.needed = *state.left.needed;
+  told.needed = work->needed;
   told.whole_cut = joining.period;
   told.sparing = joining.sparing;
   told.chance = chance(*work, balls);
@@ -125,7 +133,8 @@ std::optional<Outlook> outlook(const State& state, const Stock& stock, const Joi
     told.if_sparing = chance(sparing, balls);
   }
   told.with_one_more = chance(*work, balls + 1);
-  if (state.gauge.row()) told.leave_out = rows_to_leave_out(state, *work, stock.takes.share, balls);
+  if (state.gauge.row())
+    told.leave_out = rows_to_leave_out(state, *work, stock.takes.share, balls, rows.value_or(INT_MAX));
   return told;
 }
 

@@ -36,9 +36,13 @@ struct Outlook {
   Length may_cut;                       // off all their ends together, so that it surely is enough; 0 at least
   int full_cuts = 0;                    // of these joins, so many may cut off a whole repeat
   std::optional<int> leave_out;         // rows, so that it surely is enough; nothing where no number of rows does
-  Length needed;                        // by the gauge, joins not counted
+  Length needed;                        // as rows are weighed, joins not counted
 };
-[[nodiscard]] std::optional<Outlook> outlook(const State& state, const Stock& stock, const Joining& joining);
+// `rows`: so many may be left out at most, those yet to be begun; not told: all that the yarn needed would make.
+[[nodiscard]] std::optional<Outlook> outlook(const State& state, const Stock& stock, const Joining& joining,
+                                             std::optional<int> rows = std::nullopt);
+// Its chance alone.
+[[nodiscard]] std::optional<double> chance_of_enough(const State& state, const Stock& stock, const Joining& joining);
 
 // Whole diamonds (or swirls, or stripes) that hold at least so many rows; nothing where the colours make none.
 struct Diamonds {

@@ -27,6 +27,10 @@ Over over_after(const Plain& yarn, double rows) {
   return {yarn.mass->g() - rows * rate.mass.g(), std::hypot(last, rounding_of(rate.first_step).g() * part)};
 }
 
+Mass step_weighed(const Weighing& weighing, const Doubts& doubts) {
+  return weighing.scale.value_or(std::min(doubts.scale, step_of(weighing.mass)));
+}
+
 }  // namespace
 
 Plain plain_of(const State& state, std::size_t index, const Doubts& doubts) {
@@ -47,8 +51,9 @@ Plain plain_of(const State& state, std::size_t index, const Doubts& doubts) {
   if (last == nullptr || last->left) told.left = ball.left;
   if (told.left) {
     const bool weighed = last != nullptr && ball.mass && ball.mass->g() > 0;
-    const double rounding =
-        weighed ? rounding_of(last->scale.value_or(doubts.scale)).g() * (ball.length.value_or(Length()) / 1_cm) / ball.mass->g() : 0;
+    const double rounding = weighed ? rounding_of(step_weighed(*last, doubts)).g() *
+                                          (ball.length.value_or(Length()) / 1_cm) / ball.mass->g()
+                                    : 0;
     told.plus_minus = Length::cm(std::hypot(rounding, doubts.label * told.left->cm()));
   }
   if (first == last) return told;
@@ -59,8 +64,8 @@ Plain plain_of(const State& state, std::size_t index, const Doubts& doubts) {
   rate.rows = rows;
   rate.mass = Mass::g(grams / rows);
   rate.left = last->mass.g() / rate.mass.g();
-  rate.first_step = first->scale.value_or(doubts.scale);
-  rate.last_step = last->scale.value_or(doubts.scale);
+  rate.first_step = step_weighed(*first, doubts);
+  rate.last_step = step_weighed(*last, doubts);
   const double share = last->mass.g() / grams;
   const double rounding =
       std::hypot(rounding_of(rate.last_step).g() * (1 + share), rounding_of(rate.first_step).g() * share) /

@@ -4,6 +4,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <vector>
 
 #include "base/measure.hpp"
 #include "base/text.hpp"
@@ -37,7 +38,8 @@ std::optional<Mass> step_typed(std::string_view typed) {
   const std::size_t point = typed.find('.');
   const std::size_t end = std::min(typed.find_first_not_of("0123456789", point + 1), typed.size());
   // One number and one unit.
-  const bool one = point != std::string_view::npos && typed.find_first_of("0123456789./", end) == std::string_view::npos;
+  const bool one =
+      point != std::string_view::npos && typed.find_first_of("0123456789./", end) == std::string_view::npos;
   if (!one || end == point + 1 || typed[end - 1] != '0' || mass <= Mass()) return std::nullopt;
   const std::string_view number = trim(typed.substr(0, end));
   double told = 0;
@@ -50,13 +52,16 @@ std::optional<Mass> step_typed(std::string_view typed) {
 }
 
 Mass scale_step(const State& state) {
-  std::optional<Mass> finest;
-  const auto take = [&](Mass step) { finest = finest ? std::min(*finest, step) : step; };
+  std::vector<Mass> steps;
   for (const BallState& ball : state.balls) {
-    if (ball.mass) take(ball.scale.value_or(step_of(*ball.mass)));
+    if (ball.mass) steps.push_back(ball.scale.value_or(step_of(*ball.mass)));
   }
-  for (const Weighing& weighing : state.weighings) take(weighing.scale.value_or(step_of(weighing.mass)));
-  return finest.value_or(Mass::g(1));
+  for (const Weighing& weighing : state.weighings) steps.push_back(weighing.scale.value_or(step_of(weighing.mass)));
+  if (steps.empty()) return Mass::g(1);
+  // A mass may come out even on a fine scale, but not most of them.
+  const auto middle = steps.begin() + static_cast<std::ptrdiff_t>((steps.size() - 1) / 2);
+  std::nth_element(steps.begin(), middle, steps.end());
+  return *middle;
 }
 
 Mass rounding_of(Mass step) { return step * (1 / std::sqrt(12.0)); }

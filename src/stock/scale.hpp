@@ -16,7 +16,8 @@ namespace ballchange::stock {
 // Throws Problem(content) for what is no mass.
 [[nodiscard]] std::optional<Mass> step_typed(std::string_view mass);
 
-// Somebody's one scale: the finest step told, or seen in any mass of the project; 1 g where nothing was weighed.
+// Somebody's one scale: the step told, or seen, in half of the masses of the project at least; a mass that shows a
+// finer one has that. 1 g where nothing was weighed.
 [[nodiscard]] Mass scale_step(const State& state);
 
 // What a rounded mass is uncertain by, one standard deviation: step / sqrt(12), a rounding being even within the step.

@@ -57,6 +57,16 @@ std::optional<LayOut> lay_out(const State& state, const Ending& ending, Length l
   return LayOut{before, before <= next};
 }
 
+std::optional<WorkPlace> stop_by(const State& state, const Stock& stock, const Ending& ending, Length left) {
+  const Length more = ending.rows.low * *state.gauge.row() - left * (1 / stock.takes.share);
+  if (more < Length()) return std::nullopt;
+  const Length used = state.at ? *state.used : state.gauge.used(start_of_work()).value_or(Length());
+  auto at = state.gauge.place(used + more);
+  // Rounded to a stitch, it must not leave less.
+  if (at && at->stitch.value_or(0) > 0 && state.gauge.used(*at) > used + more) at->stitch = *at->stitch - 1;
+  return at;
+}
+
 Stops stops(const End& old_end, const std::vector<FreshEnd>& fresh, const Joining& joining, Length doubt,
             Length out_of_step) {
   const Length tolerance = std::max(Length(), joining.tolerance - doubt);

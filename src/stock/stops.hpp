@@ -28,6 +28,10 @@ struct LayOut {
 };
 [[nodiscard]] std::optional<LayOut> lay_out(const State& state, const Ending& ending, Length length);
 
+// Where the work should stop so that even a ball that ends early has so much left; nothing where it has less by now.
+[[nodiscard]] std::optional<WorkPlace> stop_by(const State& state, const Stock& stock, const Ending& ending,
+                                               Length left);
+
 // An end on the repeat, in the working order of balls worked the usual way; backward where it runs the other way.
 struct End {
   Length place;

@@ -209,9 +209,9 @@ TEST_CASE("row, seen colours, note and gauge") {
         "  - {n: 1, " + kAt + ", did: row, row: 40, stitch: 12}\n");
   // 130 + 39 x 112.2 + 12 x 1.85 = 4528 cm
   CHECK(wrap.says("Work      stands at row 40, stitch 12, with 45.28 m of yarn in it."));
-  CHECK(wrap.added({"row", "--seen", "Row 39 stitch 14 nav begins", "--seen", "row 40 stitch 13 navy ends"}) ==
+  CHECK(wrap.added({"row", "--seen", "Row 39 stitch 14 nav begins", "--seen", "row 40 stitch 12 navy ends"}) ==
         "  - {n: 2, " + kAt +
-            ", did: row, row: 40, stitch: 12, seen: [row 39 stitch 14 navy begins, row 40 stitch 13 navy ends]}\n");
+            ", did: row, row: 40, stitch: 12, seen: [row 39 stitch 14 navy begins, row 40 stitch 12 navy ends]}\n");
   CHECK(wrap.added({"note", "ball B: a little thinner"}) ==
         "  - {n: 3, " + kAt + ", did: note, text: \"ball B: a little thinner\"}\n");
   CHECK(wrap.added({"note", "wrap", "dropped # a stitch"}) ==

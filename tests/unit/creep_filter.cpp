@@ -45,6 +45,29 @@ TEST_CASE("another ball begins its own repeat and keeps the hand") {
   CHECK(filter.longer().sd == doctest::Approx(0.04).epsilon(kTiny));
 }
 
+TEST_CASE("a gauge that says what was seen keeps it, in its own terms") {
+  const auto seen = [] {
+    Filter filter({0.03, 0, 0});
+    filter.settle(Length(), 0.01);
+    filter.work(1000_cm, 1000_cm);
+    filter.see(-30_cm, 0.01);
+    return filter;
+  };
+  const double before = seen().looser().mean;
+  CHECK(before == doctest::Approx(-0.03).epsilon(0.01));
+  Filter told = seen();
+  told.tell_gauge(1 / 0.975);
+  CHECK(told.looser().mean == doctest::Approx((1 + before) / 0.975 - 1));
+  CHECK(told.looser().sd == doctest::Approx(seen().looser().sd / 0.975));
+  // Away from what was seen, and far beyond it.
+  for (const double by : {1 / 1.02, 1 / 0.9}) {
+    Filter other = seen();
+    other.tell_gauge(by);
+    CHECK(other.looser().mean == 0);
+    CHECK(other.looser().sd == doctest::Approx(0.03));
+  }
+}
+
 TEST_CASE("another gauge is another hand, and the colours stay where they are") {
   Filter filter({0.03, 0, 0});
   filter.work(100_cm, 100_cm);

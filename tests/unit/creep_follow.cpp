@@ -48,6 +48,9 @@ std::string uses(const Creep& creep) {
       case Use::unfitting:
         text += "unfitting";
         break;
+      case Use::again:
+        text += "again";
+        break;
       case Use::no_place:
         text += "no-place";
         break;
@@ -89,6 +92,17 @@ TEST_CASE("colours that fall where they should say that nothing creeps") {
   CHECK(std::abs(creep.creep.mean) < 1e-9);
   CHECK(creep.per_stitch.cm() == doctest::Approx(2).epsilon(1e-9));
   CHECK_FALSE(creep.plain());
+}
+
+TEST_CASE("the same change told again is no more evidence") {
+  const std::string rows = "row, row: 3, seen: [\"row 1 stitch 21 rust begins\", \"row 2 stitch 26 rust ends\"]";
+  const auto [once, told] = followed({"ball, ball: A", "begin, ball: A", rows});
+  const auto [state, again] =
+      followed({"ball, ball: A", "begin, ball: A", rows,
+                "row, row: 3, seen: [\"row 2 stitch 26 rust ends\", \"row 2 stitch 26 rust ends\"]"});
+  CHECK(uses(again) == "counted counted again again");
+  CHECK(again.creep.mean == told.creep.mean);
+  CHECK(again.creep.sd == told.creep.sd);
 }
 
 TEST_CASE("the real yarn per stitch and the creep of a long work are found") {

@@ -34,22 +34,23 @@ std::string lines(const Creep& creep, const std::optional<OtherSize>& size = {},
 // By hand: 138 stitches less 138 / 1.02 are 2.7; 2 % of 100 cm are 2; 50 stitches less 50 / 1.02 are one. 1.645 *
 // 0.006.
 TEST_CASE("a creep larger than its doubt is told with what mends it") {
-  CHECK(
-      lines(creeping_by(0.02, 0.003)) ==
-      "Tension   2.04 cm of yarn a stitch, give or take 0.01 cm; the gauge says 2 cm.\n"
-      "Creep     colours come 2.5 stitches a repeat early, 2 cm a row; it shows from about 2 stitches a repeat on.\n"
-      "To mend   work tighter by 2.5 stitches a repeat, or one stitch less a row.\n"
-      "Or record ballchange gauge 'my wrap.yaml' --yarn-per-stitch 2.04cm, to reckon on with what your hand takes.\n");
+  CHECK(lines(creeping_by(0.02, 0.003)) ==
+        "Tension   2.04 cm of yarn a stitch, give or take 0.01 cm; the gauge says 2 cm.\n"
+        "Creep     colours come 2.5 stitches a repeat early, 2 cm a row; it shows from about 2 stitches a repeat on.\n"
+        "To mend   work tighter by 2.5 stitches a repeat, or in a new piece one stitch less a row.\n"
+        "Or record what your hand takes, to reckon on with it:\n"
+        "          ballchange gauge 'my wrap.yaml' --yarn-per-stitch 2.04cm\n");
 }
 
 // 138 less 138 / 0.94 are 8.8 stitches; 50 less 50 / 0.94 are 3.2.
 TEST_CASE("a tight hand is told to work looser, or with a thicker hook") {
-  CHECK(
-      lines(creeping_by(-0.06, 0.003), OtherSize{3.5, 3.75, false}) ==
-      "Tension   1.88 cm of yarn a stitch, give or take 0.01 cm; the gauge says 2 cm.\n"
-      "Creep     colours come 9 stitches a repeat late, 6 cm a row; it shows from about 2 stitches a repeat on.\n"
-      "To mend   work looser by 9 stitches a repeat, or 3 stitches more a row, or a 3.75 mm hook instead of 3.5.\n"
-      "Or record ballchange gauge 'my wrap.yaml' --yarn-per-stitch 1.88cm, to reckon on with what your hand takes.\n");
+  CHECK(lines(creeping_by(-0.06, 0.003), OtherSize{3.5, 3.75, false}) ==
+        "Tension   1.88 cm of yarn a stitch, give or take 0.01 cm; the gauge says 2 cm.\n"
+        "Creep     colours come 9 stitches a repeat late, 6 cm a row; it shows from about 2 stitches a repeat on.\n"
+        "To mend   work looser by 9 stitches a repeat, or in a new piece 3 stitches more a row, or a 3.75 mm hook "
+        "instead of 3.5.\n"
+        "Or record what your hand takes, to reckon on with it:\n"
+        "          ballchange gauge 'my wrap.yaml' --yarn-per-stitch 1.88cm\n");
 }
 
 // 0.7 % of 276 cm are 1.9 cm, less than half of the 4 that show.
@@ -77,9 +78,9 @@ TEST_CASE("lengths are told in inches where the project's are") {
       lines(creeping_by(0.02, 0.003), {}, Told::inches) ==
       "Tension   0.8 in of yarn a stitch, give or take 0.01 in; the gauge says 0.79 in.\n"
       "Creep     colours come 2.5 stitches a repeat early, 0.8 in a row; it shows from about 2 stitches a repeat on.\n"
-      "To mend   work tighter by 2.5 stitches a repeat, or one stitch less a row.\n"
-      "Or record ballchange gauge 'my wrap.yaml' --yarn-per-stitch 0.803in, to reckon on with what your hand "
-      "takes.\n");
+      "To mend   work tighter by 2.5 stitches a repeat, or in a new piece one stitch less a row.\n"
+      "Or record what your hand takes, to reckon on with it:\n"
+      "          ballchange gauge 'my wrap.yaml' --yarn-per-stitch 0.803in\n");
 }
 
 // 5 % of 276 cm are 14 cm.
@@ -88,7 +89,6 @@ TEST_CASE("a ball is told to differ where its repeat plainly does") {
   Creep creep;
   creep.balls = {{"A", {0.05, 0.01}}, {"B", {0.01, 0.01}}, {"C", {-0.03, 0.01}}};
   CHECK(longer_balls_lines({state, creep, 4_cm, {}, "p.yaml"}, Told::centimetres, 200) ==
-        "Differs   ball A: its repeat is about 5 % longer than the yarn's: along it colours come 14 cm a repeat late.\n"
-        "          ball C: its repeat is about 3 % shorter than the yarn's: along it colours come 8.5 cm a repeat "
-        "early.\n");
+        "Differs   ball A: its repeat is about 5 % longer than the yarn's, 14 cm of yarn.\n"
+        "          ball C: its repeat is about 3 % shorter than the yarn's, 8.5 cm of yarn.\n");
 }

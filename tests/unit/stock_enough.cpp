@@ -36,7 +36,7 @@ TEST_CASE("on the last ball the chance is that of its yarn against the rows left
         std::pow(on.plus_minus.cm(), 2) + std::pow(1100 * stock.takes.plus_minus, 2) - 2 * 1100 * on.with_takes.cm();
     const Outlook told = told_by(state);
     CHECK(told.joins == 0);
-    CHECK(told.needed.cm() == doctest::Approx(1100));
+    CHECK(told.needed.cm() == doctest::Approx(1100 * stock.takes.share));
     CHECK(told.chance == doctest::Approx(normal_cdf(mean / std::sqrt(variance))).epsilon(1e-6));
   }
 }
@@ -68,6 +68,16 @@ TEST_CASE("with one join to come the chance is the mean over what it cuts off") 
   CHECK(chance(*told.leave_out - 1) < kSurely + 1e-4);
   REQUIRE(told.with_one_more);
   CHECK(*told.with_one_more > 0.99);
+}
+
+TEST_CASE("no more rows are left out than are yet to be begun") {
+  const State state = fold_of({"ball, ball: A", "begin, ball: A", "row, row: 44"});
+  const Stock stock = stock_of(state, doubts_of(state));
+  const auto left_out = [&](std::optional<int> rows) { return outlook(state, stock, joining(), rows)->leave_out; };
+  REQUIRE(left_out(std::nullopt));
+  const int least = *left_out(std::nullopt);
+  CHECK(left_out(least) == least);
+  CHECK_FALSE(left_out(least - 1));
 }
 
 TEST_CASE("how many whole repeats may still be cut off") {
@@ -165,10 +175,15 @@ TEST_CASE("a plain ball is counted by weights alone") {
 }
 
 TEST_CASE("a plain ball's rate does not run across what was ravelled") {
-  const std::vector<std::string> log{"ball, ball: A", "begin, ball: A",
-                                     "ball, ball: P, plain: true, mass: 50 g, length: 120 m", "row, row: 40",
-                                     "weigh, ball: P, mass: 40 g", "row, row: 100", "weigh, ball: P, mass: 10 g",
-                                     "rip, row: 50", "weigh, ball: P, mass: 10 g"};
+  const std::vector<std::string> log{"ball, ball: A",
+                                     "begin, ball: A",
+                                     "ball, ball: P, plain: true, mass: 50 g, length: 120 m",
+                                     "row, row: 40",
+                                     "weigh, ball: P, mass: 40 g",
+                                     "row, row: 100",
+                                     "weigh, ball: P, mass: 10 g",
+                                     "rip, row: 50",
+                                     "weigh, ball: P, mass: 10 g"};
   CHECK_FALSE(plain_of(fold_of(log), 1, doubts_of(fold_of(log))).per_row);
   std::vector<std::string> on = log;
   on.insert(on.end(), {"row, row: 60", "weigh, ball: P, mass: 5 g"});

@@ -69,13 +69,14 @@ TEST_CASE("noughts at the end of a typed mass tell its scale") {
 }
 
 TEST_CASE("a step that was told holds for its own weighing, the project's for all others") {
-  // 100 cm a gram; a rounding to 5 g is 500 cm / sqrt(12). What is known of the rest does not count beside it.
+  // 100 cm a gram; a rounding to 1 g is 100 cm / sqrt(12). What is known of the rest counts for little beside it.
   const auto plus_minus = [](const std::string& scale) {
-    const State state = state_of({"ball, ball: A", "begin, ball: A", "row, row: 20", "weigh, ball: A, mass: 20 g" + scale});
+    const State state =
+        state_of({"ball, ball: A", "begin, ball: A", "row, row: 20", "weigh, ball: A, mass: 27 g" + scale});
     return told_by(state).balls.front()->plus_minus.cm();
   };
   CHECK(plus_minus("") == doctest::Approx(100 / std::sqrt(12.0)).epsilon(0.05));
-  CHECK(plus_minus(", scale: 2 g") == doctest::Approx(200 / std::sqrt(12.0)).epsilon(0.1));
+  CHECK(plus_minus(", scale: 2 g") == doctest::Approx(200 / std::sqrt(12.0)).epsilon(0.15));
   CHECK(plus_minus(", scale: 0.1 g") == doctest::Approx(10 / std::sqrt(12.0)).epsilon(0.01));
 }
 
@@ -87,12 +88,14 @@ TEST_CASE("the same mass again with nothing worked in between says nothing new")
   CHECK(again.balls.front()->left == once.balls.front()->left);
 }
 
-TEST_CASE("a project has one scale: its finest step, or the one told") {
+TEST_CASE("a project has one scale: the step of half of its masses, told or as they are written") {
   const auto step = [](const std::vector<std::string>& log) { return scale_step(fold_of(log)).g(); };
   CHECK(step({"ball, ball: A"}) == doctest::Approx(1));
   CHECK(step({"ball, ball: A, mass: 50 g", "weigh, ball: A, mass: 31.4 g"}) == doctest::Approx(0.1));
   CHECK(step({"ball, ball: A, mass: 50 g", "weigh, ball: A, mass: 31 g, scale: 0.1 g"}) == doctest::Approx(0.1));
   CHECK(step({"ball, ball: A, mass: 50 g", "weigh, ball: A, mass: 31 g, scale: 2 g"}) == doctest::Approx(1));
+  CHECK(step({"ball, ball: A, mass: 50 g", "weigh, ball: A, mass: 40 g", "weigh, ball: A, mass: 29.2 g"}) ==
+        doctest::Approx(1));
 }
 
 TEST_CASE("a gram of a yarn holds what its count says") {
@@ -180,8 +183,8 @@ TEST_CASE("several weighings tell a row as a batch of least squares does") {
            {{"row, row: 30", "swatch, ball: A, length: 100 cm", "weigh, ball: A, mass: 14 g"},
             1.0625335428839966,
             0.01404883564723588},
-           // What was ravelled and weighs again came back, on a scale that shows 0.1 g.
-           {{"rip, row: 10", "weigh, ball: A, mass: 37.9 g"}, 1.0827069031750851, 0.003579073201456042},
+           // What was ravelled and weighs again came back, on a scale that shows 0.1 g, the first two on one of 1 g.
+           {{"rip, row: 10", "weigh, ball: A, mass: 37.9 g"}, 1.089184313847483, 0.020606749653969882},
        }) {
     CAPTURE(row.more.back());
     const Stock stock = told_by(state_of(kWeighedOnce, row.more));
@@ -222,6 +225,46 @@ TEST_CASE("a ball not on the scale tells nothing of a row and is known as any ot
   // A mass to 0.1 g: 10 cm / sqrt(12).
   CHECK(stock.balls[1]->left.cm() == doctest::Approx(4960));
   CHECK(stock.balls[1]->plus_minus.cm() == doctest::Approx(10 / std::sqrt(12.0)).epsilon(1e-9));
+}
+
+// By the gauge a row takes 110; here it takes 135, a gram of 100 every 20 mm of it, on a scale of 0.1 g.
+TEST_CASE("a gauge that is not the work's is learnt once weighings bear it out") {
+  std::vector<std::string> log{"ball, ball: A, mass: 100.0 g, scale: 0.1 g", "begin, ball: A"};
+  const auto weigh = [&](int row) {
+    log.push_back("row, row: " + std::to_string(row));
+    const double left = 100 - 0.1 - 1.35 * (row - 1) - 1.25;
+    log.push_back("weigh, ball: A, scale: 0.1 g, mass: " + std::to_string(std::round(left * 10) / 10) + " g");
+    return told_by(fold_of(log));
+  };
+  const Stock once = weigh(10);
+  CHECK(once.odd == 0);
+  CHECK_FALSE(once.measured);
+  CHECK(once.suspect == 4);
+  // Not more rows than the least that is plausible.
+  CHECK(once.takes.share > 1.15);
+  for (const int row : {20, 30, 40}) {
+    CAPTURE(row);
+    const Stock again = weigh(row);
+    CHECK_FALSE(again.odd);
+    REQUIRE(again.measured);
+    CHECK(again.takes.share == doctest::Approx(135.0 / 110).epsilon(0.015));
+    CHECK(again.takes.plus_minus < 0.03);
+  }
+}
+
+TEST_CASE("one weighing that was misread does not stay believed") {
+  // 120 g, a row takes 110 as told; at row 20 the scale was read 10 g too heavy.
+  const std::vector<std::string> log{"ball, ball: A, mass: 120.0 g, scale: 0.1 g",
+                                     "begin, ball: A",
+                                     "row, row: 20",
+                                     "weigh, ball: A, mass: 108.0 g, scale: 0.1 g",
+                                     "row, row: 40",
+                                     "weigh, ball: A, mass: 76.0 g, scale: 0.1 g",
+                                     "row, row: 60",
+                                     "weigh, ball: A, mass: 54.0 g, scale: 0.1 g"};
+  const Stock stock = told_by(fold_of(log));
+  CHECK(stock.takes.share == doctest::Approx(1).epsilon(0.02));
+  CHECK(stock.balls[0]->left.cm() == doctest::Approx(5400).epsilon(0.01));
 }
 
 TEST_CASE("rows that were not recorded are no yarn in a row") {

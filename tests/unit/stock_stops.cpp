@@ -18,7 +18,8 @@ Stock exact(const State& state) {
 
 TEST_CASE("a ball ends where its yarn does") {
   // ledger_log.hpp: foundation 10, rows of 110, stitches of 2 and a turn of 10.
-  const State state = fold_of({"ball, ball: A", "begin, ball: A", "row, row: 20", "weigh, ball: A, mass: 6 g"});
+  const State state =
+      fold_of({"ball, ball: A, mass: 28 g", "begin, ball: A", "row, row: 20", "weigh, ball: A, mass: 6 g"});
   const auto end = ending(state, exact(state));
   REQUIRE(end);
   // 600 cm: 5 rows are 550, then a turn and 20 stitches of row 26.
@@ -34,13 +35,28 @@ TEST_CASE("before the first row the foundation comes off the ball") {
   CHECK(end->rows.rows == doctest::Approx((5000.0 - 10) / 110));
 }
 
+TEST_CASE("the work stops where the join and the room before it are still loose") {
+  const State state =
+      fold_of({"ball, ball: A, mass: 28 g", "begin, ball: A", "row, row: 20", "weigh, ball: A, mass: 6 g"});
+  const Stock stock = exact(state);
+  const auto end = ending(state, stock);
+  REQUIRE(end);
+  // The ball ends at stitch 20 of row 26, 25 cm before that are 12 stitches and a half.
+  CHECK(text_of(stop_by(state, stock, *end, 25_cm)) == "26:7");
+  CHECK(text_of(stop_by(state, stock, *end, 24_cm)) == "26:8");
+  CHECK(text_of(stop_by(state, stock, *end, 45_cm)) == "25:50");
+  CHECK(text_of(stop_by(state, stock, *end, 600_cm)) == "20:50");
+  CHECK_FALSE(stop_by(state, stock, *end, 605_cm));
+}
+
 TEST_CASE("the end is laid out before the row after which it would be too short") {
   struct Row {
     double length;
     int before_row;
     bool now;
   };
-  const State state = fold_of({"ball, ball: A", "begin, ball: A", "row, row: 20", "weigh, ball: A, mass: 6 g"});
+  const State state =
+      fold_of({"ball, ball: A, mass: 28 g", "begin, ball: A", "row, row: 20", "weigh, ball: A, mass: 6 g"});
   const auto end = ending(state, exact(state));
   // 600 left after row 20: after row 24 160 are left, after row 25 50.
   for (const Row& row : {Row{160, 25, false},
@@ -59,8 +75,8 @@ TEST_CASE("the end is laid out before the row after which it would be too short"
 }
 
 TEST_CASE("in mid-row the row that comes next is the one to leave") {
-  const State state =
-      fold_of({"ball, ball: A", "begin, ball: A", "row, row: 20, stitch: 25", "weigh, ball: A, mass: 3 g"});
+  const State state = fold_of(
+      {"ball, ball: A, mass: 24.5 g", "begin, ball: A", "row, row: 20, stitch: 25", "weigh, ball: A, mass: 3 g"});
   const auto end = ending(state, exact(state));
   // 300 left in mid-row 20: 50 end the row.
   CHECK(lay_out(state, *end, 250_cm)->before_row == 21);

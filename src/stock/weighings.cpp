@@ -1,0 +1,258 @@
+#include "stock/weighings.hpp"
+
+#include <algorithm>
+#include <climits>
+#include <cmath>
+#include <numbers>
+#include <string_view>
+#include <unordered_map>
+#include <utility>
+
+#include "stock/scale.hpp"
+
+namespace ballchange::stock {
+namespace {
+
+constexpr double kOdd = 6;  // standard deviations that nobody meets
+constexpr double kSlip = 0.01;
+
+using Maybe = std::optional<Length>;
+
+// Where in the work each ball's yarn begins; the foundation is no row.
+std::vector<Maybe> places_begun(const State& state) {
+  std::vector<Maybe> begun(state.balls.size(), state.gauge.used({1, 0}));
+  std::unordered_map<std::string_view, std::size_t> index;
+  for (std::size_t k = 0; k < state.balls.size(); ++k) index.emplace(state.balls[k].id, k);
+  for (const JoinState& join : state.joins) {
+    const auto ball = index.find(join.new_ball);
+    if (join.knot || ball == index.end()) continue;
+    if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) begun[ball->second] = join.used;
+  }
+  return begun;
+}
+
+// A ball's yarn and the share, in cm.
+struct Knowledge {
+  double left = 0, left_variance = 0;
+  double share = 1, share_variance = 0;
+  double together = 0;
+
+  void work(double by_gauge) {
+    left -= share * by_gauge;
+    left_variance += by_gauge * (by_gauge * share_variance - 2 * together);
+    together -= by_gauge * share_variance;
+  }
+  // What was expected of a weighing, in its standard deviations.
+  [[nodiscard]] double off(double seen, double variance) const {
+    constexpr double hair = 1e-6;  // nothing is as exact as that
+    return std::abs(seen - left) / std::max(hair, std::sqrt(left_variance + variance));
+  }
+  // Log density of it.
+  [[nodiscard]] double score(double seen, double variance) const {
+    const double all = left_variance + variance;
+    return all <= 0 ? 0 : -(seen - left) * (seen - left) / all / 2 - std::log(2 * std::numbers::pi * all) / 2;
+  }
+  void see(double seen, double variance) {
+    const double all = left_variance + variance;
+    if (all <= 0) return;
+    const double gain = left_variance / all;
+    const double share_gain = together / all;
+    const double surprise = seen - left;
+    left += gain * surprise;
+    share += share_gain * surprise;
+    share_variance = std::max(0.0, share_variance - share_gain * together);
+    together -= gain * together;
+    left_variance -= gain * left_variance;
+  }
+};
+
+// One pass over all that was weighed, ball after ball: given the share, balls say nothing of each other.
+class Pass {
+ public:
+  Pass(const State& state, const Doubts& doubts, const Account& account)
+      : state_(state),
+        doubts_(doubts),
+        account_(account),
+        open_variance_(account.open * account.open),
+        told_(std::min(account.open * 0.75, kWorthTelling)),
+        begun_(places_begun(state)),
+        weighed_(state.balls.size()) {
+    known_.share_variance = open_variance_;
+    for (const Weighing& weighing : state.weighings) weighed_[weighing.ball].push_back(&weighing);
+  }
+
+  Followed run() {
+    Stock& stock = told_of_.stock;
+    stock.doubts = doubts_;
+    stock.balls.resize(state_.balls.size());
+    for (const std::size_t ball : in_order()) stock.balls[ball] = follow(ball);
+    // Gauges after the last weighing.
+    change_gauges(state_.gauge_changes.empty() ? 0 : state_.gauge_changes.back().entry + 1);
+    settle();  // rows to come are another stretch
+    stock.takes = {known_.share, std::sqrt(known_.share_variance)};
+    told_of_.score = score_;
+    return std::move(told_of_);
+  }
+
+ private:
+  // By when each was last weighed, the one in work after all others.
+  [[nodiscard]] std::vector<std::size_t> in_order() const {
+    std::vector<std::size_t> balls;
+    for (std::size_t k = 0; k < state_.balls.size(); ++k) {
+      if (!state_.balls[k].plain) balls.push_back(k);
+    }
+    const auto when = [&](std::size_t k) {
+      if (state_.working == k) return INT_MAX;
+      return weighed_[k].empty() ? 0 : weighed_[k].back()->entry;
+    };
+    std::stable_sort(balls.begin(), balls.end(), [&](std::size_t a, std::size_t b) { return when(a) < when(b); });
+    return balls;
+  }
+
+  // In cm^2, of a mass of that ball.
+  [[nodiscard]] double rounding(const BallState& ball, Mass mass, const std::optional<Mass>& step) const {
+    const double one = rounding_of(step.value_or(std::min(doubts_.scale, step_of(mass)))).g() * yarn_per_gram(ball);
+    return one * one;
+  }
+  [[nodiscard]] double yarn_per_gram(const BallState& ball) const {
+    if (ball.mass && ball.length && *ball.mass > Mass()) return ball.length->cm() / ball.mass->g();
+    if (state_.yarn.ball_mass && state_.yarn.ball_length)
+      return *state_.yarn.ball_length / 1_cm / state_.yarn.ball_mass->g();
+    return 0;
+  }
+
+  void start(const BallState& ball) {
+    known_.left = ball.length->cm();
+    const double spread = doubts_.spread * known_.left;
+    known_.left_variance = ball.mass ? rounding(ball, *ball.mass, ball.scale) : spread * spread;
+    known_.together = 0;
+  }
+
+  // The gauges told before that entry; nothing of a ball's yarn changes with them.
+  void change_gauges(int before) {
+    while (next_change_ < state_.gauge_changes.size() && state_.gauge_changes[next_change_].entry < before) {
+      change(state_.gauge_changes[next_change_++]);
+    }
+  }
+  void change(const GaugeChange& gauge) {
+    if (!gauge.row_before || !gauge.row_after) return open_anew();
+    const double by = *gauge.row_before / *gauge.row_after;
+    const double share = known_.share * by;
+    const double doubt = std::sqrt(known_.share_variance) * by;
+    // Told nearer to what weighings said than before; any other figure was measured on other rows.
+    const bool nearer = std::abs(share - 1) < std::abs(known_.share - 1) && std::abs(share - 1) <= 2 * doubt + 0.01;
+    if (gauge.other_size || doubt > told_ || !nearer) return open_anew();
+    known_.share = share;
+    known_.share_variance *= by * by;
+    known_.together *= by;
+  }
+  void open_anew() {
+    known_.share = 1;
+    known_.share_variance = open_variance_;
+    known_.together = 0;
+  }
+
+  // From one place in the work to another, and what the log had it lose in all.
+  void lose(double from, double to, int until, double all) {
+    known_.left -= all - (to - from);
+    if (to == from) return;
+    settle();
+    while (next_change_ < state_.gauge_changes.size() && state_.gauge_changes[next_change_].entry < until) {
+      const GaugeChange& gauge = state_.gauge_changes[next_change_++];
+      const double at = gauge.used ? std::max(gauge.used->cm(), from) : from;
+      known_.work(at - from);
+      from = at;
+      change(gauge);
+    }
+    known_.work(to - from);
+  }
+
+  // The first work after a weighing.
+  void settle() {
+    if (weighed_since_) known_.share_variance += doubts_.drift * doubts_.drift;
+    weighed_since_ = false;
+  }
+
+  std::optional<OnBall> follow(std::size_t index) {
+    const BallState& ball = state_.balls[index];
+    if (!ball.length) return std::nullopt;
+    const Maybe begins = begun_[index];
+    start(ball);
+    double from = begins ? begins->cm() : 0;
+    double by_log = ball.length->cm();
+    const Weighing* before = nullptr;
+    for (const Weighing* each : weighed_[index]) {
+      const Weighing& weighing = *each;
+      if (!weighing.expected || !weighing.left) continue;
+      const double to =
+          weighing.in_work && begins && weighing.used ? std::max(weighing.used->cm(), begins->cm()) : from;
+      if (begins) lose(from, to, weighing.entry, by_log - weighing.expected->cm());
+      // The same yarn on the same scale is rounded the same way again.
+      const bool again = before != nullptr && to == from && before->mass == weighing.mass &&
+                         before->scale == weighing.scale && weighing.expected->cm() == by_log;
+      if (weighing.entry != account_.left_out && !again) weigh(index, weighing, before);
+      before = each;
+      from = to;
+      by_log = weighing.left->cm();
+    }
+    if (!ball.left) return std::nullopt;
+    const Length now = *ball.left - ball.overdrawn;
+    const bool working = state_.working == index && begins && state_.used;
+    const double to = working ? std::max(state_.used->cm(), begins->cm()) : from;
+    const int all = state_.gauge_changes.empty() ? 0 : state_.gauge_changes.back().entry + 1;
+    if (working) {
+      lose(from, to, all, by_log - now.cm());
+      change_gauges(all);
+    } else {
+      known_.left = now.cm();
+    }
+    return OnBall{Length::cm(known_.left), Length::cm(std::sqrt(known_.left_variance)), Length::cm(known_.together)};
+  }
+
+  void weigh(std::size_t index, const Weighing& weighing, const Weighing* before) {
+    weighed_since_ = weighed_since_ || known_.together != 0;
+    const double seen = weighing.left->cm();
+    const double variance = rounding(state_.balls[index], weighing.mass, weighing.scale);
+    if (known_.off(seen, variance) <= kOdd) {
+      score_ += known_.score(seen, variance);
+      return known_.see(seen, variance);
+    }
+    score_ += slip_score(state_);
+    if (!told_of_.slipped) {
+      told_of_.first_slip = weighing.entry;
+      told_of_.before_slip = before != nullptr ? before->entry : 0;
+    }
+    told_of_.slipped = true;
+    if (&weighing == &state_.weighings.back()) told_of_.odd = index;  // any other was told then
+    if (account_.misread) return;
+    known_.left = seen;
+    known_.left_variance = variance;
+    known_.together = 0;
+  }
+
+  const State& state_;
+  const Doubts& doubts_;
+  Account account_;
+  double open_variance_;
+  double told_;  // what the share is known to within once weighings told it
+  std::vector<Maybe> begun_;
+  std::vector<std::vector<const Weighing*>> weighed_;
+  Knowledge known_;
+  std::size_t next_change_ = 0;
+  bool weighed_since_ = false;  // with work before that
+  double score_ = 0;
+  Followed told_of_;
+};
+
+}  // namespace
+
+double slip_score(const State& state) {
+  constexpr double some_ball = 10'000;  // cm, where the band isn't known
+  return std::log(kSlip / (state.yarn.ball_length ? state.yarn.ball_length->cm() : some_ball));
+}
+
+Followed follow_weighings(const State& state, const Doubts& doubts, const Account& account) {
+  return Pass(state, doubts, account).run();
+}
+
+}  // namespace ballchange::stock
