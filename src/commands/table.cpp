@@ -124,7 +124,8 @@ constexpr std::array<CommandRow, 19> kCommands{{
     {"card", "for the workbag: what to leave on the new end for what is used on the old", kCardUsage, card_options,
      run_card, 1},
     {"report", "all that is known of the piece on one page to print", kReportUsage, report_options, run_report, 1},
-    {"help", "this overview, the options of one command, or a word on the craft", kHelpUsage, help_options, run_help, 1},
+    {"help", "this overview, the options of one command, or a word on the craft", kHelpUsage, help_options, run_help,
+     1},
 }};
 
 }  // namespace
