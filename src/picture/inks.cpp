@@ -17,7 +17,7 @@ std::string letter_for(const std::string& name, const std::vector<Ink>& so_far) 
   for (const char c : name) {
     const bool small = c >= 'a' && c <= 'z';
     if (!small && !(c >= 'A' && c <= 'Z')) continue;
-    const std::string capital(1, small ? char(c - 'a' + 'A') : c);
+    std::string capital(1, small ? char(c - 'a' + 'A') : c);
     if (!taken(so_far, capital)) return capital;
   }
   for (std::size_t number = 1;; ++number) {
