@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include "commands/drawn.hpp"
 #include "commands/pictures.hpp"
 #include "project/drawn_fabric.hpp"
@@ -20,7 +22,8 @@ Outcome run_draw_fabric(const Options& options, Context& context, const Common& 
   DrawnFabric made = drawn_fabric(open ? &*open : nullptr, options, context, common);
   name_fabric(made.paper, open ? open->project.name : std::string());
   Drawn drawn{"fabric", ".svg", made.paper.title, made.paper.description, {}, {}, {}, {}};
-  for (const auto& [what, remedy] : made.notes) drawn.notes.push_back(remedy.empty() ? what : what + "; " + remedy);
+  for (const auto& [what, remedy] : made.notes)
+    drawn.notes.push_back(remedy.empty() ? what : fmt::format("{}; {}", what, remedy));
   drawn.file = [&made] {
     Drawing drawing("fabric", made.paper.title, made.paper.description);
     const Sheet sheet = draw_fabric(drawing, made.paper, 2, 2, kMostPaper);
