@@ -84,6 +84,19 @@ class Cursor {
   bool good_ = true;
 };
 
+struct Day {
+  int year = 0, month = 0, day = 0;  // of a calendar or not
+};
+Day take_date(Cursor& cursor) {
+  Day date;
+  date.year = cursor.number(4);
+  cursor.want("-");
+  date.month = cursor.number(2);
+  cursor.want("-");
+  date.day = cursor.number(2);
+  return date;
+}
+
 // Minutes east of UTC; nothing where no zone stands.
 std::optional<int> take_zone(Cursor& cursor) {
   if (cursor.take("Zz")) return 0;
@@ -105,11 +118,7 @@ Moment parse_moment(std::string_view text, std::string_view what) {
                                                printable(text, 40), why));
   };
   Cursor cursor(trim(text));
-  const int year = cursor.number(4);
-  cursor.want("-");
-  const int month = cursor.number(2);
-  cursor.want("-");
-  const int day = cursor.number(2);
+  const auto [year, month, day] = take_date(cursor);
   cursor.want("Tt ");
   const int hour = cursor.number(2);
   cursor.want(":");
@@ -135,11 +144,7 @@ Moment parse_moment(std::string_view text, std::string_view what) {
 
 std::optional<Moment> parse_day(std::string_view text) {
   Cursor cursor(trim(text));
-  const int year = cursor.number(4);
-  cursor.want("-");
-  const int month = cursor.number(2);
-  cursor.want("-");
-  const int day = cursor.number(2);
+  const auto [year, month, day] = take_date(cursor);
   if (!cursor.done() || !in_calendar(year, month, day)) return std::nullopt;
   return Moment{days_from_date(year, month, day) * kDay};
 }
