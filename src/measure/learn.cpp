@@ -190,7 +190,7 @@ class Learning {
       } else if (options_.believed) {
         learnt.verdict = LearnVerdict::no_fit;
         learnt.strand = numbers_[stuck_];
-      } else if (broken_mirror_) {
+      } else if (broken_mirror_ && turns_within()) {
         learnt.verdict = LearnVerdict::not_mirrored;
       } else {
         too_little(learnt);
@@ -246,22 +246,27 @@ class Learning {
     return guess && may_be_rounds_of(*guess, best);
   }
 
+  static double read_of(const Line& line, std::size_t to) {
+    double sum = 0;
+    for (std::size_t i = 0; i < to; ++i) sum += line.entries[i].known ? line.entries[i].length : 0;
+    return sum;
+  }
+  static double read_of(const Line& line) { return read_of(line, line.entries.size()); }
+  [[nodiscard]] const Line& longest() const {
+    return *std::max_element(lines_.begin(), lines_.end(),
+                             [](const Line& a, const Line& b) { return read_of(a) < read_of(b); });
+  }
+
+  // Half of a hank turns back somewhere; less of it need not.
+  [[nodiscard]] bool turns_within() const { return options_.total && 2 * read_of(longest()) >= options_.total->cm(); }
+
   // The changes the longest strand begins with must come again, and a few more so that it is no chance.
   [[nodiscard]] Length before_it_comes_round() const {
-    const auto length_of = [](const Line& line, std::size_t to) {
-      double sum = 0;
-      for (std::size_t i = 0; i < to; ++i) sum += line.entries[i].known ? line.entries[i].length : 0;
-      return sum;
-    };
-    const Line* longest = &lines_.front();
-    for (const Line& line : lines_) {
-      if (length_of(line, line.entries.size()) > length_of(*longest, longest->entries.size())) longest = &line;
-    }
-    const double first = length_of(*longest, std::min(longest->entries.size(), longest->from + changes_to_be_sure));
+    const Line& line = longest();
+    const double first = read_of(line, std::min(line.entries.size(), line.from + changes_to_be_sure));
     if (!options_.total) return Length::cm(first);
-    const double all = length_of(*longest, longest->entries.size());
     const double once_through = options_.mirrored ? options_.total->cm() / 2 : options_.total->cm();
-    return Length::cm(std::max(once_through - all, 0.0) + first);
+    return Length::cm(std::max(once_through - read_of(line), 0.0) + first);
   }
 
   static constexpr double worth_believing = 0.3;

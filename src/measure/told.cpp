@@ -8,6 +8,10 @@ namespace {
 
 constexpr double near_enough = 0.1;    // of the total
 constexpr double least_missing = 0.5;  // cm
+// Of two sections that were both cut short only the sum follows from the total: how much of it may be left open.
+constexpr double open_share = 0.01, least_open = 2;  // of the total, cm
+
+bool leaves_open(double missing, double total) { return missing > std::max(least_open, open_share * total); }
 
 double length_between(const Line& line, std::size_t from, std::size_t to) {
   double sum = 0;
@@ -47,11 +51,14 @@ std::vector<Circle> of_total(const Line& line, double total) {
   const double read_first = cut_first && first.known ? first.length : 0;
   const double read_last = cut_last && last.known ? last.length : 0;
   if (cut_first && cut_last && first.colour != last.colour) {
+    if (leaves_open(rest - read_first - read_last, total)) return {};
     const double missing = std::max(0.0, rest - read_first - read_last) / 2;
     circle.push_back(filled(last, read_last + missing));
     circle.push_back(filled(first, read_first + missing));
   } else if (cut_first || cut_last) {
     circle.push_back(filled(cut_first ? first : last, rest));
+  } else if (rest > near_enough * total) {
+    return {};  // from change to change, and there must be more
   }
   if (rest + near_enough * total < std::max(read_first, read_last) || !closes(circle)) return {};
   return {circle};
@@ -72,6 +79,7 @@ std::vector<Circle> there_and_back(const Line& line, double total) {
       const double missing = rest - read_a - read_b;
       const bool plain = std::abs(missing) <= near_enough * total;
       if (!plain && !(missing > 0 && (cut_i || cut_j))) continue;
+      if (cut_i && cut_j && leaves_open(missing, total)) continue;
       const double share = std::max(0.0, missing) / (cut_i && cut_j ? 2 : 1);
       Circle circle{filled(a, read_a + (cut_i ? share : 0))};
       const Circle middle = patches(line, i + 1, j);
