@@ -17,6 +17,7 @@
 #include "project/record.hpp"
 #include "reading/name.hpp"
 #include "show/check.hpp"
+#include "show/check_project.hpp"
 #include "show/log.hpp"
 
 namespace ballchange {
@@ -60,9 +61,22 @@ void tell_to_name_it(const OpenProject& open, const Context& context, const Comm
                   common.screen.text_columns()));
 }
 
+// The cut that was told is that of the ball that costs least now, and another is better: nothing is recorded by a mere
+// y.
+void tell_to_choose(const BallAhead& better, const std::string& ball, const Context& context, const Common& common) {
+  answer(context, common,
+         labelled("Then",
+                  fmt::format("to record it, say which ball you take: --ball {}, or --ball {} all the same.",
+                              printable(better.ball, 40), printable(ball, 40)),
+                  common.screen.text_columns()));
+}
+
 void offer_to_record(const OpenProject& open, const ProjectAdvice& advised, const EndTexts& texts,
                      const Options& options, const Context& context, const Common& common) {
   if (!can_ask(context, common) || advised.on_record.too_much_left) return;
+  if (const BallAhead* better = better_ball(advised.on_record)) {
+    return tell_to_choose(*better, advised.on_record.ball, context, common);
+  }
   const bool unnamed = advised.on_record.ball.empty();
   if (unnamed && !fresh_balls(open.state).empty()) return tell_to_name_it(open, context, common);
   const std::string added = unnamed ? next_name(open.state) : std::string();

@@ -81,15 +81,19 @@ void later_member(Json& json, const CheckProject& record, const std::string& bal
 
 }  // namespace
 
+const BallAhead* better_ball(const CheckProject& record) {
+  const BallAhead* own = record.chosen ? ahead_of(record, record.ball) : nullptr;
+  if (own == nullptr || own->in_all() - record.ahead.front().in_all() < kWorthTelling) return nullptr;
+  return &record.ahead.front();
+}
+
 std::string take_ball_text(const CheckShown& shown, Told told) {
   if (shown.project == nullptr || !shown.project->chosen) return {};
   const std::string& ball = shown.project->ball;
+  const BallAhead* better = better_ball(*shown.project);
+  if (better == nullptr) return fmt::format("Take ball {}. ", printable(ball, 40));
   const BallAhead* own = ahead_of(*shown.project, ball);
-  if (own == nullptr || own->in_all() - shown.project->ahead.front().in_all() < kWorthTelling) {
-    return fmt::format("Take ball {}. ", printable(ball, 40));
-  }
-  // What is recorded is the one that costs least now: whoever looks ahead names the other.
-  const BallAhead& best = shown.project->ahead.front();
+  const BallAhead& best = *better;
   const Length doubt = discard_doubt(shown, shown.advice.joins.front());
   return fmt::format("Better take ball {}: {} than ball {} now, {} in all (see Ahead). With ball {}: ",
                      printable(best.ball, 40), more_or_less(best.now - own->now, told, doubt), printable(ball, 40),

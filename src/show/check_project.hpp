@@ -9,6 +9,10 @@
 // What a project adds to the advice at a ball change.
 namespace ballchange {
 
+// Of the fresh balls, the one that leaves so much more for the rest that it is better than the one advised here; null
+// where none is, or where the crafter chose.
+[[nodiscard]] const BallAhead* better_ball(const CheckProject& record);
+
 // "Take ball C. ", or where another leaves more for the rest "Better take ball E: ... With ball C: ", before what to do
 // with its end; empty where the crafter chose it.
 [[nodiscard]] std::string take_ball_text(const CheckShown& shown, Told told);
