@@ -161,6 +161,7 @@ Lesson lesson_of(const Options& options, const Context& context, const Common& c
     lesson.learn.ball_plus_minus = yarn->ball_plus_minus;
   }
   if (lesson.known && lesson.known->strands.before) add_colours(lesson.strands.palette, *lesson.known->strands.before);
+  if (yarn != nullptr) lesson.learn.known_colours = lesson.strands.palette.colours.size();
   lesson.strands.palette.open = true;
   const MatchOptions match = placing_options(options, lesson.measures);
   lesson.learn.sure = match.sure;
@@ -328,7 +329,7 @@ Outcome run_measure(const Options& options, Context& context) {
                      lesson.learn.sure,
                      lesson.learn.total,
                      lesson.learn.mirrored};
-  if (learnt.verdict == LearnVerdict::found || learnt.verdict == LearnVerdict::unsure) {
+  if (tells_repeat(learnt.verdict)) {
     shown.yarn = learnt_yarn(learnt, lesson);
     MatchOptions match = placing_options(options, lesson.measures);
     match.sure = MatchOptions().sure;

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "measure/by_colours.hpp"
+#include "measure/doubts.hpp"
 #include "measure/parts.hpp"
 #include "measure/propose.hpp"
 #include "measure/told.hpp"
@@ -68,7 +69,15 @@ class Learning {
     }
     keep_fitting();
     keep_distinct();
-    return answer();
+    const bool turned = !options_.believed && merge_mirror(weighed_) > 1 - options_.sure;
+    Learnt learnt = answer();
+    if (learnt.verdict == LearnVerdict::found) {
+      if (turned) learnt.verdict = LearnVerdict::turned;
+      tell_doubts(learnt, weighed_.front(), match_, options_.known_colours);
+      for (std::size_t& strand : learnt.other_way) strand = numbers_[strand];
+      for (TakenAs& one : learnt.taken) one.strand = numbers_[one.strand];
+    }
+    return learnt;
   }
 
  private:

@@ -22,6 +22,7 @@ struct LearnOptions {
   std::optional<Length> total;     // of the repeat, where it was told
   bool mirrored = false;           // with `total`: the yarn turns back on itself, as a hank dyed across the loop
   std::optional<Repeat> believed;  // a repeat for the strands to sharpen; its colours come first in the palette
+  std::size_t known_colours = 0;   // the first of the palette: all that the yarn is known to have; 0: not known
 };
 
 // One repeat the strands may have been read from.
@@ -32,14 +33,22 @@ struct LearntRepeat {
   double chance = 0;               // 0 as well for a guess that nothing but the order of the colours speaks for
 };
 
+// An entry under another name than that of its section. Strand and entry from 0, the entry from the loose end.
+struct TakenAs {
+  std::size_t strand = 0, entry = 0;
+  ColourId written = 0, taken = 0;
+};
+
 enum class LearnVerdict {
   found,
-  unsure,       // another repeat explains the strands nearly as well, or that nothing comes round again; or `misread`
-  too_little,   // nothing comes round again
-  unmeasured,   // one colour's length was written down nowhere
-  no_fit,       // a strand that isn't of the believed repeat, nor of any with the others
-  other_total,  // the strands come round, but not at the total that was told
-  not_mirrored  // nor do they turn back on themselves
+  unsure,      // another repeat explains the strands nearly as well, or that nothing comes round again; or `misread`
+  too_little,  // nothing comes round again
+  unmeasured,  // one colour's length was written down nowhere
+  no_fit,      // a strand that isn't of the believed repeat, nor of any with the others
+  turned,      // all is known but which way round: strands run against each other, see `other_way`
+  unknown_colour,  // one that the yarn isn't known to have was taken for another, see `taken`
+  other_total,     // the strands come round, but not at the total that was told
+  not_mirrored     // nor do they turn back on themselves
 };
 
 struct Learnt {
@@ -51,6 +60,9 @@ struct Learnt {
   std::optional<ColourId> unmeasured;  // the colour
   std::size_t strand = 0;              // no_fit: the one in the way, from 0
   bool misread = false;                // unsure: the only strand doesn't fit the best, so something in it is wrong
+  // By the best: strands that run against the first, or against the believed repeat, though that was not expected.
+  std::vector<std::size_t> other_way;
+  std::vector<TakenAs> taken;  // by the best; with unknown_colour only those of such colours
   [[nodiscard]] const LearntRepeat& best() const { return repeats.front(); }
 };
 

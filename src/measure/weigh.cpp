@@ -57,6 +57,7 @@ std::optional<Weighed> Scales::weigh(Circle circle, const Bound& bound) {
   if (!chance) return std::nullopt;
   weighed.evidence = *chance + lengths.log_width + lengths.log_scatter + cost(circle, bound);
   for (std::size_t s = 0; s < strands_.size(); ++s) {
+    if (laid_[s].direction == Direction::backward && !model.directionless) weighed.backward.push_back(s);
     if (matching::fits(model, strands_[s], laid_[s].path, laid_[s].direction)) continue;
     if (!weighed.unfitting) weighed.unfitting = s;
   }
@@ -181,7 +182,7 @@ std::vector<Slip> Scales::slips(const Circle& circle) const {
     for (std::size_t i = 0; i < laid_[s].path.entries.size(); ++i) {
       const std::size_t section = section_of(s, i, circle.size());
       const matching::Measured& entry = strands_[s].entries[i];
-      if (entry.colour != circle[section].colour) found.push_back({section, entry.colour, entry.length});
+      if (entry.colour != circle[section].colour) found.push_back({s, i, section, entry.colour, entry.length});
     }
   }
   return found;

@@ -10,6 +10,7 @@ namespace ballchange::measuring {
 
 // An entry that bears another name than its section.
 struct Slip {
+  std::size_t strand = 0, entry = 0;
   std::size_t section = 0;
   ColourId written = 0;
   double length = 0;  // cm; 0 when it was left out
@@ -19,6 +20,7 @@ struct Weighed {
   Circle circle;
   std::vector<Slip> slips;
   std::vector<Seen> seen;
+  std::vector<std::size_t> backward;     // strands that run so, of a circle that shows it
   std::size_t begin = 0;                 // the section the first strand begins in
   double evidence = 0;                   // logarithm; of two circles the one with more explains the strands better
   std::optional<std::size_t> unfitting;  // the first strand that does not fit, as the matcher judges it

@@ -29,6 +29,8 @@ struct MeasureShown {
   bool dry = false;                         // it would have been written
 };
 
+// Whether its best repeat is worth showing.
+[[nodiscard]] bool tells_repeat(LearnVerdict verdict);
 [[nodiscard]] std::string measure_screen(const MeasureShown& shown, const Screen& screen, Told told);
 [[nodiscard]] std::string measure_json(const MeasureShown& shown);
 

@@ -19,6 +19,10 @@ const char* verdict_word(LearnVerdict verdict) {
       return "other-total";
     case LearnVerdict::not_mirrored:
       return "not-mirrored";
+    case LearnVerdict::turned:
+      return "turned";
+    case LearnVerdict::unknown_colour:
+      return "unknown-colour";
     case LearnVerdict::no_fit:
       break;
   }
@@ -42,6 +46,20 @@ void sections_json(Json& json, const LearntRepeat& learnt) {
 void repeat_json(Json& json, const LearntRepeat& learnt) {
   json.object().member("probability", learnt.chance).member("total", learnt.repeat.total());
   sections_json(json, learnt);
+  json.end();
+}
+
+void doubts_json(Json& json, const MeasureShown& shown) {
+  json.key("other_way").array();
+  for (const std::size_t strand : shown.learnt.other_way) json.integer(static_cast<long long>(strand) + 1);
+  json.end();
+  json.key("taken_for").array();
+  for (const TakenAs& one : shown.learnt.taken) {
+    json.object();
+    json.key("strand").integer(static_cast<long long>(one.strand) + 1);
+    json.key("entry").integer(static_cast<long long>(one.entry) + 1);
+    json.member("written", shown.palette[one.written].name).member("taken", shown.palette[one.taken].name).end();
+  }
   json.end();
 }
 
@@ -77,6 +95,7 @@ std::string measure_json(const MeasureShown& shown) {
     json.null();
   }
   json.member("misread", learnt.misread);
+  doubts_json(json, shown);
   json.key("candidates").array();
   for (const LearntRepeat& one : learnt.repeats) repeat_json(json, one);
   json.end();

@@ -11,6 +11,7 @@ namespace ballchange {
 namespace {
 
 constexpr std::size_t kAlike = 4;  // told
+constexpr std::size_t kTakenTold = 3;
 constexpr double kWorthTelling = 0.01;
 
 class MeasurePage {
@@ -20,9 +21,10 @@ class MeasurePage {
 
   std::string take() {
     headline();
-    if (!learnt_.repeats.empty() && tells_repeat()) {
+    if (!learnt_.repeats.empty() && tells_repeat(learnt_.verdict)) {
       repeat();
       sure();
+      doubts();
       if (shown_.yarn) about();
     }
     file();
@@ -32,10 +34,6 @@ class MeasurePage {
  private:
   [[nodiscard]] std::string more() const {
     return learnt_.measure_more ? at_least(*learnt_.measure_more, told_) : std::string("a whole repeat");
-  }
-
-  [[nodiscard]] bool tells_repeat() const {
-    return learnt_.verdict == LearnVerdict::found || learnt_.verdict == LearnVerdict::unsure;
   }
 
   void headline() {
@@ -65,6 +63,14 @@ class MeasurePage {
             fmt::format("Strand {} fits no repeat together with the rest: measure it again, or see whether "
                         "it is the same yarn.",
                         learnt_.strand + 1));
+      case LearnVerdict::turned:
+        return page_.say(
+            fmt::format("Can't tell yet: {} only the other way round. Measured from the ball's other end, or written "
+                        "towards the loose end? Then write it last colour first; if strand 1 was, write that so.",
+                        strands_fit(learnt_.other_way)));
+      case LearnVerdict::unknown_colour:
+        return page_.say(fmt::format("Can't tell yet: this yarn has no {}. {}? Then write it so.",
+                                     printable(name(learnt_.taken.front().written), 40), is_it(learnt_.taken.front())));
       case LearnVerdict::other_total:
         return page_.say(
             fmt::format("The colours {} round after {}, not after {}: leave {} out, or measure on if it is right.",
@@ -73,6 +79,39 @@ class MeasurePage {
       case LearnVerdict::not_mirrored:
         return page_.say(
             "These colours don't read the same backward, so the hank was not dyed across the loop: leave --hank out.");
+    }
+  }
+
+  [[nodiscard]] const std::string& name(ColourId colour) const { return shown_.palette[colour].name; }
+
+  // "strand 2 fits", "strands 2, 3 and 4 fit"
+  static std::string strands_fit(const std::vector<std::size_t>& strands) {
+    if (strands.size() == 1) return fmt::format("strand {} fits", strands.front() + 1);
+    std::string list;
+    for (std::size_t n = 0; n < strands.size(); ++n) {
+      list += (n == 0 ? "" : n + 1 == strands.size() ? " and " : ", ") + std::to_string(strands[n] + 1);
+    }
+    return fmt::format("strands {} fit", list);
+  }
+
+  [[nodiscard]] std::string is_it(const TakenAs& one) const {
+    return fmt::format("Is entry {} of strand {} {}", one.entry + 1, one.strand + 1, printable(name(one.taken), 40));
+  }
+
+  // What was taken in another way than it was written.
+  void doubts() {
+    if (learnt_.verdict == LearnVerdict::found && !learnt_.other_way.empty()) {
+      page_.say("Mind", fmt::format("{} only the other way round, and {} taken so: as from the ball's other end.",
+                                    strands_fit(learnt_.other_way), learnt_.other_way.size() == 1 ? "was" : "were"));
+    }
+    if (learnt_.verdict != LearnVerdict::found) return;
+    for (std::size_t n = 0; n < std::min(learnt_.taken.size(), kTakenTold); ++n) {
+      const TakenAs& one = learnt_.taken[n];
+      page_.say("Mind", fmt::format("{} of strand {} (entry {}) was taken for {}.", printable(name(one.written), 40),
+                                    one.strand + 1, one.entry + 1, printable(name(one.taken), 40)));
+    }
+    if (learnt_.taken.size() > kTakenTold) {
+      page_.say("Mind", fmt::format("and {} more were taken for another colour.", learnt_.taken.size() - kTakenTold));
     }
   }
 
@@ -98,7 +137,8 @@ class MeasurePage {
 
   void sure() {
     if (learnt_.misread) return;
-    page_.say("Sure", percent(learnt_.best().chance) + ".");
+    const bool turned = learnt_.verdict == LearnVerdict::turned;
+    page_.say("Sure", percent(learnt_.best().chance) + (turned ? ", but for the way round." : "."));
     for (std::size_t n = 1; n < std::min<std::size_t>(learnt_.repeats.size(), 3); ++n) runner_up(learnt_.repeats[n]);
     double sum = 0;
     for (const LearntRepeat& one : learnt_.repeats) sum += one.chance;
@@ -180,6 +220,11 @@ class MeasurePage {
 };
 
 }  // namespace
+
+bool tells_repeat(LearnVerdict verdict) {
+  return verdict == LearnVerdict::found || verdict == LearnVerdict::unsure || verdict == LearnVerdict::turned ||
+         verdict == LearnVerdict::unknown_colour;
+}
 
 std::string measure_screen(const MeasureShown& shown, const Screen& screen, Told told) {
   return MeasurePage(shown, screen, told).take();

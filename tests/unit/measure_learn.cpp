@@ -259,5 +259,57 @@ TEST_CASE("a strand that isn't of the yarn that was known is named") {
   CHECK(learnt.strand == 1);
 }
 
+const char* const kTwoRounds =
+    "plum 40, sand 11, rust 82, moss 14, plum 94, sand 10, rust 78, moss 15, plum 91, sand 12";
+
+TEST_CASE("two strands that run against each other: which of them to turn is all that is open") {
+  for (const bool first_backward : {false, true}) {
+    CAPTURE(first_backward);
+    const std::string backward = "rust 40, sand 11, plum 90, moss 14, rust 80, sand 12, plum 20";
+    Lesson lesson(first_backward ? std::vector<std::string>{backward, kTwoRounds}
+                                 : std::vector<std::string>{kTwoRounds, backward});
+    const Learnt learnt = lesson.learn();
+    CHECK(learnt.verdict == LearnVerdict::turned);
+    CHECK(!learnt.measure_more);
+    CHECK(learnt.other_way == std::vector<std::size_t>{1});
+    REQUIRE(learnt.repeats.size() == 1);
+    CHECK(learnt.best().chance > 0.95);
+    CHECK(told(learnt.best().repeat) ==
+          (first_backward ? "rust 80, sand 11, plum 91, moss 14" : "plum 91, sand 11, rust 80, moss 14"));
+  }
+}
+
+TEST_CASE("one strand of three that runs the other way is taken so, and named") {
+  Lesson lesson({kTwoRounds, "rust 40, sand 11, plum 90, moss 14, rust 80, sand 12, plum 20",
+                 "rust 20, moss 15, plum 90, sand 11, rust 81, moss 14, plum 30"});
+  const Learnt learnt = lesson.learn();
+  CHECK(learnt.verdict == LearnVerdict::found);
+  CHECK(learnt.other_way == std::vector<std::size_t>{1});
+}
+
+TEST_CASE("an end that was expected to run backward is no news") {
+  Lesson lesson({kTwoRounds, "rust 40, sand 11, plum 90, moss 14, rust 80, sand 12, plum 20"});
+  lesson.strands[1].match.worked = Worked::other_end;
+  const Learnt learnt = lesson.learn();
+  CHECK(learnt.verdict == LearnVerdict::found);
+  CHECK(learnt.other_way.empty());
+}
+
+TEST_CASE("a colour the yarn does not have is asked about, one misread in a new yarn is named") {
+  Lesson lesson({kTwoRounds, "rust 40, moss 14, navy 90, sand 14, rust 80"});
+  REQUIRE(lesson.palette.colours.size() == 5);
+  for (const std::size_t known : {std::size_t{0}, std::size_t{4}}) {
+    CAPTURE(known);
+    lesson.options.known_colours = known;
+    const Learnt learnt = lesson.learn();
+    CHECK(learnt.verdict == (known == 0 ? LearnVerdict::found : LearnVerdict::unknown_colour));
+    REQUIRE(learnt.taken.size() == 1);
+    CHECK(learnt.taken[0].strand == 1);
+    CHECK(learnt.taken[0].entry == 2);
+    CHECK(lesson.palette.colours[learnt.taken[0].written].name == "navy");
+    CHECK(lesson.palette.colours[learnt.taken[0].taken].name == "plum");
+  }
+}
+
 }  // namespace
 }  // namespace ballchange
