@@ -1,8 +1,5 @@
 #include <fmt/format.h>
 
-#include <array>
-
-#include "base/text.hpp"
 #include "commands/ask.hpp"
 #include "commands/ball_change.hpp"
 #include "commands/drawn.hpp"
@@ -16,11 +13,6 @@
 namespace ballchange {
 namespace {
 
-constexpr std::array<OptionRow, 1> kRows{{
-    {"take", "K", "check's K-th way to cut (1)"},
-}};
-constexpr OptionGroup kGroup{"Which way to cut", kRows};
-
 std::string screen_of(const StrandsScene& scene, const CheckShown& shown, const Join& join, const Common& common,
                       Told told) {
   Page page(common.screen, told);
@@ -30,29 +22,6 @@ std::string screen_of(const StrandsScene& scene, const CheckShown& shown, const 
   page.say("New end", end_text(shown, join, End::new_end, told));
   if (join.dry_fit) page.say("Dry fit", dry_fit_text(join, told));
   return page.take();
-}
-
-std::string one_line(const std::string& lines) {
-  std::string line;
-  for (const char c : lines) {
-    const bool blank = c == ' ' || c == '\n';
-    if (!blank) {
-      line += c;
-    } else if (!line.empty() && line.back() != ' ') {
-      line += ' ';
-    }
-  }
-  return std::string(trim(line));
-}
-
-// The ends don't tell enough for a cut, or so much lies between them that a picture can't show it.
-Outcome no_picture(const CheckShown& shown, std::string text, const Options& options, Context& context,
-                   const Common& common) {
-  Drawn drawn{"strands", ".svg", "No picture yet", "", {}, std::move(text), {}, {}};
-  drawn.description = one_line(drawn.text);
-  drawn.members = [&shown](Json& json) { json.member("verdict", verdict_name(shown.advice.verdict)); };
-  deliver(drawn, options, context, common);
-  return Outcome::settles_nothing;
 }
 
 void scene_members(Json& json, const StrandsScene& scene, const Join& join) {
@@ -65,14 +34,15 @@ void scene_members(Json& json, const StrandsScene& scene, const Join& join) {
 Outcome draw_change(const CheckShown& shown, Told told, const Options& options, Context& context,
                     const Common& common) {
   if (shown.advice.verdict != JoinVerdict::cut) {
-    return no_picture(shown, check_screen(shown, common.screen, told, common.verbose), options, context, common);
+    return no_picture("strands", shown, check_screen(shown, common.screen, told, common.verbose), options, context,
+                      common);
   }
   const Join& join = join_to_take(shown.advice, options);
   const double ball = shown.yarn != nullptr ? shown.yarn->ball_plus_minus : 0;
   const auto scene = strands_scene(shown.colours, shown.yarn != nullptr ? &shown.yarn->repeat : nullptr,
                                    shown.old_strand, shown.new_strand, join, {shown.wish.tape, ball});
   if (!scene) {
-    return no_picture(shown,
+    return no_picture("strands", shown,
                       wrapped("No picture: the yarn up to the marks was not measured, or has more sections than a "
                               "picture can show. What check says holds all the same.",
                               common.screen.text_columns()),
@@ -97,7 +67,7 @@ Outcome draw_change(const CheckShown& shown, Told told, const Options& options, 
 }  // namespace
 
 std::vector<OptionGroup> strands_picture_options() {
-  return {without_project_options(), end_options(), join_options(), work_options(), reading_options(), kGroup};
+  return {without_project_options(), end_options(), join_options(), work_options(), reading_options(), way_options()};
 }
 
 Outcome run_draw_strands(const Options& given, Context& context, const Common& common) {

@@ -30,6 +30,19 @@ std::string path_for(const std::string& word, std::string_view ending) {
   return word;
 }
 
+std::string one_line(const std::string& lines) {
+  std::string line;
+  for (const char c : lines) {
+    const bool blank = c == ' ' || c == '\n';
+    if (!blank) {
+      line += c;
+    } else if (!line.empty() && line.back() != ' ') {
+      line += ' ';
+    }
+  }
+  return std::string(trim(line));
+}
+
 }  // namespace
 
 void deliver(const Drawn& drawn, const Options& options, Context& context, const Common& common) {
@@ -58,6 +71,15 @@ void deliver(const Drawn& drawn, const Options& options, Context& context, const
   }
   for (const std::string& note : drawn.notes) lines += labelled("Mind", note + ".", common.screen.text_columns());
   answer(context, common, lines);
+}
+
+Outcome no_picture(std::string_view what, const CheckShown& shown, std::string text, const Options& options,
+                   Context& context, const Common& common) {
+  Drawn drawn{what, ".svg", "No picture yet", "", {}, std::move(text), {}, {}};
+  drawn.description = one_line(drawn.text);
+  drawn.members = [&shown](Json& json) { json.member("verdict", verdict_name(shown.advice.verdict)); };
+  deliver(drawn, options, context, common);
+  return Outcome::settles_nothing;
 }
 
 }  // namespace ballchange

@@ -7,6 +7,7 @@
 #include "console/common.hpp"
 #include "console/context.hpp"
 #include "console/options.hpp"
+#include "show/check.hpp"
 #include "show/json.hpp"
 
 // A picture or a page that is done, and how it reaches whoever asked for it: in a file (--out), or on the screen.
@@ -25,5 +26,10 @@ struct Drawn {
 
 // Throws Problem: where the file can't be written, where there is no name for it or one that ends otherwise.
 void deliver(const Drawn& drawn, const Options& options, Context& context, const Common& common);
+
+// Instead of the picture of a ball change: its ends don't tell enough for a cut, or so much lies between them that a
+// picture can't show it. `text` says so, in lines.
+[[nodiscard]] Outcome no_picture(std::string_view what, const CheckShown& shown, std::string text,
+                                 const Options& options, Context& context, const Common& common);
 
 }  // namespace ballchange

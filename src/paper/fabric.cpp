@@ -7,26 +7,17 @@
 #include <cmath>
 #include <map>
 
-#include "base/text.hpp"
+#include "paper/lettering.hpp"
 
 namespace ballchange {
 namespace {
 
-constexpr double kLetters = 3.2;  // mm: how large words are written
-constexpr double kLine = 4.4;
-constexpr double kLeft = 24, kRight = 20, kAbove = 3;  // margins for rows and balls, for joins
+constexpr double kLeft = 24, kRight = 20, kAbove = 3;  // mm: margins for rows and balls, for joins
 constexpr double kThin = 0.6;                          // mm
 constexpr double kMostLetters = 400;
 constexpr double kTrueSize = 10;  // mm on paper for a cm of fabric
 
 std::string fixed(double number) { return fmt::format("{:.2f}", number); }
-
-// Columns of letters, about; wide enough for any word.
-double written_width(std::string_view words) { return 0.62 * kLetters * double(display_width(words)); }
-
-std::string cut_short(std::string_view words, double room) {
-  return printable(words, std::max<std::size_t>(1, std::size_t(room / (0.62 * kLetters))));
-}
 
 class FabricPaper {
  public:
@@ -35,17 +26,22 @@ class FabricPaper {
         piece_(piece),
         scene_(piece.scene),
         inks_(inks(scene_.colours)),
+        heading_(broken(piece.heading, most.width)),
         x_(x + kLeft),
-        y_(y + kAbove) {
-    const double below = kLine * double(legend_lines(most.width) + 4);
+        y_(y + above()) {
+    // The scale, and what the signs mean, which may take two lines.
+    const double below = legend_size(scene_.colours, most.width).height + 4 * kLine;
     const double wide = (most.width - kLeft - kRight) / scene_.width().cm();
-    const double tall = (most.height - kAbove - below) / scene_.height().cm();
+    const double tall = (most.height - above() - below) / scene_.height().cm();
     scale_ = std::min({wide, tall, kTrueSize});
   }
 
   Sheet draw(Sheet most) {
     const Sheet cell{scene_.stitch_width.cm() * scale_, scene_.row_height.cm() * scale_};
     define_fills(drawing_, inks_, cell, piece_.key);
+    for (std::size_t i = 0; i < heading_.size(); ++i) {
+      drawing_.text(x_ - kLeft, y_ - above() + double(i + 1) * kLine - 1, heading_[i], "font-weight=\"bold\"");
+    }
     drawing_.open(fmt::format("transform=\"translate({} {})\"", mm(x_), mm(y_)));
     patches();
     soften();
@@ -60,6 +56,7 @@ class FabricPaper {
   }
 
  private:
+  [[nodiscard]] double above() const { return kAbove + double(heading_.size()) * kLine; }
   [[nodiscard]] double width() const { return scene_.width().cm() * scale_; }
   [[nodiscard]] double height() const { return scene_.height().cm() * scale_; }
 
@@ -214,58 +211,23 @@ class FabricPaper {
     }
   }
 
-  [[nodiscard]] static double entry_width(const Colour& colour) {
-    return 9 + written_width(printable(colour.name, 24));
-  }
-  [[nodiscard]] std::size_t legend_lines(double room) const {
-    double x = 0;
-    std::size_t lines = 1;
-    for (const Colour& colour : scene_.colours) {
-      if (x > 0 && x + entry_width(colour) > room) {
-        x = 0;
-        ++lines;
-      }
-      x += entry_width(colour);
-    }
-    return lines;
-  }
-
-  // The scale, what the signs mean, the colours by name.
+  // The scale, the colours by name, what the signs mean.
   Sheet below(Sheet most) {
+    const double left = x_ - kLeft;
     double y = y_ + height() + kLine;
-    scale_bar(y);
-    double x = x_ - kLeft;
-    y += kLine;
-    for (std::size_t i = 0; i < scene_.colours.size(); ++i) {
-      const double wide = entry_width(scene_.colours[i]);
-      if (x > x_ - kLeft && x + wide > x_ - kLeft + most.width) {
-        x = x_ - kLeft;
-        y += kLine;
-      }
-      const Ink& ink = inks_[i];
-      drawing_.rect(x, y - kLetters, 5, kLetters + 0.6,
-                    fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"",
-                                drawing_.url(fill_name(i, piece_.key))));
-      drawing_.text(x + 2.5, y - 0.1, ink.letter,
-                    fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(ink.shade)));
-      drawing_.text(x + 6, y, printable(scene_.colours[i].name, 24), "");
-      x += wide;
-    }
-    y += kLine;
-    if (!piece_.caption.empty()) drawing_.text(x_ - kLeft, y, piece_.caption, "");
-    const std::string said = signs();
-    if (!said.empty()) {
-      drawing_.text(x_ - kLeft, y, said, "");
+    double widest = std::min(most.width, kLeft + width() + kRight);
+    const double bar = scale(y);
+    y += 1.2;
+    widest = std::max(widest, kLeft + bar);
+    const Sheet legend = colour_legend(drawing_, scene_.colours, inks_, left, y, most.width, piece_.key);
+    y += legend.height;
+    widest = std::max(widest, legend.width);
+    for (const std::string& line : broken(signs(), most.width)) {
       y += kLine;
+      drawing_.text(left, y, line, "");
+      widest = std::max(widest, written_width(line));
     }
-    const double wide = std::min(most.width, kLeft + width() + kRight);
-    return {std::max(wide, legend_width(most.width)), y - (y_ - kAbove) + (piece_.caption.empty() ? 0 : 2)};
-  }
-
-  [[nodiscard]] double legend_width(double room) const {
-    double all = 0;
-    for (const Colour& colour : scene_.colours) all += entry_width(colour);
-    return std::min(room, std::max({all, written_width(piece_.caption), written_width(signs()), 90.0}));
+    return {widest, y + 1 - (y_ - above())};
   }
 
   [[nodiscard]] std::string signs() const {
@@ -277,36 +239,23 @@ class FabricPaper {
     return said;
   }
 
-  void scale_bar(double y) {
-    static constexpr std::array<double, 9> kMetric{1, 2, 5, 10, 20, 50, 100, 200, 500};
-    static constexpr std::array<double, 8> kInches{1, 2, 4, 6, 12, 24, 36, 72};
-    const bool inches = piece_.told == Told::inches;
-    const double unit = inches ? 2.54 : 1;
-    double length = unit;
-    const auto longest = [&](double step) {
-      if (step * unit * scale_ <= std::max(30.0, width() / 3)) length = step * unit;
-    };
-    if (inches) {
-      for (const double step : kInches) longest(step);
-    } else {
-      for (const double step : kMetric) longest(step);
-    }
-    const double wide = piece_.sized ? length * scale_ : 0;
+  // How wide it is.
+  double scale(double y) {
     if (piece_.sized) {
-      drawing_.path(fmt::format("M{0} {1}v1.6M{0} {2}h{3}M{4} {1}v1.6", fixed(x_), fixed(y - 1.6), fixed(y - 0.8),
-                                fixed(wide), fixed(x_ + wide)),
-                    "fill=\"none\" stroke=\"currentColor\" stroke-width=\".3\"");
+      const Told told = piece_.told == Told::inches ? Told::inches : Told::centimetres;  // of fabric, never stitches
+      return scale_bar(drawing_, x_, y - 0.8, scale_, told, std::max(30.0, width() / 3));
     }
-    std::string words = piece_.sized ? tape(Length::cm(length), inches ? Told::inches : Told::centimetres)
-                                     : fmt::format("{} stitches, {} rows", scene_.stitches, scene_.rows);
-    drawing_.text(x_ + wide + (wide > 0 ? 2 : 0), y + 0.6, words, "");
+    const std::string words = fmt::format("{} stitches, {} rows", scene_.stitches, scene_.rows);
+    drawing_.text(x_, y + 0.6, words, "");
+    return written_width(words);
   }
 
   Drawing& drawing_;
   const FabricOnPaper& piece_;
   const FabricScene& scene_;
   std::vector<Ink> inks_;
-  double x_, y_;  // of the piece's upper left corner
+  std::vector<std::string> heading_;  // lines
+  double x_, y_;                      // of the piece's upper left corner
   double scale_ = 1;
 };
 

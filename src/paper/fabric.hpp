@@ -11,7 +11,7 @@ namespace ballchange {
 struct FabricOnPaper {
   FabricScene scene;
   std::string title, description;  // for who can't see it
-  std::string caption;             // below it; may be empty
+  std::string heading;             // above it; may be empty
   Length soft;                     // of fabric along a row, over which one colour gives way to the next
   Told told = Told::centimetres;
   bool sized = true;     // cm of fabric are real ones: a scale can be told

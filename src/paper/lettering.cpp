@@ -19,6 +19,30 @@ constexpr std::size_t kMostRows = 6;
 
 double entry_width(const Colour& colour) { return 9 + written_width(printable(colour.name, 24)); }
 
+struct LegendLines {
+  struct Entry {
+    double left = 0, line = 0;
+  };
+  std::vector<Entry> entries;
+  Sheet size;
+};
+
+LegendLines legend_lines(const std::vector<Colour>& colours, double room) {
+  LegendLines lines{{}, {0, kLine}};
+  double at = 0;
+  for (const Colour& colour : colours) {
+    const double wide = entry_width(colour);
+    if (at > 0 && at + wide > room) {
+      at = 0;
+      lines.size.height += kLine;
+    }
+    lines.entries.push_back({at, lines.size.height});
+    at += wide;
+    lines.size.width = std::max(lines.size.width, at);
+  }
+  return lines;
+}
+
 bool covers(const PlacedNote& placed, double at) {
   return at > placed.left - kBesideLine && at < placed.left + placed.width + kBesideLine;
 }
@@ -64,27 +88,23 @@ Shade blended(Shade under, Shade over, double share) {
 }
 
 Sheet colour_legend(Drawing& drawing, const std::vector<Colour>& colours, const std::vector<Ink>& inks, double x,
-                    double y, double room) {
-  double at = 0, line = kLine, widest = 0;
+                    double y, double room, std::string_view key) {
+  const LegendLines lines = legend_lines(colours, room);
   for (std::size_t i = 0; i < colours.size(); ++i) {
-    const double wide = entry_width(colours[i]);
-    if (at > 0 && at + wide > room) {
-      at = 0;
-      line += kLine;
-    }
-    const double foot = y + line - 1;
-    drawing.rect(x + at, foot - kLetters, 5, kLetters + 0.6,
-                 fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"", drawing.url(fill_name(i))));
-    drawing.rect(x + at + 1.2, foot - kLetters + 0.4, 2.6, kLetters - 0.2,
+    const double left = x + lines.entries[i].left, foot = y + lines.entries[i].line - 1;
+    drawing.rect(
+        left, foot - kLetters, 5, kLetters + 0.6,
+        fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"", drawing.url(fill_name(i, key))));
+    drawing.rect(left + 1.2, foot - kLetters + 0.4, 2.6, kLetters - 0.2,
                  fmt::format("fill=\"{}\"", hex(inks[i].shade)));
-    drawing.text(x + at + 2.5, foot - 0.1, inks[i].letter,
+    drawing.text(left + 2.5, foot - 0.1, inks[i].letter,
                  fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(inks[i].shade)));
-    drawing.text(x + at + 6, foot, printable(colours[i].name, 24), "");
-    at += wide;
-    widest = std::max(widest, at);
+    drawing.text(left + 6, foot, printable(colours[i].name, 24), "");
   }
-  return {widest, line};
+  return lines.size;
 }
+
+Sheet legend_size(const std::vector<Colour>& colours, double room) { return legend_lines(colours, room).size; }
 
 double scale_bar(Drawing& drawing, double x, double y, double per_cm, Told told, double longest) {
   static constexpr std::array<double, 11> kMetric{0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000};

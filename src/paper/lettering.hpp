@@ -24,10 +24,11 @@ inline constexpr double kSink = 0.36;    // of the letters' size: from their mid
 // What is seen where one shade lies over another, `share` of it, 0 .. 1.
 [[nodiscard]] Shade blended(Shade under, Shade over, double share);
 
-// Every colour as a swatch with its letter and its name, from (x, y) down, no wider than `room`. `marked`: filled as
-// define_fills made them. The paper it takes.
+// Every colour as a swatch with its letter and its name, from (x, y) down, no wider than `room`. Filled as
+// define_fills made them, begun with that key. The paper it takes.
 Sheet colour_legend(Drawing& drawing, const std::vector<Colour>& colours, const std::vector<Ink>& inks, double x,
-                    double y, double room);
+                    double y, double room, std::string_view key = {});
+[[nodiscard]] Sheet legend_size(const std::vector<Colour>& colours, double room);
 
 // A scale with its length in the user's unit, the longest round one up to `longest`; its bar lies on y. How wide it is.
 double scale_bar(Drawing& drawing, double x, double y, double per_cm, Told told, double longest);

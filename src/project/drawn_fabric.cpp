@@ -42,18 +42,11 @@ Length told_length(const std::optional<Amount>& told, const Ruler& ruler, std::s
   return told ? to_length({told->number, told->unit}, ruler, std::string(what)) : Length();
 }
 
-// Another piece than the one on record: then what was joined and done has no place in it.
-bool imagined(const Options& options) {
-  static constexpr std::array<std::string_view, 6> kOther{"stitches",      "worked",     "yarn-per-stitch",
-                                                          "yarn-per-turn", "foundation", "first"};
-  return std::any_of(kOther.begin(), kOther.end(), [&](std::string_view name) { return options.has(name); });
-}
-
 class FabricOf {
  public:
   FabricOf(const OpenProject* open, const Options& options, const Context& context, const Common& common,
            const std::optional<ThoughtOf>& join)
-      : open_(open), options_(options), on_record_(open != nullptr && !imagined(options)), thought_of_(join) {
+      : open_(open), options_(options), on_record_(open != nullptr && imagined(options).empty()), thought_of_(join) {
     if (open_ != nullptr && options.has("yarn"))
       refuse("a project holds its own yarn: leave out --yarn, or the project");
     if (open_ != nullptr) {
@@ -72,12 +65,12 @@ class FabricOf {
     begin();
     FabricPlan plan = plan_of();
     if (on_record_) join_on(plan);
-    std::optional<JoinMark> wrong = out_of_step(plan);
-    if (thought_of_) wrong = run_on(plan, used_at(plan, thought_of_->lands), thought_of_->shift, thought_of_->label);
+    const std::optional<JoinMark> unmade = thought_of_ ? proposed(plan) : out_of_step(plan);
     auto scene = fabric_scene(*repeat_, plan);
     if (!scene) refuse("a piece of so many stitches, or of sections so short, is too fine to draw; draw fewer --rows");
     if (on_record_) mark(plan, *scene);
-    if (wrong) scene->joins.push_back(*wrong);
+    if (unmade) scene->joins.push_back(*unmade);
+    if (unmade && thought_of_) scene->balls.push_back({unmade->at, ball_name(thought_of_->ball)});
     scene->left_handed = options_.has("left-handed");
     const bool sized = size(*scene);
     DrawnFabric drawn{{std::move(*scene), {}, {}, {}, {}, measures_.told, sized}, std::move(plan), *repeat_, notes_};
@@ -173,7 +166,7 @@ class FabricOf {
   }
 
   // A join nobody made, to see what it would look like.
-  std::optional<JoinMark> out_of_step(FabricPlan& plan) const {
+  std::optional<JoinMark> out_of_step(FabricPlan& plan) {
     const auto told = options_.text("out-of-step");
     if (!told) return std::nullopt;
     const bool back = told->starts_with('-');
@@ -183,31 +176,44 @@ class FabricOf {
     return run_on(plan, used_at(plan, {plan.rows / 2 + 1, 0}), shift, label);
   }
 
+  std::optional<JoinMark> proposed(FabricPlan& plan) {
+    return run_on(plan, used_at(plan, thought_of_->lands), thought_of_->shift,
+                  join_label(thought_of_->ball, thought_of_->shift));
+  }
+
   // From there on the strand runs on with a shift; joins made further on are forgotten.
-  static JoinMark run_on(FabricPlan& plan, Length used, Length shift, const std::string& label) {
+  JoinMark run_on(FabricPlan& plan, Length used, Length shift, const std::string& label) {
+    forgotten_from_ = used;
     while (plan.yarn.size() > 1 && plan.yarn.back().used > used) plan.yarn.pop_back();
     const YarnFrom& before = plan.yarn.back();
     plan.yarn.push_back({used, before.place + (used - before.used) + shift});
     return {where_used(plan, used), label};
   }
 
+  [[nodiscard]] static std::string ball_name(const std::string& ball) {
+    return ball.empty() ? std::string("?") : printable(ball, 24);
+  }
+  // "B +3 cm": the ball it brings in, and what it is out of step.
+  [[nodiscard]] std::string join_label(const std::string& ball, const std::optional<Length>& shift) const {
+    if (!shift || is_nothing(*shift, measures_.told)) return ball_name(ball);
+    return fmt::format("{} {}{}", ball_name(ball), *shift < Length() ? "-" : "+", tape(abs(*shift), measures_.told));
+  }
+
   void mark(const FabricPlan& plan, FabricScene& scene) const {
-    const auto name = [](const std::string& ball) { return ball.empty() ? std::string("?") : printable(ball, 24); };
-    if (state().begun) scene.balls.push_back({{0, 0}, name(state().balls[state().begun->ball].id)});
+    if (state().begun) scene.balls.push_back({{0, 0}, ball_name(state().balls[state().begun->ball].id)});
     for (const JoinState* join : joins()) {
-      if (scene.balls.empty()) scene.balls.push_back({{0, 0}, name(join->old_ball)});
-      if (*join->used >= end_of(plan)) continue;  // above what is drawn
+      if (scene.balls.empty()) scene.balls.push_back({{0, 0}, ball_name(join->old_ball)});
+      // Above what is drawn, or forgotten.
+      if (*join->used >= end_of(plan) || (forgotten_from_ && *join->used > *forgotten_from_)) continue;
       const OnRow at = where_used(plan, *join->used);
-      const bool out = join->shift && !is_nothing(*join->shift, measures_.told);
-      const std::string shift =
-          out ? fmt::format(" {}{}", *join->shift < Length() ? "-" : "+", tape(abs(*join->shift), measures_.told)) : "";
-      scene.joins.push_back({at, name(join->new_ball) + shift});
-      if (!join->knot) scene.balls.push_back({at, name(join->new_ball)});
+      scene.joins.push_back({at, join_label(join->new_ball, join->shift)});
+      if (!join->knot) scene.balls.push_back({at, ball_name(join->new_ball)});
     }
     if (scene.balls.empty() && state().working)
-      scene.balls.push_back({{0, 0}, name(state().balls[*state().working].id)});
+      scene.balls.push_back({{0, 0}, ball_name(state().balls[*state().working].id)});
     scene.done = OnRow{};
     if (state().at) scene.done = OnRow{state().at->row, double(state().at->stitch.value_or(plan.stitches))};
+    if (thought_of_) scene.done = OnRow{thought_of_->hook.row, double(thought_of_->hook.stitch)};
     if (scene.done->row > plan.rows) scene.done.reset();  // it lies beyond what is drawn
   }
 
@@ -239,6 +245,7 @@ class FabricOf {
   Measures measures_;
   Fabric fabric_;
   Length foundation_, start_;
+  std::optional<Length> forgotten_from_;  // what is joined further on has no place in the picture
   std::vector<TakenForGranted> notes_;
 };
 
@@ -275,6 +282,21 @@ std::string fabric_description(const FabricScene& scene) {
 }  // namespace
 
 const OptionGroup& piece_options() { return kGroup; }
+
+std::vector<std::string> notes_of(const DrawnFabric& drawn) {
+  std::vector<std::string> notes;
+  for (const auto& [what, remedy] : drawn.notes)
+    notes.push_back(remedy.empty() ? what : fmt::format("{}; {}", what, remedy));
+  return notes;
+}
+
+std::string imagined(const Options& options) {
+  static constexpr std::array<std::string_view, 6> kOther{"stitches",      "worked",     "yarn-per-stitch",
+                                                          "yarn-per-turn", "foundation", "first"};
+  const auto* const told =
+      std::find_if(kOther.begin(), kOther.end(), [&](std::string_view name) { return options.has(name); });
+  return told == kOther.end() ? std::string() : fmt::format("--{}", *told);
+}
 
 DrawnFabric drawn_fabric(const OpenProject* open, const Options& options, const Context& context, const Common& common,
                          const std::optional<ThoughtOf>& join) {

@@ -26,12 +26,19 @@ struct DrawnFabric {
   std::vector<TakenForGranted> notes;
 };
 
-// A join that is thought of, not made yet.
+// "stitches are drawn as tall as wide; tell --stitches-in-10cm and --rows-in-10cm".
+[[nodiscard]] std::vector<std::string> notes_of(const DrawnFabric& drawn);
+
+// A join that is thought of, not made yet: what is joined further on is forgotten.
 struct ThoughtOf {
   RowStitch lands;
   Length shift;
-  std::string label;
+  std::string ball;  // behind it
+  RowStitch hook;    // so far the work is done
 };
+
+// What options imagine otherwise than the piece on record has it: "--stitches"; empty where nothing is.
+[[nodiscard]] std::string imagined(const Options& options);
 
 // Of a project, or, with `open` null, of a yarn and options alone. Throws Problem(content) where the width or the yarn
 // in a stitch isn't known, and for a piece too large to draw.
