@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <system_error>
+
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "console/screen.hpp"
@@ -11,17 +13,20 @@
 namespace ballchange {
 namespace {
 
-// Stands in every file made here, so that it is known when it is made anew.
-constexpr std::string_view kMark = "made by ballchange";
-
-std::string with_mark(const std::string& bytes) {
-  const std::size_t first_line = bytes.find('\n');
-  return bytes.substr(0, first_line + 1) + fmt::format("<!-- {} -->\n", kMark) + bytes.substr(first_line + 1);
+// A folder or a device of that very name: what was meant can't be done.
+bool is_no_file(const Disk& disk, const std::string& word) {
+  try {
+    return disk.facts(word).kind != FileFacts::Kind::file;
+  } catch (const std::system_error&) {
+    return false;
+  }
 }
 
-std::string path_for(const std::string& word, std::string_view ending) {
+std::string path_for(const std::string& word, std::string_view ending, const Disk& disk) {
   const std::size_t name = word.rfind('/') == std::string::npos ? 0 : word.rfind('/') + 1;
-  if (word.size() == name) throw Problem(Fault::content, fmt::format("--out: name a file, like picture{}", ending));
+  if (word.size() == name || word == "-" || is_no_file(disk, word)) {
+    throw Problem(Fault::content, fmt::format("--out: name a file, like picture{}", ending));
+  }
   const std::size_t dot = word.find('.', name);
   if (dot == std::string::npos) return word + std::string(ending);
   if (!word.ends_with(ending)) {
@@ -49,8 +54,8 @@ void deliver(const Drawn& drawn, const Options& options, Context& context, const
   std::string lines = drawn.text;
   std::string path;
   if (const auto out = options.text("out"); out && drawn.file) {
-    path = path_for(*out, drawn.ending);
-    const auto remarks = write_own(context.disk, path, patience(path, context), kMark, with_mark(drawn.file()));
+    path = path_for(*out, drawn.ending, context.disk);
+    const auto remarks = write_own(context.disk, path, patience(path, context), drawn.file());
     for (const std::string& said : remarks) complain(context, said);
     stands_now(context, fmt::format("{} was written", printable(path)));
     lines = fmt::format("Written to {}. {}\n", printable(path), drawn.description);

@@ -20,16 +20,6 @@ constexpr std::string_view kPrefix = ".ballchange-";
 constexpr std::size_t kDigits = 16;
 constexpr std::size_t kWhole = std::numeric_limits<std::size_t>::max();
 
-// FNV-1a, 64 bits (Fowler, Noll, Vo; RFC 9923): tells our own left-overs from what others wrote.
-std::string digest(std::string_view bytes) {
-  std::uint64_t hash = 0xcbf29ce484222325U;
-  for (const char c : bytes) {
-    hash ^= static_cast<unsigned char>(c);
-    hash *= 0x100000001b3U;
-  }
-  return fmt::format("{:016x}", hash);
-}
-
 // The name says what the file may hold before and after it changes places: the new bytes, the old ones. Anything else
 // found under it was written by somebody else and is kept.
 std::string temporary_name(std::string_view old, std::string_view now) {
@@ -59,13 +49,13 @@ std::string beside(const std::string& folder, std::string_view name) {
 
 Problem cannot_write(const Place& place, const std::system_error& e) {
   return {Fault::file,
-          fmt::format("cannot write {}: {}; nothing was recorded", printable(place.shown), e.code().message())};
+          fmt::format("cannot write {}: {}; nothing was {}", printable(place.shown), e.code().message(), place.done)};
 }
 
 Problem saved_by_another(const Place& place) {
   return {Fault::file, fmt::format("{}: another program saved it in the same moment; its version stays and nothing was "
-                                   "recorded, so give the command once more",
-                                   printable(place.shown))};
+                                   "{}, so give the command once more",
+                                   printable(place.shown), place.done)};
 }
 
 void remove_if_possible(Disk& disk, const std::string& path) {
@@ -158,7 +148,7 @@ void confirm(Disk& disk, const Place& place, Remarks& remarks) {
   try {
     disk.sync_folder(place.folder);
   } catch (const std::system_error& e) {
-    remarks.push_back(fmt::format("recorded, but the disk did not confirm it ({})", e.code().message()));
+    remarks.push_back(fmt::format("{}, but the disk did not confirm it ({})", place.done, e.code().message()));
   }
 }
 
@@ -169,7 +159,7 @@ void let_go(Disk& disk, const Place& place, const std::string& temporary, const 
   try {
     came = disk.read(temporary, kWhole);
   } catch (const std::system_error& e) {
-    remarks.push_back(fmt::format("recorded; what {} held before can't be read again ({}) and was kept as {}",
+    remarks.push_back(fmt::format("{}; what {} held before can't be read again ({}) and was kept as {}", place.done,
                                   printable(place.shown), e.code().message(), printable(temporary)));
     return;
   }
@@ -182,8 +172,8 @@ void carry_mode(Disk& disk, const Place& place, const std::string& temporary, co
     const unsigned mode = disk.facts(temporary).mode;
     if (mode != like.mode) disk.set_mode(place.real, mode);
   } catch (const std::system_error& e) {
-    remarks.push_back(fmt::format("recorded, but the permissions given to {} in the same moment could not be kept ({})",
-                                  printable(place.shown), e.code().message()));
+    remarks.push_back(fmt::format("{}, but the permissions given to {} in the same moment could not be kept ({})",
+                                  place.done, printable(place.shown), e.code().message()));
   }
 }
 
@@ -196,12 +186,21 @@ void discard(Disk& disk, const Place& place, const std::string& temporary, const
     return;
   }
   remarks.push_back(
-      fmt::format("recorded, but another program wrote into {} in the same moment; what it wrote was kept "
+      fmt::format("{}, but another program wrote into {} in the same moment; what it wrote was kept "
                   "as {}: compare them",
-                  printable(place.shown), printable(temporary)));
+                  place.done, printable(place.shown), printable(temporary)));
 }
 
 }  // namespace
+
+std::string digest(std::string_view bytes) {
+  std::uint64_t hash = 0xcbf29ce484222325U;
+  for (const char c : bytes) {
+    hash ^= static_cast<unsigned char>(c);
+    hash *= 0x100000001b3U;
+  }
+  return fmt::format("{:016x}", hash);
+}
 
 Remarks replace_file(Disk& disk, const Place& place, const FileFacts& like, const std::string& old,
                      const std::string& now) {

@@ -37,9 +37,9 @@ void require_replaceable(const FileFacts& facts, const Place& place) {
   if (facts.kind == FileFacts::Kind::folder) refuse(place, "it is a folder; name the file in it");
   if (facts.kind == FileFacts::Kind::other) refuse(place, "it is no ordinary file");
   if (facts.names > 1) {
-    refuse(place, fmt::format("the file has {} names (hard links), and the others would not see the new entry; go on "
-                              "with a copy",
-                              facts.names));
+    refuse(place, fmt::format("the file has {} names (hard links), and the others would not see {}; go on with a "
+                              "copy",
+                              facts.names, place.done == kRecorded ? "the new entry" : "what is new"));
   }
   if (facts.write_error == EACCES) refuse(place, "it is read-only; make it writable, or go on with a copy");
   if (facts.write_error != 0) refuse(place, std::generic_category().message(facts.write_error));
@@ -47,8 +47,8 @@ void require_replaceable(const FileFacts& facts, const Place& place) {
 
 }  // namespace
 
-Place place_of(const Disk& disk, const std::string& path) {
-  Place place{path, {}, {}};
+Place place_of(const Disk& disk, const std::string& path, std::string_view done) {
+  Place place{path, {}, {}, done};
   try {
     place.real = disk.real_path(path);
   } catch (const std::system_error& e) {
@@ -59,11 +59,11 @@ Place place_of(const Disk& disk, const std::string& path) {
   return place;
 }
 
-Place place_of_new(const Disk& disk, const std::string& path) {
+Place place_of_new(const Disk& disk, const std::string& path, std::string_view done) {
   const std::string folder = folder_of(path);
   const std::size_t slash = path.rfind('/');
   const std::string name = slash == std::string::npos ? path : path.substr(slash + 1);
-  Place place{path, {}, {}};
+  Place place{path, {}, {}, done};
   if (name.empty() || name == "." || name == "..") refuse(place, "it names a folder; add the file's name");
   try {
     place.folder = disk.real_path(folder);

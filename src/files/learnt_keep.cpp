@@ -30,8 +30,8 @@ void remove_copy(Disk& disk, const Place& place, const std::string& copy, const 
 
 Kept replace_and_keep(Disk& disk, const std::string& path, const Patience& patience, const std::string& old,
                       const std::string& now) {
-  const Place place = place_of(disk, path);
-  const auto held = lock_folder(disk, place.folder, path, patience);
+  const Place place = place_of(disk, path, kWritten);
+  const auto held = lock_folder(disk, place.folder, path, patience, place.done);
   const FileFacts facts = replaceable(disk, place, Tree::kMostBytes);
   try {
     if (disk.read(place.real, Tree::kMostBytes + 1) != old) {

@@ -2,12 +2,16 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <string_view>
 
 #include "files/clock.hpp"
 #include "files/disk.hpp"
 
 // One writer at a time in a folder.
 namespace ballchange {
+
+// What happens to a file that is written, as messages call it.
+inline constexpr std::string_view kRecorded = "recorded", kWritten = "written";
 
 // How long to wait for others.
 struct Patience {
@@ -20,6 +24,7 @@ struct Patience {
 // the process that held it, so none is ever left over. Nothing may be asked of a person meanwhile. Throws
 // Problem(file) when the wait was in vain, or where no lock can be had; `shown` names the file to be written.
 [[nodiscard]] std::unique_ptr<HeldLock> lock_folder(const Disk& disk, const std::string& folder,
-                                                    const std::string& shown, const Patience& patience);
+                                                    const std::string& shown, const Patience& patience,
+                                                    std::string_view done = kRecorded);
 
 }  // namespace ballchange
