@@ -16,6 +16,7 @@
 #include "console/progress.hpp"
 #include "join/choice.hpp"
 #include "project/advise_project.hpp"
+#include "project/balls.hpp"
 #include "project/project.hpp"
 #include "project/two_ends.hpp"
 #include "show/estimate.hpp"
@@ -36,6 +37,7 @@ constexpr OptionGroup kGroup{"What is to be made", kRows};
 
 struct Case : BallsTold {  // the balls on hand
   std::optional<Length> needed;
+  bool begun = false;  // some of the work is done
 };
 
 Case from_profile(const Options& options, const Context& context, const Common& common) {
@@ -44,7 +46,7 @@ Case from_profile(const Options& options, const Context& context, const Common& 
         Fault::content,
         "estimate needs a project, or a yarn and how much of it the work takes: --yarn PROFILE --needed 800m");
   }
-  return {told_without_project(options, context, common), std::nullopt};
+  return {told_without_project(options, context, common), std::nullopt, false};
 }
 
 Case from_project(const Options& options, const Context& context) {
@@ -52,7 +54,7 @@ Case from_project(const Options& options, const Context& context) {
     throw Problem(Fault::content, "--yarn is for an estimate without a project; this project has its yarn");
   }
   const OpenProject open = open_project(options, context);
-  Case given{told_by(open, options), open.state.planned};
+  Case given{told_by(open, options), open.state.planned, open.state.begun || open.state.at};
   const Fabric& recorded = open.state.fabric;
   if (given.needed && recorded.yarn_per_stitch && given.fabric.yarn_per_stitch) {
     // Rows by another yarn per stitch than the project's.
@@ -61,7 +63,9 @@ Case from_project(const Options& options, const Context& context) {
   }
   for (const BallState& ball : open.state.balls) {
     if (ball.plain || ball.offcut) continue;
-    given.balls.push_back(recorded_ends(ball, options, given.yarn, given.written, context));
+    // The whole work counts, so that a ball in it already counts as it was before.
+    const BallState then = before_its_use(open.project, open.state, ball);
+    given.balls.push_back(recorded_ends(then, options, given.yarn, given.written, context));
     // By its band alone a ball holds what any other does.
     given.balls.back().yarn = ball.mass ? ball.length : std::nullopt;
   }
@@ -206,7 +210,8 @@ Outcome run_estimate(const Options& options, Context& context) {
                             static_cast<std::size_t>(read),
                             common.verbose,
                             balls_with_more,
-                            is_bare(options) && work.needed < work.ball};
+                            is_bare(options) && work.needed < work.ball,
+                            given.begun};
   answer(context, common,
          common.format == Format::json ? estimate_json(shown)
                                        : estimate_screen(shown, common.screen, given.measures.told));

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <functional>
 #include <set>
 
 #include "base/problem.hpp"
@@ -26,7 +27,7 @@ constexpr std::array<OptionRow, 5> kRows{{
     {"ends", "\"A: READING / READING\"", "a ball: the end it is worked from / its other end, or @FILE", true},
     {"first", "PLACE", "where the first stitch is to be, as \"rust 26\""},
     {"foundation", "L", "yarn in the foundation, before that stitch"},
-    {"need", "L", "yarn the work still needs, when there may be balls to spare"},
+    {"need", "L", "yarn the work still needs, when there may be balls to spare; otherwise all are put in order"},
 }};
 constexpr OptionGroup kGroup{"The balls", kRows};
 
@@ -36,6 +37,7 @@ struct Case : BallsTold {
   Length out_of_step;
   Length still_on_hook;  // yarn of the strand in the work, not worked yet
   std::optional<Length> foundation;
+  std::optional<Length> rows_need;  // yarn the rows yet to be made take, as far as the record tells
 };
 
 Case from_profile(const Options& options, const Context& context, const Common& common) {
@@ -44,7 +46,7 @@ Case from_profile(const Options& options, const Context& context, const Common& 
                   "order needs a project, or a yarn and its balls: --yarn PROFILE --ends \"A: plum 15, "
                   "sand 11, rust / navy 20, moss\"");
   }
-  Case given{told_without_project(options, context, common), {}, {}, {}, {}};
+  Case given{told_without_project(options, context, common), {}, {}, {}, {}, {}};
   given.balls = parse_all_ends(options.texts("ends"), given.yarn, context);
   return given;
 }
@@ -71,7 +73,7 @@ Case from_project(const Options& options, const Context& context) {
   }
   const OpenProject open = open_project(options, context);
   const State& state = open.state;
-  Case given{told_by(open, options), {}, {}, {}, {}};
+  Case given{told_by(open, options), {}, {}, {}, {}, state.left.needed};
   if (const auto& made = open.project.piece.foundation) {
     given.foundation = to_length({made->number, made->unit}, state.ruler, "foundation");
   }
@@ -153,6 +155,22 @@ void need(Laying& laying, const Case& given, const Options& options) {
   laying.needs(*needed - given.still_on_hook);
 }
 
+// That fewer balls may do, where all are put in order only because --need was not told.
+std::optional<OrderShown::Fewer> fewer_of(const Case& given, const Options& options) {
+  if (options.has("need") || !given.rows_need) return std::nullopt;
+  std::vector<Length> yarn;
+  for (const TwoEnds& ball : given.balls) {
+    if (!ball.yarn) return std::nullopt;
+    yarn.push_back(*ball.yarn);
+  }
+  std::sort(yarn.begin(), yarn.end(), std::greater<>());
+  Length held = given.still_on_hook;
+  std::size_t balls = 0;
+  while (balls < yarn.size() && held < *given.rows_need) held += yarn[balls++];
+  if (balls == yarn.size()) return std::nullopt;
+  return OrderShown::Fewer{balls, *given.rows_need};
+}
+
 Outcome tell(const Case& given, const Options& options, const Laying& laid, const std::vector<OpenEnd>& open,
              const Context& context, const Common& common) {
   const bool in_json = common.format == Format::json;
@@ -164,8 +182,9 @@ Outcome tell(const Case& given, const Options& options, const Laying& laid, cons
   const plan::Best best = plan::best_order(laid.hand());
   const plan::Order listed = plan::as_listed(laid.hand());
   const plan::Order nearest = plan::nearest_next(laid.hand());
-  OrderShown shown{given.yarn, laid.hand(), laid.balls(), best, listed, nearest, laid.method(), std::nullopt, false};
+  OrderShown shown{given.yarn, laid.hand(), laid.balls(), best, listed, nearest, laid.method()};
   if (given.on_hook) shown.on_hook = given.on_hook->id;
+  shown.fewer = fewer_of(given, options);
   shown.foundation_untold = options.has("first") && !foundation_of(given, options);
   answer(context, common, in_json ? order_json(shown) : order_screen(shown, common.screen, given.measures.told));
   return Outcome::done;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <set>
 #include <string_view>
+#include <variant>
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
@@ -52,6 +53,38 @@ std::vector<const BallState*> fresh_balls(const State& state) {
     if (ball.use == BallUse::fresh && !ball.plain && !ball.offcut) fresh.push_back(&ball);
   }
   return fresh;
+}
+
+BallState before_its_use(const Project& project, const State& state, const BallState& ball) {
+  if (ball.use == BallUse::fresh) return ball;
+  BallState then = ball;
+  then.use = BallUse::fresh;
+  then.left = ball.length;
+  std::optional<std::string>& first = ball.from == BallEnd::outside ? then.outside : then.inside;
+  std::optional<std::string>& other = ball.from == BallEnd::outside ? then.inside : then.outside;
+  first.reset();
+  other.reset();
+  bool used = false;
+  const bool begun_untold = state.begun && state.begun->entry == 0 && state.balls[state.begun->ball].id == ball.id;
+  for (const LogEntry& entry : project.entries) {
+    if (!state.counts(entry.n)) continue;
+    if (const auto* told = std::get_if<did::Ball>(&entry.what); told != nullptr && told->ball == ball.id) {
+      const auto& first_told = ball.from == BallEnd::outside ? told->outside : told->inside;
+      const auto& other_told = ball.from == BallEnd::outside ? told->inside : told->outside;
+      if (first_told && !used) first = first_told;
+      if (other_told) other = other_told;
+    } else if (const auto* begin = std::get_if<did::Begin>(&entry.what)) {
+      used = used || begin->ball == ball.id;
+    } else if (const auto* join = std::get_if<did::Join>(&entry.what); join != nullptr && join->ball == ball.id) {
+      if (!used && !join->knot && join->new_reading) first = join->new_reading;
+      used = true;
+    } else if (const auto* swatch = std::get_if<did::Swatch>(&entry.what)) {
+      if (!used && swatch->ball == ball.id) first.reset();
+    } else if (std::holds_alternative<did::Row>(entry.what)) {
+      used = used || begun_untold;
+    }
+  }
+  return then;
 }
 
 const JoinState* next_join_ahead(const State& state) {

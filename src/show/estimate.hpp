@@ -28,6 +28,7 @@ struct EstimateShown {
   bool verbose = false;                // the spread of each way as well
   std::optional<int> balls_with_more;  // where a gauge tells the yarn needed: with kMoreYarn more of it
   bool unit_in_doubt = false;          // the yarn needed is little, and was told without a unit
+  bool begun = false;                  // a project's: some of the work is done
 };
 
 [[nodiscard]] std::string estimate_screen(const EstimateShown& shown, const Screen& screen, Told told);

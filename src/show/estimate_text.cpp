@@ -92,6 +92,9 @@ class EstimateText {
     page_.say("Needed", fmt::format("{} in the work, as much as {}; each join takes {} besides ({}).",
                                     about(work.needed), in_balls(work.needed / work.ball), tape(work.allowance, told_),
                                     method_row(shown_.method).name));
+    if (shown_.begun) {
+      page_.say("Counts", "the whole work, as if nothing of it were done yet. For what is left of it: ballchange log");
+    }
   }
 
   [[nodiscard]] std::string saved(const WayEstimate& way) const {

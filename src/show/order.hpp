@@ -19,6 +19,11 @@ struct OrderedBall {
 
 // The best order and the two it is held against.
 struct OrderShown {
+  // The largest so many of the balls, with what is left of the one in work, hold what the rows still need.
+  struct Fewer {
+    std::size_t balls = 0;
+    Length need;
+  };
   const Yarn& yarn;
   const plan::Hand& hand;
   const std::vector<OrderedBall>& balls;  // as in the hand
@@ -26,7 +31,8 @@ struct OrderShown {
   const plan::Order& as_listed;
   const plan::Order& nearest_next;
   Method method = Method::threaded;
-  std::optional<std::string> on_hook;  // the ball the first of the order follows
+  std::optional<std::string> on_hook = {};  // the ball the first of the order follows
+  std::optional<Fewer> fewer = {};     // all are put in order, though fewer would do
   bool foundation_untold = false;      // a first stitch is wanted, and nothing is known of the foundation before it
 };
 

@@ -47,6 +47,7 @@ class OrderText {
   }
 
   void need() {
+    if (shown_.fewer) return fewer(*shown_.fewer);
     if (!shown_.hand.need) return;
     const auto& balls = shown_.best.order.balls;
     if (!shown_.best.enough) {
@@ -56,6 +57,21 @@ class OrderText {
     }
     if (balls.size() == shown_.hand.balls.size()) return page_.say("Takes", "all of them.");
     page_.say("Takes", fmt::format("{} of the {} balls.", balls.size(), shown_.hand.balls.size()));
+  }
+
+  // Joins not counted, so that it is what may be tried.
+  void fewer(const OrderShown::Fewer& fewer) {
+    const std::string need = amount(fewer.need, told_);
+    const std::string rows = fmt::format("the rows still need {}", need);
+    if (fewer.balls == 0) {
+      return page_.say("Mind", fmt::format("{}, which the yarn in the work holds: perhaps no other ball is needed.",
+                                           rows));
+    }
+    std::string word = at_least(fewer.need, told_);
+    word.erase(std::remove(word.begin(), word.end(), ' '), word.end());
+    if (const auto unit = word.find("stitch"); unit != std::string::npos) word.replace(unit, std::string::npos, "st");
+    page_.say("Mind", fmt::format("all are put in order; {}, which {} may hold. As few as it takes: --need {}", rows,
+                                  fewer.balls == 1 ? "one ball" : fmt::format("{} balls", fewer.balls), word));
   }
 
   [[nodiscard]] std::string what_to_cut(const Joined& joined) const {

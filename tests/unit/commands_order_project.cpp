@@ -114,5 +114,39 @@ TEST_CASE("the readings of a log are in the project's unit, whatever answers are
   }
 }
 
+// Four balls read at both ends; then A is begun, and B joined to it with an end that was cut.
+TEST_CASE("an estimate of the whole work is the same before it is begun and in the middle of it") {
+  const std::vector<std::string> fresh{
+      "ball, ball: A, outside: \"plum 15, sand 11, rust 30\", inside: \"plum 40, grey 9, navy 30\"",
+      "ball, ball: B, outside: \"rust 30, moss 14, navy 30\", inside: \"sand 5, plum 92, grey\"",
+      "ball, ball: C, outside: \"navy 50, grey 9, plum 30\", inside: \"rust 20, sand 11, plum\"",
+      "ball, ball: D, outside: \"navy 30, grey 9, plum 30\", inside: \"rust 50, sand 11, plum\""};
+  std::string before = Wrap(fresh).ask("estimate", {}).out;
+  CHECK(before.find("whole_work") == std::string::npos);
+  const std::string unit = ",\"unit\"";
+  before.replace(before.find(unit), unit.size(), ",\"whole_work\":true" + unit);
+  std::vector<std::string> begun = fresh;
+  for (const char* entry : {"begin, ball: A", "row, row: 50", "join, ball: B, trim_old: 10, trim_new: 20, row: 100",
+                            "row, row: 120", "ball, ball: B, outside: \"plum 3, sand 11, rust 30\""}) {
+    begun.emplace_back(entry);
+    CAPTURE(entry);
+    CHECK(Wrap(begun).ask("estimate", {}).out == before);
+  }
+}
+
+// 180 rows of 112.2 cm are 202 m.
+TEST_CASE("order tells what the rows still need where fewer balls may hold it, until that is told") {
+  const std::vector<std::string> two{"ball, ball: A, outside: \"plum 15, sand 11, rust 30\"",
+                                     "ball, ball: B, outside: \"rust 30, moss 14, navy 30\""};
+  CHECK(!says(Wrap(two).ask("order", {}), "rows_need"));
+  std::vector<std::string> three = two;
+  three.emplace_back("ball, ball: C, outside: \"navy 50, grey 9, plum 30\"");
+  CHECK(says(Wrap(three).ask("order", {}), R"("rows_need":20196.0)"));
+  CHECK(!says(Wrap(three).ask("order", {"--need", "202m"}), "rows_need"));
+  // 80 rows are 89.76 m: less than one ball.
+  three.insert(three.end(), {"begin, ball: A", "row, row: 100"});
+  CHECK(says(Wrap(three).ask("order", {}), R"("rows_need":8976.0)"));
+}
+
 }  // namespace
 }  // namespace ballchange
