@@ -12,9 +12,9 @@
 namespace ballchange {
 namespace {
 
-constexpr double kMostMoreYarn = 0.2;  // another size may change a stitch by
-constexpr double kSteady = 0.01;       // hands are seldom more even than that
-constexpr int kNeighbours = 5;         // stitches away
+constexpr double kMostThicker = 0.2;  // another size may be, or as much thinner: the fabric is to stay what it is
+constexpr double kSteady = 0.01;      // hands are seldom more even than that
+constexpr int kNeighbours = 5;        // stitches away
 constexpr std::size_t kOtherHeights = 2;
 
 bool steady(const Fall& one) { return one.forgives >= kSteady; }
@@ -108,10 +108,10 @@ std::optional<WidthInMind::Size> other_size(const FallShown& shown, const std::s
   if (!size) return std::nullopt;
   std::optional<WidthInMind::Size> best;
   for (const ToolSize& other : sizes(size->tool)) {
-    const double times = other.mm / size->mm;
-    if (times == 1 || std::abs(times - 1) > kMostMoreYarn) continue;
+    const double thicker = other.mm / size->mm - 1;
+    if (thicker == 0 || std::abs(thicker) > kMostThicker) continue;
     Colouring changed = shown.colouring;
-    changed.stitch = changed.stitch * times;
+    changed.stitch = changed.stitch * stitch_by_size(size->mm, other.mm);
     const Fall one = fall(changed, stitches);
     if (!is_wanted(one, shown)) continue;
     if (!best || std::abs(other.mm - size->mm) < std::abs(best->to_mm - size->mm)) {

@@ -21,8 +21,8 @@
 namespace ballchange {
 namespace {
 
-constexpr int kRingRows = 400;
-constexpr double kMeets = 2;  // stitches that the last and the first may be apart
+constexpr int kRingRows = 2000;  // more rows than that close by luck: 1 % of yarn is the whole repeat by then
+constexpr double kMeets = 2;     // stitches that the last and the first may be apart
 
 constexpr std::array<OptionRow, 11> kRows{{
     {"yarn", "PROFILE", "the yarn, where there is no project"},
@@ -193,6 +193,7 @@ void take_width_in_mind(const Options& options, const Case& given, FallShown& sh
   }
   if (mind.panel_rows) {
     const int most = std::min(*mind.panel_rows, kRingRows);
+    mind.ring_rows = most;
     mind.closings = closings(shown.colouring, *stitches, most, kMeets * shown.colouring.stitch);
     if (mind.closings.empty()) mind.nearest_closing = nearest_closing(shown.colouring, *stitches, most);
     if (given.foundation) {

@@ -8,7 +8,7 @@
 namespace ballchange {
 namespace {
 
-constexpr double kUsualSlope = 0.5, kSlopeDoubt = 0.25;
+constexpr double kUsualSlope = kStitchBySize, kSlopeDoubt = 0.25;
 constexpr double kFarthest = 1.5;  // times the size swatched
 constexpr double kNear = 0.5;      // stitches or rows in 10 cm
 

@@ -102,4 +102,8 @@ std::optional<NamedSize> size_named(Tool tool, std::string_view name) {
   return named;
 }
 
+double stitch_by_size(double from_mm, double to_mm) { return std::pow(to_mm / from_mm, kStitchBySize); }
+
+double size_by_stitch(double from_mm, double times) { return from_mm * std::pow(times, 1 / kStitchBySize); }
+
 }  // namespace ballchange

@@ -15,6 +15,14 @@ struct ToolSize {
 };
 [[nodiscard]] std::span<const ToolSize> sizes(Tool tool);  // from thin to thick
 
+// A tool thicker by a tenth makes stitches wider and taller by about a twentieth, and as much more yarn goes into each
+// (common practice, no source): ln(stitch) grows by so much of ln(size).
+inline constexpr double kStitchBySize = 0.5;
+// What a stitch's width, height and yarn are multiplied by with another size, both in mm and above 0; and the size, in
+// mm, that multiplies them so, `times` > 0.
+[[nodiscard]] double stitch_by_size(double from_mm, double to_mm);
+[[nodiscard]] double size_by_stitch(double from_mm, double times);
+
 struct NamedSize {
   double mm = 0;
   std::vector<double> also;  // what else goes by that name

@@ -7,6 +7,7 @@
 
 #include "base/measure.hpp"
 #include "base/normal.hpp"
+#include "fabric/sizes.hpp"
 
 namespace ballchange {
 namespace {
@@ -19,7 +20,7 @@ constexpr double kHandsCountAs = 4;  // swatches
 // Between two swatches that may both be right.
 constexpr double kMostApart = 0.2;
 constexpr double kDeviations = 3;
-constexpr double kUsualSlope = 0.5, kSlopeRange = 0.75;  // next_size.hpp, three deviations of it
+constexpr double kUsualSlope = kStitchBySize, kSlopeRange = 0.75;  // next_size.hpp, three deviations of it
 
 // One measuring of a length per stitch or row: its logarithm, so that blurs are shares.
 struct Taken {

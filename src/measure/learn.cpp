@@ -309,6 +309,25 @@ std::optional<LearnVerdict> contradicted(const Learnt& alone, const LearnOptions
   return std::nullopt;
 }
 
+// Whether the strands turn back on themselves in a longer hank than was told. It must not be so long that a strand need
+// not turn inside it, or else any would do.
+bool mirrored_if_longer(const Readable& readable, const Lore& lore, const LearnOptions& options) {
+  double longest = 0;
+  for (const matching::Observed& strand : readable.strands) {
+    double read = 0;
+    for (const matching::Measured& entry : strand.entries) read += entry.known ? entry.length : 0;
+    longest = std::max(longest, read);
+  }
+  for (const double times : {1.05, 1.15, 1.3}) {
+    if (longest * times <= options.total->cm()) continue;
+    LearnOptions longer = options;
+    longer.total = Length::cm(longest * times);
+    const LearnVerdict verdict = Learning(readable, lore, longer).run().verdict;
+    if (verdict == LearnVerdict::found || verdict == LearnVerdict::unsure) return true;
+  }
+  return false;
+}
+
 }  // namespace
 
 Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colour>& palette,
@@ -336,7 +355,11 @@ Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colou
       return alone;
     }
   }
-  return Learning(std::move(readable), lore, options).run();
+  Learnt learnt = Learning(readable, lore, options).run();
+  if (learnt.verdict == LearnVerdict::not_mirrored && mirrored_if_longer(readable, lore, options)) {
+    learnt.verdict = LearnVerdict::hank_too_short;
+  }
+  return learnt;
 }
 
 }  // namespace ballchange

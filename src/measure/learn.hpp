@@ -48,7 +48,8 @@ enum class LearnVerdict {
   turned,      // all is known but which way round: strands run against each other, see `other_way`
   unknown_colour,  // one that the yarn isn't known to have was taken for another, see `taken`
   other_total,     // the strands come round, but not at the total that was told
-  not_mirrored     // nor do they turn back on themselves
+  not_mirrored,    // nor do they turn back on themselves
+  hank_too_short   // they do, but not within the total that was told: it must be longer
 };
 
 struct Learnt {

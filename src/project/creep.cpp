@@ -5,6 +5,7 @@
 
 #include "base/problem.hpp"
 #include "console/tool_size.hpp"
+#include "fabric/sizes.hpp"
 #include "project/begun.hpp"
 
 namespace ballchange {
@@ -25,11 +26,10 @@ Length shows_from(const Project& project, const State& state) {
   }
 }
 
-// The yarn in a stitch is taken to change as the size does.
 std::optional<OtherSize> other_size(const State& state, const creeping::Creep& creep) {
   const auto told = state.size ? tool_size(*state.size, Tool::hook) : std::nullopt;
   if (!told) return std::nullopt;
-  const double wanted = told->mm / (1 + creep.creep.mean);
+  const double wanted = size_by_stitch(told->mm, 1 / (1 + creep.creep.mean));
   const auto all = sizes(told->tool);
   const auto best = std::min_element(all.begin(), all.end(), [&](const ToolSize& a, const ToolSize& b) {
     return std::abs(a.mm - wanted) < std::abs(b.mm - wanted);

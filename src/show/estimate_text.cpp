@@ -147,7 +147,7 @@ class EstimateText {
     text += fmt::format("{} ball holds {}, give or take {:.4g} %", text.empty() ? "one" : "One",
                         amount(work.ball, told_), work.ball_plus_minus * 100);
     if (work.knots > 0) {
-      text += fmt::format("; {:.4g} knots a ball.", work.knots);
+      text += fmt::format("; {:.4g} knot{} a ball.", work.knots, work.knots == 1 ? "" : "s");
     } else {
       text += "; no knots are counted: --knots 0.2 for one in five balls.";
     }

@@ -28,6 +28,7 @@ struct WidthInMind {
   std::vector<Closing> closings;
   std::optional<Closing> nearest_closing;  // where there are none
   std::optional<int> panel_rows;
+  std::optional<int> ring_rows;   // of these so many were looked at for a ring
   std::optional<Length> between;  // cut off after so many rows, before the next panel; needs the foundation
 };
 

@@ -46,7 +46,10 @@ void in_mind_member(Json& json, const FallShown& shown) {
     json.member("miss", mind.nearest_closing->miss).end();
   }
   if (!mind.outside.empty()) fall_array(json, "outside", mind.outside, shown);
-  json.member("panel_rows", mind.panel_rows).member("between_panels", mind.between).end();
+  json.member("panel_rows", mind.panel_rows)
+      .member("ring_rows", mind.ring_rows)
+      .member("between_panels", mind.between)
+      .end();
 }
 
 }  // namespace

@@ -62,6 +62,11 @@ class FallPage {
   }
   [[nodiscard]] std::string tall(const Fall& one) const { return tall(one, shown_.colouring); }
 
+  static std::string counted_stitches(double count) {
+    const std::string number = plain_number(count, 1);
+    return number + (number == "1" ? " stitch" : " stitches");
+  }
+
   [[nodiscard]] std::string what(const Fall& one) const { return what(one, shown_.colouring); }
   [[nodiscard]] std::string what(const Fall& one, const Colouring& yarn) const {
     switch (one.look) {
@@ -72,8 +77,8 @@ class FallPage {
       case Look::argyle:
         return "argyle, diamonds " + tall(one, yarn) + " tall";
       case Look::swirl:
-        return fmt::format("the colours swirl {} stitches a round to the {}, and come round again after {}",
-                           plain_number(abs(one.drift) / yarn.stitch, 1), one.drift > Length() ? "beginning" : "end",
+        return fmt::format("the colours swirl {} a round to the {}, and come round again after {}",
+                           counted_stitches(abs(one.drift) / yarn.stitch), one.drift > Length() ? "beginning" : "end",
                            tall(one, yarn));
       case Look::stripes:
         return fmt::format("stripes, the whole repeat {} tall{}{}", tall(one, yarn),
@@ -190,8 +195,8 @@ class FallPage {
     }
     if (mind.size) {
       page_.say(mind.instead ? "Or try" : "Try",
-                fmt::format("{} mm instead of {} and the same stitches: {}, if the yarn in a stitch changes as the "
-                            "size; a swatch tells.",
+                fmt::format("{} mm instead of {} and the same stitches: {}, if a tenth thicker takes a twentieth more "
+                            "yarn a stitch, as is usual; a swatch tells.",
                             plain_number(mind.size->to_mm, 3), plain_number(mind.size->from_mm, 3),
                             what(mind.size->fall, mind.size->colouring)));
     }
@@ -221,23 +226,55 @@ class FallPage {
   [[nodiscard]] std::string ring(const WidthInMind& mind) const {
     if (mind.closings.empty()) {
       std::string text =
-          fmt::format("no count up to {} {} brings the last to meet the first", *mind.panel_rows, rows_word());
+          fmt::format("no count up to {} {} brings the last to meet the first", *mind.ring_rows, rows_word());
       if (const auto& one = mind.nearest_closing) {
         text += fmt::format("; nearest is {}, {} {}", one->rows, amount(abs(one->miss), page_.told()),
                             one->miss > Length() ? "past it" : "short of it");
       }
       return text + ".";
     }
-    std::vector<std::string> list;
-    for (std::size_t k = 0; k < std::min(mind.closings.size(), kMostListed); ++k) {
-      list.push_back(std::to_string(mind.closings[k].rows));
-    }
-    std::string text = fmt::format("the last meets the first after {} {}, within two stitches by this gauge.",
-                                   and_list(list), rows_word());
-    const int first = mind.closings.front().rows;
-    if (!is_felt(with_more(first))) return text;
+    std::string text = fmt::format("the last meets the first after {}, within two stitches by this gauge.{}",
+                                   closing_counts(mind.closings), up_to(mind));
+    const int nearest = mind.closings.back().rows;
+    if (!is_felt(with_more(nearest))) return text;
     return text + fmt::format(" 1 % more yarn a {} moves that by {} after {}: watch the yarn.", one_word(),
-                              tape_of(with_more(first)), first);
+                              tape_of(with_more(nearest)), nearest);
+  }
+
+  [[nodiscard]] std::string up_to(const WidthInMind& mind) const {
+    if (!mind.ring_rows || *mind.ring_rows >= *mind.panel_rows) return {};
+    return fmt::format(" Counts beyond {} were not looked at.", *mind.ring_rows);
+  }
+
+  // "2 to 12 and 40 rows, of these every second one": those nearest to the count told, which is the most of them.
+  [[nodiscard]] std::string closing_counts(const std::vector<Closing>& closings) const {
+    const int step = rounds() ? 1 : 2;
+    struct Stretch {
+      int from = 0, to = 0;
+    };
+    std::vector<Stretch> stretches;
+    for (const Closing& one : closings) {
+      if (!stretches.empty() && stretches.back().to + step == one.rows) {
+        stretches.back().to = one.rows;
+      } else {
+        stretches.push_back({one.rows, one.rows});
+      }
+    }
+    const std::size_t most = shown_.verbose ? stretches.size() : kMostListed;
+    const std::size_t left_out = stretches.size() - std::min(most, stretches.size());
+    std::vector<std::string> list;
+    bool gaps = false;
+    for (std::size_t k = left_out; k < stretches.size(); ++k) {
+      const auto& [from, to] = stretches[k];
+      const bool many = to - from > 2 * step;
+      gaps = gaps || many;
+      if (many) list.push_back(fmt::format("{} to {}", from, to));
+      for (int rows = from; !many && rows <= to; rows += step) list.push_back(std::to_string(rows));
+    }
+    std::string text = fmt::format("{} {}", and_list(list), rows_word());
+    if (gaps && step == 2) text += " (even counts only)";
+    if (left_out > 0) text += fmt::format(", and {} lower ones (--verbose)", left_out);
+    return text;
   }
 
   // Where the yarn is begun holds whatever the gauge turns out to be, so it comes first.
@@ -261,6 +298,9 @@ class FallPage {
     const Beginning& begin = *shown_.beginning;
     const Repeat& repeat = shown_.yarn.repeat;
     const auto place = [&](Length at) { return place_text(repeat, at, page_.told(), Length()); };
+    if (!begin.let_by && begin.foundation <= Length()) {
+      return page_.say("Begin", fmt::format("{}, where the first stitch is to be.", place(begin.from)));
+    }
     if (!begin.let_by) {
       return page_.say("Begin",
                        fmt::format("the foundation {}: after its {} the first stitch is {}.", place(begin.from),

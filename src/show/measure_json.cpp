@@ -23,6 +23,8 @@ const char* verdict_word(LearnVerdict verdict) {
       return "turned";
     case LearnVerdict::unknown_colour:
       return "unknown-colour";
+    case LearnVerdict::hank_too_short:
+      return "hank-too-short";
     case LearnVerdict::no_fit:
       break;
   }

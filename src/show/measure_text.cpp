@@ -79,6 +79,11 @@ class MeasurePage {
       case LearnVerdict::not_mirrored:
         return page_.say(
             "These colours don't read the same backward, so the hank was not dyed across the loop: leave --hank out.");
+      case LearnVerdict::hank_too_short:
+        return page_.say(fmt::format(
+            "Once round the hank must be longer than {}: these colours turn back, but need more yarn for it. Measure "
+            "round it again, or leave --hank out.",
+            amount(*shown_.total, told_)));
     }
   }
 

@@ -55,7 +55,9 @@ class OrderText {
       return page_.say("Short", fmt::format("all {} balls together are {} too little.", balls.size(),
                                             amount(plan::length(*shown_.hand.need - left), told_)));
     }
-    if (balls.size() == shown_.hand.balls.size()) return page_.say("Takes", "all of them.");
+    if (balls.size() == shown_.hand.balls.size()) {
+      return page_.say("Takes", balls.size() == 1 ? "the one ball there is." : "all of them.");
+    }
     page_.say("Takes", fmt::format("{} of the {} balls.", balls.size(), shown_.hand.balls.size()));
   }
 
@@ -64,8 +66,8 @@ class OrderText {
     const std::string need = amount(fewer.need, told_);
     const std::string rows = fmt::format("the rows still need {}", need);
     if (fewer.balls == 0) {
-      return page_.say("Mind", fmt::format("{}, which the yarn in the work holds: perhaps no other ball is needed.",
-                                           rows));
+      return page_.say("Mind",
+                       fmt::format("{}, which the yarn in the work holds: perhaps no other ball is needed.", rows));
     }
     std::string word = at_least(fewer.need, told_);
     word.erase(std::remove(word.begin(), word.end(), ' '), word.end());

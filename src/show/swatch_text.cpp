@@ -154,6 +154,14 @@ class SwatchPage {
                                   rows_word(), *next.rows_at_mm < *next.stitches_at_mm ? "less tall" : "taller"));
   }
 
+  // "hook of about 7.5 mm", to so many parts of a millimetre.
+  static std::string tool_words(const std::string& tool, double mm, int parts) {
+    constexpr double thinnest = 0.5, thickest = 60;
+    if (mm < thinnest) return tool + " thinner than any that is sold";
+    if (mm > thickest) return tool + " thicker than any that is sold";
+    return fmt::format("{} of about {}", tool, mm_words(std::round(mm * parts) / parts));
+  }
+
   void not_reached(const NextSize& next, const std::string& tool) {
     const ExpectedGauge& best = *next.best;
     // Which of both can't be: the one whose size is farther off.
@@ -164,13 +172,12 @@ class SwatchPage {
     const std::string what = stitches ? wanted_words(shown_.wanted->stitch, {}) : wanted_words({}, shown_.wanted->row);
     const bool thinner = mm < near;
     if (next.reach == Reach::out_of_yarn) {
-      page_.say(
-          fmt::format("Can't be reached with this yarn: {} would take a {} of about {}, too far from {} for the "
-                      "fabric to stay the same.",
-                      what, tool, mm_words(std::round(mm * 2) / 2), mm_words(near)));
+      page_.say(fmt::format(
+          "Can't be reached with this yarn: {} would take a {}, too far from {} for the fabric to stay the same.", what,
+          tool_words(tool, mm, 2), mm_words(near)));
     } else {
-      page_.say(fmt::format("Can't be reached: {} would take a {} of about {}, and none is sold near enough.", what,
-                            tool, mm_words(std::round(mm * 10) / 10)));
+      page_.say(fmt::format("Can't be reached: {} would take a {}, and none is sold near enough.", what,
+                            tool_words(tool, mm, 10)));
     }
     page_.say("Next", fmt::format("a {} yarn. With this one {} comes nearest: about {}.",
                                   thinner ? "thinner" : "thicker", size_words(best.size), expected(best)));

@@ -311,5 +311,16 @@ TEST_CASE("a colour the yarn does not have is asked about, one misread in a new 
   }
 }
 
+// From change to change 141 cm, and the fern between them 15 at least.
+TEST_CASE("colours that turn back, but not within the hank that was told, ask for a longer one") {
+  Lesson lesson({"fern 15, salt 12, clay 50, dusk 20, clay 48, salt 11, fern 15"});
+  lesson.options.mirrored = true;
+  lesson.options.total = 152.4_cm;
+  CHECK(lesson.learn().verdict == LearnVerdict::hank_too_short);
+  Lesson other({"fern 15, salt 12, clay 50, dusk 20, salt 48, clay 11, fern 15"});
+  other.options = lesson.options;
+  CHECK(other.learn().verdict == LearnVerdict::not_mirrored);
+}
+
 }  // namespace
 }  // namespace ballchange
