@@ -17,7 +17,7 @@ class Crafter(Terms, Asking, Joining):
     def __init__(self, program, profiles, folder, seed, index):
         super().__init__(profiles, pathlib.Path(folder), np.random.default_rng([seed, index]))
         self.program = Program(program, folder)
-        self.result = {"index": index, "joins": [], "weighings": [], "sightings": []}
+        self.result = {"index": index, "shows_hook": self.shows_hook, "joins": [], "weighings": [], "sightings": []}
 
     # What the program is told.
 

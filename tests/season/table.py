@@ -145,9 +145,12 @@ def ledger_rows(projects):
         Row("left by the ledgers, off by: half; nine in ten", f"{percent(left_half)}; {percent(left_nine)} of a ball",
             "2 %; 6 %", left_half <= 0.02 and left_nine <= 0.06),
         at_least("yarn left by the scale, within give or take",
-                 [abs(w["left"]) <= w["plus_minus"] for w in weighed], 0.86),
-        at_least("a ball's end between the two places told",
-                 [w["in_range"] for w in weighed if "in_range" in w], 0.86),
+                 [abs(w["left"]) <= w["plus_minus"] for w in weighed], 0.88),
+        at_least("a ball's end between the two places told, the hook shown at each join",
+                 [w["in_range"] for p in projects if p["shows_hook"] for w in p["weighings"] if "in_range" in w], 0.9),
+        Row("the same, the hook never shown",
+            percent(share(w["in_range"] for p in projects if not p["shows_hook"] for w in p["weighings"]
+                          if "in_range" in w))),
         Row("where a join lands, off by: half; nine in ten", f"{landed_half:.1f} st; {landed_nine:.1f} st",
             "4 st; 12 st", landed_half <= 4 and landed_nine <= 12),
     ]
