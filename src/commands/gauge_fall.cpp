@@ -89,6 +89,10 @@ Case case_of(const Options& options, const Context& context, const Common& commo
     refuse("gauge needs a project, or a yarn and what a stitch takes: --yarn PROFILE --yarn-per-stitch 1.85cm");
   }
   Case given = options.has("yarn") ? from_profile(options, context, common) : from_project(options, context);
+  if (const auto count = count_option(options, "repeat-stitches", 1)) {
+    if (options.has("yarn-per-stitch")) refuse("--repeat-stitches: leave it out, or --yarn-per-stitch");
+    given.fabric.yarn_per_stitch = given.yarn.repeat.total() / *count;
+  }
   if (!given.fabric.yarn_per_stitch) {
     refuse("how the colours fall needs the yarn in a stitch: --yarn-per-stitch 1.85cm (work 20, ravel, measure)");
   }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -14,7 +15,8 @@ namespace ballchange {
 namespace {
 
 constexpr double kAgree = 1.05;
-constexpr double kMostTurn = 10;  // stitches; a turning chain of the tallest stitch takes about four
+constexpr double kRepeatLikely = 10;  // stitches: a repeat has at least as many
+constexpr double kMostTurn = 10;      // stitches; a turning chain of the tallest stitch takes about four
 
 [[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
 
@@ -80,7 +82,12 @@ std::optional<Amount> yarn_per_stitch_option(const Options& options, Unit bare) 
   if (!told) return std::nullopt;
   const std::string text = printable(*options.text("yarn-per-stitch"), 40);
   if (told->unit == Unit::st) {
-    refuse(fmt::format("--yarn-per-stitch: '{}' is in stitches; write the yarn in one, like 1.85cm", text));
+    const bool of_repeat = told->number >= kRepeatLikely && told->number == std::floor(told->number);
+    const std::string repeat =
+        of_repeat ? fmt::format("; that one repeat makes so many, start and gauge take as --repeat-stitches {:.0f}",
+                                told->number)
+                  : std::string();
+    refuse(fmt::format("--yarn-per-stitch: '{}' is in stitches; write the yarn in one, like 1.85cm{}", text, repeat));
   }
   const Length length = to_length({told->number, told->unit}, {}, "--yarn-per-stitch");
   if (!can_be_stitch(length)) {

@@ -59,7 +59,8 @@ std::optional<Overlap> plainest(const std::vector<Line>& lines, const Lore& lore
       const std::size_t first = size >= lines[b].entries.size() ? size - lines[b].entries.size() + 1 : 1;
       for (std::size_t at = first; at + 1 < size; ++at) {
         const double score = score_of(lines[a], at, lines[b], lore);
-        const bool same_two = (a == best.a && b == best.b) || (a == best.b && b == best.a);
+        // The other way round it is no other way to lay them: round the circle each may go on where the other ends.
+        const bool same_two = a == best.a && b == best.b;
         if (score > best.score) {
           next = same_two ? best.score : impossible;
           best = {a, b, at, score};

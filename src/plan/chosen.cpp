@@ -24,14 +24,18 @@ std::int64_t works_for(Way way, int balls, const Work& work) {
     return std::clamp(static_cast<std::int64_t>(most / counts), least, limit);
   };
   if (way == Way::best_of_hand) return within(12e6 / (balls * balls), 32, 4000);
-  // To 13 balls every set of them is looked at, beyond that a tour is bettered (order.hpp).
-  if (balls > kMany) return within(24e3 * kMany * kMany / std::pow(balls, 3), 8, 256);
-  if (balls > 12) return within(24e3 / balls, 8, 256);
-  return within(270e6 / (std::exp2(balls + 1) * (balls + 1) * (balls + 1)), 64, 1000);
+  // Shifts kept from the start take some three times as long to put in order.
+  const double most = work.keep_from_start ? 8e3 : 24e3;
+  if (balls > kMany) return within(most * kMany * kMany / std::pow(balls, 3), 8, 256);
+  return within(most / balls, 8, 1000);
 }
 
 // An order need not be proven here: one that cuts a little more than the least makes the answer a little careful.
-constexpr Effort kEffort{200'000};
+constexpr std::int64_t kSteps = 200'000;
+// Every order only of so many balls as that takes less time for than bettering one.
+Effort effort_of(const Work& work) { return {kSteps, work.keep_from_start ? 6U : 8U}; }
+// Where balls are chosen as well, bettering one may take more balls than need be.
+Effort effort_to_choose(const Work& work) { return {kSteps, work.keep_from_start ? 6U : 13U}; }
 
 // What joining some balls loses.
 struct Lost {
@@ -53,7 +57,7 @@ class Balls {
 
   // Of all of them, in the order that way finds.
   [[nodiscard]] Lost lost(Way way) const {
-    return lost_by(way == Way::best_of_hand ? nearest_next(hand_) : best_order(hand_, kEffort).order);
+    return lost_by(way == Way::best_of_hand ? nearest_next(hand_) : best_order(hand_, effort_of(work_)).order);
   }
 
   // Of as few of them as are enough; nothing when all together are not.
@@ -65,7 +69,7 @@ class Balls {
     Hand hand = hand_;
     hand.need = tenths(work_.needed);
     for (std::size_t k = 0; k < hand.balls.size(); ++k) hand.balls[k].yarn = tenths(held_[k].yarn - held_[k].in_knots);
-    const Order order = way == Way::best_of_hand ? nearest_next(hand) : best_order(hand, kEffort).order;
+    const Order order = way == Way::best_of_hand ? nearest_next(hand) : best_order(hand, effort_to_choose(work_)).order;
     if (yarn_for_work(hand, order.balls, order.discard) < *hand.need) return std::nullopt;
     return Some{static_cast<int>(order.balls.size()), lost_by(order).in_all};
   }

@@ -38,6 +38,7 @@ Sequence cheapest_greedy(const Trims& trims, std::size_t balls, Steps& steps) {
     steps.take(trims.lays() * balls);
     Sequence sequence = greedy(trims, first, balls);
     if (best.empty() || cost(trims, sequence) < cost(trims, best)) best = std::move(sequence);
+    if (cost(trims, best) == 0) break;
   }
   return best;
 }
@@ -58,14 +59,14 @@ Best each_join(const Hand& hand, const Trims& trims, Steps& steps) {
 }
 
 // From the best order of joins that stand by themselves; used sparingly, that is a bound as well.
-Best kept(const Hand& hand, const Trims& trims, Steps& steps) {
+Best kept(const Hand& hand, const Trims& trims, const Effort& effort, Steps& steps) {
   Hand alone = hand;
   alone.keep_from_start = false;
   alone.sparing = true;
   const Best best = each_join(alone, Trims(alone), steps);
   Sequence start;
   for (const Placed& ball : best.order.balls) start.push_back(trims.lay_of(ball));
-  Steps again{Effort{}};
+  Steps again(effort);
   return bounded(hand, trims, by_trying(hand, trims, start, again), best.bound);
 }
 
@@ -79,35 +80,47 @@ Tenths most_yarn(const Hand& hand, std::size_t balls, Tenths bound) {
   return most;
 }
 
-// More balls than subsets can hold, fewer needed: counts upward from what the bound lets hope for.
-std::optional<Best> some(const Hand& hand, const Trims& trims, Steps& steps) {
-  Hand sparing = hand;
-  sparing.sparing = sparing.sparing || hand.keep_from_start;
-  const Trims floor(sparing);
-  bool missed = false;
-  for (std::size_t balls = 1; balls <= hand.balls.size(); ++balls) {
-    if (most_yarn(hand, balls, 0) < *hand.need) continue;
-    const Tenths bound = joins_bound(hand, floor, balls);
-    if (most_yarn(hand, balls, bound) < *hand.need) continue;
-    const Sequence sequence = by_trying(hand, trims, cheapest_greedy(trims, balls, steps), steps);
-    Best best = bounded(hand, trims, sequence, bound);
-    if (yarn_for_work(hand, best.order.balls, best.order.discard) >= *hand.need) {
-      best.proven = best.proven && !missed;
-      return best;
-    }
-    missed = true;
-  }
-  return std::nullopt;
-}
-
-Best all(const Hand& hand, const Trims& trims, Steps& steps) {
+Best all(const Hand& hand, const Trims& trims, const Effort& effort, Steps& steps) {
   if (hand.tolerance == 0 && !hand.mirror && ends_known(hand)) {
     std::vector<Placed> balls;
     for (const std::size_t ball : drum_order(hand)) balls.push_back({ball, false});
     return proven(hand, balls);
   }
-  if (hand.balls.size() <= most_for_subsets) return proven(hand, *best_by_subsets(hand, trims));
-  return hand.keep_from_start ? kept(hand, trims, steps) : each_join(hand, trims, steps);
+  if (hand.balls.size() <= effort.subsets) return proven(hand, *best_by_subsets(hand, trims));
+  return hand.keep_from_start ? kept(hand, trims, effort, steps) : each_join(hand, trims, steps);
+}
+
+// More balls than subsets can hold, fewer needed: counts upward from what the bound lets hope for. The bound takes the
+// longest, so that an order which cuts nothing is taken without.
+Best some(const Hand& hand, const Trims& trims, const Effort& effort, Steps& steps) {
+  Hand sparing = hand;
+  sparing.sparing = sparing.sparing || hand.keep_from_start;
+  const Trims floor(sparing);
+  const auto enough = [&](const Best& best) {
+    return yarn_for_work(hand, best.order.balls, best.order.discard) >= *hand.need;
+  };
+  bool missed = false;
+  for (std::size_t balls = 1; balls < hand.balls.size(); ++balls) {
+    if (most_yarn(hand, balls, 0) < *hand.need) continue;
+    const Sequence start = cheapest_greedy(trims, balls, steps);
+    Best best = bounded(hand, trims, start, 0);
+    if (!best.proven || !enough(best)) {
+      const Tenths bound = joins_bound(hand, floor, balls);
+      if (most_yarn(hand, balls, bound) < *hand.need) continue;
+      best = bounded(hand, trims, by_trying(hand, trims, start, steps), bound);
+    }
+    if (enough(best)) {
+      best.proven = best.proven && !missed;
+      return best;
+    }
+    missed = true;
+  }
+  Hand whole = hand;
+  whole.need.reset();
+  Best best = all(whole, trims, effort, steps);
+  best.enough = enough(best);
+  best.proven = best.proven && !(best.enough && missed);
+  return best;
 }
 
 // As many of the first balls as are enough.
@@ -125,17 +138,18 @@ Order enough_of(const Hand& hand, const std::vector<Placed>& balls) {
 
 Best best_order(const Hand& hand, const Effort& effort) {
   assert(!hand.balls.empty() && hand.period > 0 && hand.tolerance >= 0);
+  assert(effort.subsets <= most_for_subsets);
   Steps steps(effort);
   const Trims trims(hand);
-  if (!hand.need) return all(hand, trims, steps);
-  if (hand.balls.size() <= most_for_subsets) {
+  if (!hand.need) return all(hand, trims, effort, steps);
+  if (hand.balls.size() <= effort.subsets) {
     if (const auto balls = best_by_subsets(hand, trims)) return proven(hand, *balls);
-  } else if (auto best = some(hand, trims, steps)) {
-    return *best;
+  } else {
+    return some(hand, trims, effort, steps);
   }
   Hand whole = hand;
   whole.need.reset();
-  Best best = all(whole, trims, steps);
+  Best best = all(whole, trims, effort, steps);
   best.enough = yarn_for_work(hand, best.order.balls, best.order.discard) >= *hand.need;
   return best;
 }

@@ -65,6 +65,7 @@ struct Order {
 // How hard to try before an order is given unproven: counted, so that every machine gives the same answer.
 struct Effort {
   std::int64_t steps = 400'000'000;
+  std::size_t subsets = 13;  // every order of so many balls is looked at, whatever steps that takes; at most 13
 };
 
 struct Best {

@@ -21,7 +21,7 @@ class Trying {
  private:
   // Discard, and far above any of them what is lacking for the work.
   Tenths price(const Sequence& sequence, Tenths enough) {
-    steps_.take(sequence.size() * (hand_.keep_from_start ? 16 : 4));
+    steps_.take(sequence.size() * 16);
     const std::vector<Placed> balls = placed(trims_, sequence);
     const Tenths discard = hand_.keep_from_start ? kept_discard(hand_, balls, enough) : plan::cost(trims_, sequence);
     if (!hand_.need || discard >= never) return discard;

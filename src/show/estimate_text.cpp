@@ -135,14 +135,22 @@ class EstimateText {
                           balls(shown_.other_hands.balls.p95), shown_.other_hands_by * 100 * 2));
   }
 
+  // Where they are so few that what is told of them hangs on the seed.
+  [[nodiscard]] std::string few_pieces() const {
+    constexpr std::int64_t many = 500;
+    const std::int64_t pieces = shown_.ways[2].simulated;
+    if (pieces >= many) return {};
+    return fmt::format("; In order by {} pieces, so that another seed may tell a little else", pieces);
+  }
+
   void how() {
     const plan::Work& work = shown_.work;
     std::string text;
     if (any().balls.p95 > 1) {
-      text = fmt::format("{} (seed {}). ",
+      text = fmt::format("{} (seed {}{}). ",
                          any().exact ? "Any ball is worked out exactly; Best one and In order are simulated"
                                      : "all three are simulated",
-                         shown_.seed);
+                         shown_.seed, few_pieces());
     }
     text += fmt::format("{} ball holds {}, give or take {:.4g} %", text.empty() ? "one" : "One",
                         amount(work.ball, told_), work.ball_plus_minus * 100);

@@ -51,6 +51,13 @@ class MeasurePage {
                         "less may do.",
                         more()));
       case LearnVerdict::too_little:
+        if (shown_.strands > 1) {
+          return page_.say(fmt::format(
+              "Can't tell yet: no strand comes round again by itself, and how they follow each other isn't "
+              "plain. Pieces that overlap more would do, by three or four colours with their whole lengths; "
+              "or measure one on until the colours it began with have come again, about {} more.",
+              more()));
+        }
         return page_.say(
             fmt::format("Can't tell yet: the colours do not come round again. Measure on until those you "
                         "began with have come again, about {} more.",

@@ -1,6 +1,8 @@
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "slow/learning.hpp"
 
@@ -81,6 +83,38 @@ TEST_CASE("hardly any strand of less than one repeat is taken for more") {
   }
   MESSAGE("seed 504: found in ", found, " of 1000");
   CHECK(found <= 10);
+}
+
+// Strands of one yarn, each of another ball and shorter than a repeat, as somebody measures ends that lie about.
+TEST_CASE("from parts, each less than a repeat, the sections are right or more is asked for") {
+  Random random(505);
+  std::size_t found = 0, wrong = 0, written = 0;
+  for (int n = 0; n < 500; ++n) {
+    const Lesson whole = make_lesson({.repeats = 0.9}, random);
+    const Hand hand = random_hand(random, whole.yarn.reckoning);
+    std::vector<MeasuredStrand> strands{{whole.reading, {}}};
+    std::vector<char> seen(whole.yarn.repeat.size(), 0);
+    for (int k = 0; k < 4; ++k) {
+      Strand strand(whole.yarn, {}, End::new_end, false, hand, random);
+      if (strand.truth().direction == Direction::backward) continue;
+      const Reading reading = strand.read(0.9 * whole.yarn.repeat.total());
+      for (std::size_t i = 0; i < reading.entries.size(); ++i) seen[strand.runs()[i].sections.front()] = 1;
+      strands.push_back({reading, {}});
+    }
+    LearnOptions options;
+    options.reckoning = whole.yarn.reckoning;
+    for (MeasuredStrand& strand : strands) strand.match.tape.fixed = habits(options.reckoning).tape_fixed;
+    if (std::find(seen.begin(), seen.end(), 0) != seen.end()) continue;
+    ++written;
+    const Learnt learnt = learn(strands, whole.yarn.repeat.colours(), options);
+    if (learnt.verdict != LearnVerdict::found) continue;
+    ++found;
+    wrong += learnt.best().repeat.size() != whole.yarn.repeat.size();
+  }
+  MESSAGE("seed 505: ", written, " of 500 with every section written; found ", found, ", of these wrong ", wrong);
+  CHECK(written >= 300);
+  CHECK(found * 100 >= written * 65);
+  CHECK(wrong * 100 <= written * 2);
 }
 
 }  // namespace

@@ -322,5 +322,24 @@ TEST_CASE("colours that turn back, but not within the hank that was told, ask fo
   CHECK(other.learn().verdict == LearnVerdict::not_mirrored);
 }
 
+// Round the circle the first may go on where the last ends, and the last where the first does: both are plain.
+TEST_CASE("parts that overlap on both sides are laid together, however far each reaches") {
+  const std::string first = "fern 20, salt 12, clay 56, salt 29, dusk 40";
+  const std::string second = "salt 10, clay 54, salt 31, dusk 82, ink 4, hay 34, fern 30";
+  for (const char* third : {"ink 2, hay 32, fern 71, salt 11, clay 57, salt 10",
+                            "dusk 10, ink 4, hay 32, fern 71, salt 11, clay 57, salt 10",
+                            "salt 3, dusk 80, ink 4, hay 32, fern 71, salt 11, clay 57, salt 10"}) {
+    CAPTURE(third);
+    const Learnt learnt = Lesson({first, second, third}).learn();
+    REQUIRE(learnt.verdict == LearnVerdict::found);
+    CHECK(learnt.best().repeat.size() == 7);
+  }
+  const Learnt two = Lesson({"plum 60, sand 11, rust 81, moss 14, navy 70, grey 4",
+                             "moss 3, navy 72, grey 9, plum 90, sand 12, rust 40"})
+                         .learn();
+  REQUIRE(two.verdict == LearnVerdict::found);
+  CHECK(two.best().repeat.size() == 6);
+}
+
 }  // namespace
 }  // namespace ballchange

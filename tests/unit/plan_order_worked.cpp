@@ -7,6 +7,7 @@
 #include <numeric>
 #include <sstream>
 
+#include "base/random.hpp"
 #include "plan/branch.hpp"
 #include "plan/drum.hpp"
 #include "plan/order.hpp"
@@ -61,6 +62,33 @@ Hand wallpaper() {
   }
   REQUIRE(hand.balls.size() == 6);
   return hand;
+}
+
+TEST_CASE("balls of which every one is needed are put in order as well as if that had not been told") {
+  const unsigned seed = 77;
+  Random random(seed);
+  CAPTURE(seed);
+  Hand hand;
+  hand.period = 27'600;
+  hand.allowance = 800;
+  hand.tolerance = 370;
+  for (int k = 0; k < 40; ++k) {
+    const auto start = static_cast<Tenths>(random.below(27'600));
+    hand.balls.push_back({start, static_cast<Tenths>(random.below(27'600)), 1'250'000});
+  }
+  const Best told_nothing = best_order(hand);
+  hand.need = 1'250'000 * 39 + 400'000;
+  const Best all_needed = best_order(hand);
+  CHECK(all_needed.enough);
+  CHECK(all_needed.order.balls.size() == 40);
+  CHECK(all_needed.order.discard == told_nothing.order.discard);
+  // And of many more than are needed some that cut nothing.
+  hand.need = 1'250'000 * 2;
+  const Best few = best_order(hand);
+  CHECK(few.enough);
+  CHECK(few.proven);
+  CHECK(few.order.balls.size() == 3);
+  CHECK(few.order.discard == 0);
 }
 
 }  // namespace
