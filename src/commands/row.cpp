@@ -10,6 +10,7 @@
 
 #include "base/text.hpp"
 #include "ledger/fold.hpp"
+#include "ledger/worked.hpp"
 #include "project/creep.hpp"
 #include "project/join_lines.hpp"
 #include "project/record.hpp"
@@ -37,24 +38,6 @@ did::Row place_told(const Options& options, const State& state) {
   }
   const bool whole = state.at->stitch == state.fabric.stitches;
   return {state.at->row, whole ? std::nullopt : state.at->stitch, {}};
-}
-
-void refuse_what_is_not_there(const Seen& seen, const did::Row& row, const State& state) {
-  const WorkPlace& place = *seen.place;
-  if (state.fabric.stitches && place.stitch.value_or(0) > *state.fabric.stitches) {
-    throw Problem(Fault::content,
-                  fmt::format("--seen: stitch {} of a {} of {}; write 1 to {}", *place.stitch,
-                              row_word(state.fabric.working), *state.fabric.stitches, *state.fabric.stitches));
-  }
-  // The next stitch shows its colour before it is made.
-  const int shows = row.stitch.value_or(INT_MAX - 1) + (seen.what == Seen::What::begins ? 1 : 0);
-  const bool ahead =
-      place.row > row.row || (place.row == row.row && (place.stitch ? *place.stitch > shows : row.stitch == 0));
-  if (ahead) {
-    throw Problem(Fault::content, fmt::format("--seen: {} is not worked yet: the work stands at {}",
-                                              place_words(place, state.fabric.working),
-                                              place_words({row.row, row.stitch}, state.fabric.working)));
-  }
 }
 
 std::string sections_of(const State& state, ColourId colour) {
@@ -93,7 +76,7 @@ did::Row row_of(const Options& options, const Project& project, const State& sta
   std::vector<Seen> counts;
   for (const std::string& text : options.texts("seen")) {
     Seen seen = parse_seen(text, project.yarn.repeat.colours(), "--seen");
-    if (seen.place) refuse_what_is_not_there(seen, row, state);
+    refuse_not_worked(seen, {row.row, row.stitch}, state.fabric, "--seen");
     row.seen.push_back(seen.text);
     if (seen.what == Seen::What::counted) counts.push_back(std::move(seen));
   }

@@ -9,20 +9,13 @@
 #include "base/text.hpp"
 #include "ledger/cancels.hpp"
 #include "ledger/shifts.hpp"
+#include "ledger/worked.hpp"
 
 namespace ballchange {
-namespace {
-
-std::string place_text(const WorkPlace& place, Working working) {
-  if (!place.stitch) return fmt::format("{} {}", row_word(working), place.row);
-  return fmt::format("{} {}, stitch {}", row_word(working), place.row, *place.stitch);
-}
-
-}  // namespace
-
 Folding::Folding(const Project& project, std::vector<const Did*> entries, Last last)
     : project_(project), entries_(std::move(entries)), state_(project.yarn) {
   if (last == Last::just_told) just_told_ = static_cast<int>(entries_.size());
+  settled_.resize(entries_.size() + 1);
   state_.cancelled = cancelled_entries(entries_, state_.troubles);
   state_.fabric.working = project.piece.working;
   state_.fabric.stitches = project.piece.stitches;
@@ -108,7 +101,7 @@ void Folding::apply(const did::Row& entry) {
   if (before && state_.used && *state_.used > *before) {
     state_.ravelled = std::max(state_.ravelled - (*state_.used - *before), Length());
   }
-  for (const std::string& text : entry.seen) take_seen(text);
+  for (const std::string& text : entry.seen) take_seen(text, {entry.row, entry.stitch});
 }
 
 void Folding::apply(const did::Rip& entry) {
@@ -191,7 +184,7 @@ void Folding::finish() {
     if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) join.place = state_.gauge.place(*join.used);
   }
   add_up(project_, aside_, state_);
-  tell_used_seen();
+  tell_sightings();
   const std::vector<std::size_t> landed = strands_.landed();
   correct_shifts(state_, landed);
   std::optional<Length> running = Length();
@@ -204,6 +197,8 @@ void Folding::finish() {
     join.running_shift = running;
   }
   state_.totals.running_shift = running;
+  std::erase_if(state_.troubles,
+                [&](const Trouble& one) { return !one.skipped && settled_[static_cast<std::size_t>(one.entry)]; });
   std::stable_sort(state_.troubles.begin(), state_.troubles.end(),
                    [](const Trouble& a, const Trouble& b) { return a.entry < b.entry; });
 }

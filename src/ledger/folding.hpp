@@ -1,5 +1,6 @@
 #pragma once
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -56,18 +57,24 @@ class Folding {
   void weighed_after_all(std::size_t ball);
   [[nodiscard]] JoinState join_of(const did::Join& entry) const;
   [[nodiscard]] std::optional<Length> allowance_of(const did::Join& entry, Method method) const;
-  void check_ball(const did::Join& entry, std::size_t ball) const;
-  [[nodiscard]] std::optional<std::size_t> next_dyed(std::size_t from) const;
+  void check_ball(const did::Join& entry, std::size_t ball);
+  [[nodiscard]] std::optional<std::size_t> next_dyed(std::size_t from);
   void begin_with(std::size_t ball, Length trim);
   void begin_with_old(const did::Join& entry, std::size_t joined);
   void stand(const WorkPlace& at);
-  void take_seen(const std::string& text);
+  void take_seen(const std::string& text, const WorkPlace& stands);
   void take_count(const Seen& seen);
+  [[nodiscard]] std::optional<WorkPlace> place_of(const JoinState& join) const;
+  [[nodiscard]] std::optional<WorkPlace> landed_at(std::size_t k);
+  [[nodiscard]] int stitches_off(std::size_t k, int stitch);
+  [[nodiscard]] std::size_t landed_in(int row, std::optional<int> stitch);
+  [[nodiscard]] std::size_t first_landed_from(const WorkPlace& from);
+  [[nodiscard]] std::size_t join_near(const WorkPlace& near);
   [[nodiscard]] std::string colour(ColourId id) const;
   [[nodiscard]] std::optional<JoinedSection> section_of(const JoinState& join) const;
   void forget_seen_past(const WorkPlace& back);
   [[nodiscard]] WorkPlace change_seen(const Seen& seen) const;
-  void tell_used_seen();
+  void tell_sightings();
   void ends_changed(std::size_t ball);
   void read_again(std::size_t ball);
   void far_end_changed(std::size_t ball);
@@ -81,6 +88,10 @@ class Folding {
   Strands strands_{state_.joins};
   std::unordered_map<std::string, std::size_t> index_;
   std::unordered_map<std::size_t, int> to_read_;  // by ball: the swatch since whose entry its end is to be read again
+  std::multimap<WorkPlace, Sighting> sightings_;  // by where they are, as told where several are there
+  std::vector<std::vector<std::size_t>> weighings_of_;  // by ball, as recorded
+  std::vector<bool> settled_;                           // by entry: what was remarked on it is told by a later one
+  std::size_t plain_first_ = 0;                         // so many plain balls stand before all others, at least
   std::optional<WorkPlace> told_;  // where `row` or `rip` last said the work stands; a join may be ahead of it
   Aside aside_;
   int rips_ = 0;

@@ -76,6 +76,7 @@ void Folding::apply(const did::Ball& entry) {
   }
   index_.emplace(entry.ball, state_.balls.size());
   strands_.add(state_.balls.size(), ball.length);
+  weighings_of_.emplace_back();
   state_.balls.push_back(std::move(ball));
 }
 
@@ -126,26 +127,22 @@ void Folding::amend(std::size_t index, const did::Ball& entry) {
 
 // What it weighed last says a length once what a whole ball weighs and holds is told.
 void Folding::weighed_after_all(std::size_t ball) {
-  const auto last = std::find_if(state_.weighings.rbegin(), state_.weighings.rend(),
-                                 [&](const Weighing& weighing) { return weighing.ball == ball; });
-  if (last == state_.weighings.rend() || last->left) return;
-  const auto left = weighed(state_.balls[ball], last->mass);
+  const std::vector<std::size_t>& all = weighings_of_[ball];
+  if (all.empty() || state_.weighings[all.back()].left) return;
+  const auto left = weighed(state_.balls[ball], state_.weighings[all.back()].mass);
   if (!left) return;
-  for (Weighing& weighing : state_.weighings) {
-    if (weighing.ball == ball) weighing.left = weighed(state_.balls[ball], weighing.mass);
+  for (const std::size_t index : all) {
+    Weighing& weighing = state_.weighings[index];
+    weighing.left = weighed(state_.balls[ball], weighing.mass);
+    settled_[static_cast<std::size_t>(weighing.entry)] = true;
   }
   strands_.set_left(ball, *left);
-  std::erase_if(state_.troubles, [&](const Trouble& one) {
-    return !one.skipped && std::any_of(state_.weighings.begin(), state_.weighings.end(), [&](const Weighing& weighing) {
-      return weighing.ball == ball && weighing.entry == one.entry;
-    });
-  });
 }
 
 void Folding::read_again(std::size_t ball) {
   const auto asked = to_read_.find(ball);
   if (asked == to_read_.end()) return;
-  std::erase_if(state_.troubles, [&](const Trouble& one) { return one.entry == asked->second && !one.skipped; });
+  settled_[static_cast<std::size_t>(asked->second)] = true;
   to_read_.erase(asked);
 }
 
@@ -170,9 +167,11 @@ void Folding::parted(const JoinState& join) {
 }
 
 // The first ball of the dyed yarn at or after that index.
-std::optional<std::size_t> Folding::next_dyed(std::size_t from) const {
-  const auto ball = std::find_if(state_.balls.begin() + static_cast<std::ptrdiff_t>(from), state_.balls.end(),
-                                 [](const BallState& b) { return !b.plain; });
+std::optional<std::size_t> Folding::next_dyed(std::size_t from) {
+  while (plain_first_ < state_.balls.size() && state_.balls[plain_first_].plain) ++plain_first_;
+  const auto first = static_cast<std::ptrdiff_t>(std::max(from, plain_first_));
+  const auto ball =
+      std::find_if(state_.balls.begin() + first, state_.balls.end(), [](const BallState& b) { return !b.plain; });
   if (ball == state_.balls.end()) return std::nullopt;
   return static_cast<std::size_t>(ball - state_.balls.begin());
 }
@@ -214,6 +213,7 @@ void Folding::apply(const did::Weigh& entry) {
   }
   const auto left = weighed(state_.balls[ball], entry.mass);
   const bool in_work = strands_.begun() && strands_.current().ball == ball;
+  weighings_of_[ball].push_back(state_.weighings.size());
   state_.weighings.push_back(
       {entry_, ball, entry.mass, entry.scale, in_work, state_.at, state_.used, strands_.left(ball), left, rips_});
   if (left) {
@@ -267,7 +267,7 @@ JoinState Folding::join_of(const did::Join& entry) const {
 }
 
 // With the work standing at the join or past it.
-void Folding::check_ball(const did::Join& entry, std::size_t ball) const {
+void Folding::check_ball(const did::Join& entry, std::size_t ball) {
   if (!strands_.begun()) {
     if (strands_.loose(ball)) return;
   } else if (entry.knot) {

@@ -21,8 +21,9 @@ template <typename... Args>
 
 // "the offcut of entry 12", and with two of them "the offcut of entry 12 (cut_from: old)".
 std::string Folding::cut_off_at(const OffcutState& offcut) const {
-  const bool two = std::count_if(state_.offcuts.begin(), state_.offcuts.end(),
-                                 [&](const OffcutState& other) { return other.entry == offcut.entry; }) > 1;
+  const auto of_entry = [](const OffcutState& a, const OffcutState& b) { return a.entry < b.entry; };
+  const auto [first, last] = std::equal_range(state_.offcuts.begin(), state_.offcuts.end(), offcut, of_entry);
+  const bool two = last - first > 1;
   if (!two) return fmt::format("the offcut of entry {}", offcut.entry);
   return fmt::format("the offcut of entry {} (from the {} end)", offcut.entry, cut_from_name(offcut.cut_from));
 }
@@ -68,8 +69,8 @@ std::size_t Folding::kept_offcut(int entry, std::optional<End> cut_from) const {
            named("cut_from"));
   }
   if (meant->use == OffcutUse::as_ball) {
-    const auto ball = std::find_if(state_.balls.begin(), state_.balls.end(),
-                                   [&](const BallState& b) { return b.entry == meant->used_at; });
+    const auto ball = std::lower_bound(state_.balls.begin(), state_.balls.end(), meant->used_at,
+                                       [](const BallState& b, int n) { return b.entry < n; });
     refuse("{} is {} already, since entry {}", cut_off_at(*meant),
            who(static_cast<std::size_t>(ball - state_.balls.begin())), meant->used_at);
   }

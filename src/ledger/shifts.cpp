@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 
 namespace ballchange {
 namespace {
@@ -61,21 +60,6 @@ std::optional<Length> shift_by(const Repeat& repeat, ColourId colour, Length see
   }
   if (!recorded && fitting > 1) return std::nullopt;
   return best ? std::optional(nearest(*best, repeat.total())) : std::nullopt;
-}
-
-std::optional<std::size_t> join_counted(const std::vector<JoinState>& joins, const std::vector<std::size_t>& landed,
-                                        const WorkPlace& near) {
-  if (landed.empty()) return std::nullopt;
-  const auto stitches_off = [&](std::size_t join) {
-    const auto& place = joins[join].place;
-    constexpr double stitches = 1e6;  // more than a row holds
-    if (!place) return stitches * stitches;
-    const double row = std::abs(place->row - near.row);
-    const double stitch = std::abs(place->stitch.value_or(0) - near.stitch.value_or(place->stitch.value_or(0)));
-    return stitches * row + stitch;
-  };
-  return *std::min_element(landed.begin(), landed.end(),
-                           [&](std::size_t a, std::size_t b) { return stitches_off(a) < stitches_off(b); });
 }
 
 std::optional<Length> yarn_counted(const Fabric& fabric, const std::optional<WorkPlace>& middle,

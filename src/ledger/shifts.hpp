@@ -16,9 +16,6 @@ void correct_shifts(State& state, const std::vector<std::size_t>& landed);
 [[nodiscard]] std::optional<Length> shift_by(const Repeat& repeat, ColourId colour, Length seen,
                                              std::optional<Length> recorded);
 
-// Of the joins in the work the one nearest to a place, as an index into the state's joins; nothing where there is none.
-[[nodiscard]] std::optional<std::size_t> join_counted(const std::vector<JoinState>& joins,
-                                                      const std::vector<std::size_t>& landed, const WorkPlace& near);
 // How much yarn so many stitches of a joined section hold, with the turns among them: they begin `into` before the
 // join's middle, and lie about it where that isn't known. Without the yarn per stitch nothing.
 [[nodiscard]] std::optional<Length> yarn_counted(const Fabric& fabric, const std::optional<WorkPlace>& middle,

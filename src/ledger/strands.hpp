@@ -3,47 +3,42 @@
 #include <optional>
 #include <vector>
 
+#include "ledger/rope.hpp"
 #include "ledger/state.hpp"
 
 // Which yarn hangs on which: the strand in the work, and those that wait for it.
 namespace ballchange {
 
-// A ball, or what is left of one, on a strand. `end` counts along the strand: how much of it is used when this is.
-struct StrandPiece {
-  std::optional<std::size_t> ball;  // nothing: a ball that was never added
-  std::optional<Length> end;
-};
-
-// Pieces in the order of the work; joins[k], an index into the ledger's joins, holds pieces k and k + 1 together.
+// Pieces in the order of the work.
 struct Chain {
-  std::vector<StrandPiece> pieces;
-  std::vector<std::size_t> joins;
-  std::optional<Length> start;  // where its loose end lies, counted as the ends of its pieces
+  Ropes::Root pieces = Ropes::kNone;
+  std::optional<Length> start;      // where its loose end lies, counted as the ends of its pieces
+  std::size_t first = 0, last = 0;  // the balls of its first piece and its last
 };
 
 // Balls are indices into the ledger's, in the order added. What a function needs before is checked by who calls: the
 // work begun where it speaks of the work, join() after the join was recorded, and so on; asserted where it says so.
 class Strands {
  public:
-  explicit Strands(std::vector<JoinState>& joins) : joins_(joins) {}
+  explicit Strands(std::vector<JoinState>& joins) : joins_(joins), ropes_(joins) {}
 
   void add(std::size_t ball, std::optional<Length> length);  // the next index: asserted
-  [[nodiscard]] bool begun() const { return !work_.pieces.empty(); }
+  [[nodiscard]] bool begun() const { return work_ != Ropes::kNone; }
   // Begins the work, which nothing has, with a loose ball (asserted), or with one that was never added.
   void begin(std::size_t ball, Length trim);
-  void begin_unknown() { work_.pieces.push_back({}); }
+  void begin_unknown() { work_ = ropes_.piece({}); }
 
   [[nodiscard]] bool loose(std::size_t ball) const { return !loose_[ball].empty(); }
-  [[nodiscard]] const StrandPiece& current() const { return work_.pieces[current_]; }  // once begun
+  [[nodiscard]] StrandPiece current() { return ropes_.at(work_, current_); }  // once begun
   // Of the joins in the work, the last.
-  [[nodiscard]] const JoinState* last_landed() const;
+  [[nodiscard]] const JoinState* last_landed();
 
   // The work stands elsewhere: which joins are in it changes.
   void stand(const std::optional<WorkPlace>& at, std::optional<Length> used);
   // Joins ahead whose method comes apart do so. Returns which, as indexes into the ledger's joins.
   std::vector<std::size_t> come_apart();
   // Of the balls that hang behind joins ahead, the next.
-  [[nodiscard]] std::optional<std::size_t> next_ahead() const;
+  [[nodiscard]] std::optional<std::size_t> next_ahead();
   // What hangs behind the next join ahead is cut off there, and lies loose. Returns that join.
   std::optional<std::size_t> cut_out();
   // The last join recorded: the loose strand of a ball, or at a knot the rest of the current one, to the current piece,
@@ -58,8 +53,10 @@ class Strands {
   [[nodiscard]] std::optional<Length> left(std::size_t ball);
 
   // Use and yarn left of each ball, what became of each join; the joins in the work, first to last.
-  void tell(std::vector<BallState>& balls) const;
-  [[nodiscard]] std::vector<std::size_t> landed() const;
+  void tell(std::vector<BallState>& balls);
+  [[nodiscard]] std::vector<std::size_t> landed();
+  [[nodiscard]] std::size_t how_many_landed() const { return current_; }
+  [[nodiscard]] std::size_t landed(std::size_t k) { return ropes_.join(work_, k); }  // of those, the k-th
 
  private:
   struct Far {
@@ -67,15 +64,18 @@ class Strands {
     std::optional<Length> from;  // where its yarn begins that is not in the work
   };
   [[nodiscard]] bool is_ahead(std::size_t join) const;
+  [[nodiscard]] std::size_t joins_in_work() const { return begun() ? ropes_.size(work_) - 1 : 0; }
+  [[nodiscard]] StrandPiece& last_piece() { return ropes_.at(work_, ropes_.size(work_) - 1); }
+  [[nodiscard]] std::optional<Length> last_join();
   Chain split(std::size_t at);
   void lay_loose(Chain&& chain);
   void attach(Chain&& chain);
   [[nodiscard]] std::optional<Far> far_end(std::size_t ball);
 
   std::vector<JoinState>& joins_;
-  Chain work_;
-  std::size_t current_ = 0;         // piece of work_ in use
-  std::vector<std::size_t> apart_;  // which joins of work_ come apart when ravelled past, first to last
+  Ropes ropes_;
+  Ropes::Root work_ = Ropes::kNone;
+  std::size_t current_ = 0;  // piece of work_ in use
   std::optional<WorkPlace> at_;
   std::optional<Length> used_;
   std::vector<std::vector<Chain>> loose_;           // by the ball each begins with; the next to be used last

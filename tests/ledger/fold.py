@@ -115,7 +115,7 @@ class Fold:
             self.ravel(at)
         self.at = self.told = at
         for text in entry.get("seen", []):
-            self.see(text.split())
+            self.see(text.split(), entry)
 
     def do_rip(self, entry):
         back = (1, 0) if entry["row"] == 0 else (entry["row"], self.stitches)
@@ -138,9 +138,12 @@ class Fold:
         tail.pieces[0].length += back
         self.loose.append(tail)
 
-    def see(self, words):
+    def see(self, words, told):
         """A change of colours, or the stitches of a joined section; what is no such thing is passed over."""
         row, stitch = (int(words[words.index(key) + 1]) if key in words else None for key in ("row", "stitch"))
+        here, shows = told["row"], told.get("stitch", self.stitches) + (words[-1] == "begins")
+        if row is not None and (row > here or row == here and (shows < stitch if stitch else told.get("stitch") == 0)):
+            return
         if words[-1] != "stitches":
             done = self.stitches // 2 if stitch is None else stitch - (words[-1] == "begins")
             self.sightings.append(((row, done), words[-1], words[-2], stitch))
@@ -149,22 +152,35 @@ class Fold:
         landed = self.work.joins[: self.work.passed(self.used(self.at))] if self.work else []
         if not landed:
             return
-        join = self.joins[landed[-1]]
+        nearest = len(landed) - 1
         if row is not None:
 
-            def away(join):
-                if join["place"] is None:
+            def away(k):
+                place = self.lies(k)
+                if place is None:
                     return 1e12
-                near = join["place"][1] if stitch is None else stitch
-                return 1e6 * abs(join["place"][0] - row) + abs(join["place"][1] - near)
+                near = place[1] if stitch is None else stitch
+                return 1e6 * abs(place[0] - row) + abs(place[1] - near)
 
-            join = min((self.joins[index] for index in landed), key=away)
-        count, middle = float(words[-2]), join["place"]
+            nearest = min(range(len(landed)), key=away)
+        join = self.joins[landed[nearest]]
+        count, middle = float(words[-2]), self.lies(nearest)
         w, v = self.gauge_at(middle) if middle else self.gauges[-1][1]
         turns = 0
         if middle:
             turns = sum((middle[1] + sign * count / 2) // self.stitches * sign for sign in (1, -1))
         join["seen"] = (words[-3], count * w + turns * v)
+
+    def lies(self, k):
+        """Where join k of the work lies: as told, or where its strand has moved to since, to the stitch."""
+        place, where = self.joins[self.work.joins[k]]["place"], self.work.reach(k + 1)
+        if place is None or abs(self.used(place) - where) < 1e-6:
+            return place
+        start, (w, v) = [g for g in self.gauges if self.used(g[0]) <= where or g[0] == (1, 0)][-1]
+        past = start[1] * w + where - self.used(start)
+        rows = max(0, math.floor(past / (self.stitches * w + v) + 1e-9))
+        stitch = math.floor((past - rows * (self.stitches * w + v)) / w + 0.5)
+        return (start[0] + rows, min(max(stitch, 0), self.stitches))
 
     def gauge_at(self, at):
         return [gauge for start, gauge in self.gauges if start <= at or start == (1, 0)][-1]

@@ -102,7 +102,25 @@ TEST_CASE("the joined section that was seen corrects its join's shift") {
            Row{"the last count counts",
                in,
                {"row, row: 12, seen: [\"rust 28 stitches\"]", "row, row: 12, seen: [\"rust 38 stitches\"]"},
-               "50 of 3"},
+               "50 of 3; the join of entry 4 was counted before, rust 28 stitches by entry 6; now rust 38 stitches, "
+               "which holds: cancel what is wrong"},
+           Row{"two counts in one entry",
+               in,
+               {"row, row: 12, seen: [\"rust 28 stitches\", \"rust 38 stitches\"]"},
+               "50 of 3; the join of entry 4 was counted before, rust 28 stitches; now rust 38 stitches, which holds: "
+               "cancel what is wrong"},
+           Row{"the same count again",
+               in,
+               {"row, row: 12, seen: [\"rust 28 stitches\"]", "row, row: 12, seen: [\"rust 28 stitches\"]"},
+               "70 of 3"},
+           Row{"a count near a row that is not worked",
+               in,
+               {"row, row: 12, seen: [\"row 13 rust 28 stitches\"]"},
+               "3 of 3; seen: row 13 is not worked yet: the work stands at row 12"},
+           Row{"a change where nothing is worked",
+               in,
+               {"row, row: 13, stitch: 4, seen: [\"row 10 stitch 1 rust begins\", \"row 13 stitch 6 rust ends\"]"},
+               "3 of 3; seen: row 13, stitch 6 is not worked yet: the work stands at row 13, stitch 4"},
            Row{"cancelled", in, {"row, row: 12, seen: [\"rust 28 stitches\"]", "cancel, entry: 6"}, "3 of 3"},
            Row{"far too many", in, {"row, row: 12, seen: [\"rust 200 stitches\"]"}, "3 of 3"},
            // Stitches 1 to 40 of row 10 are rust: 80 cm.
@@ -189,6 +207,35 @@ TEST_CASE("a count is the last join's, or that of the one near the row it names"
   CHECK(text_of(state.joins[1].shift) == "70");
   CHECK(text_of(state.joins[1].running_shift) == "120");
   CHECK(text_of(state.totals.running_shift) == "120");
+}
+
+// B is joined at 10:20 and ravelled past, A cut and joined anew in row 5, so that C, which hung behind B, lands 110 cm
+// earlier.
+TEST_CASE("a count is that of the join which lies nearest now, not where it was told") {
+  struct Row {
+    const char* near;
+    const char* counted;
+  };
+  const std::vector<std::string> log{"ball, ball: A",
+                                     "ball, ball: B",
+                                     "ball, ball: C",
+                                     "begin, ball: A",
+                                     "join, ball: B, method: woven, row: 10, stitch: 20",
+                                     "join, ball: C, method: felted, row: 20, stitch: 20",
+                                     "rip, row: 4",
+                                     "join, ball: B, method: woven, row: 5, stitch: 20"};
+  for (const Row& row : {Row{"row 4", "B"}, Row{"row 5 stitch 40", "B"}, Row{"row 9", "B"}, Row{"row 11", "C"},
+                         Row{"row 14", "C"}, Row{"row 20", "C"}}) {
+    CAPTURE(row.near);
+    std::vector<std::string> told = log;
+    told.push_back(fmt::format("row, row: 30, seen: [\"{} rust 28 stitches\"]", row.near));
+    const State state = fold_of(told);
+    std::string counted;
+    for (const JoinState& join : state.joins) {
+      if (join.seen) counted += join.new_ball;
+    }
+    CHECK(counted == row.counted);
+  }
 }
 
 TEST_CASE("what can't be read is a remark, and its row counts") {
