@@ -102,7 +102,9 @@ Outcome run_log(const Options& options, Context& context) {
     answer(context, common, log_json(shown));
   } else {
     const Measures measures = measures_of(options, open.project, open.state);
-    shown.unsettled = unsettled_balls(open.project, open.state, placing_options(options, measures));
+    if (!shown.only_offcuts) {
+      shown.unsettled = unsettled_balls(open.project, open.state, placing_options(options, measures), shown.ball);
+    }
     answer(context, common, log_screen(shown, common.screen, measures.told));
   }
   return Outcome::done;

@@ -1,6 +1,9 @@
 #include "project/off_record.hpp"
 
 #include <algorithm>
+#include <map>
+#include <string_view>
+#include <tuple>
 
 #include "project/balls.hpp"
 #include "project/project.hpp"
@@ -25,14 +28,21 @@ std::optional<Placing> placed_before(Matcher& matcher, const Project& project, c
 
 }  // namespace
 
-std::vector<const BallState*> unsettled_balls(const Project& project, const State& state, const MatchOptions& match) {
+std::vector<const BallState*> unsettled_balls(const Project& project, const State& state, const MatchOptions& match,
+                                              const BallState* only) {
   Matcher matcher(state.yarn);
+  // Balls of one lot are often read alike.
+  std::map<std::tuple<std::string_view, Worked, Wound>, bool> told;
   std::vector<const BallState*> unsettled;
   for (const BallState* ball : fresh_balls(state)) {
-    if (!ball->first_reading()) continue;
-    const auto placing = placed_before(matcher, project, state, *ball->first_reading(), End::new_end,
-                                       expected(match, *ball, ball->from));
-    if (placing && placing->verdict == Verdict::unsettled) unsettled.push_back(ball);
+    if (!ball->first_reading() || (only != nullptr && ball != only)) continue;
+    const MatchOptions expects = expected(match, *ball, ball->from);
+    const auto [known, is_new] = told.try_emplace({*ball->first_reading(), expects.worked, expects.wound}, false);
+    if (is_new) {
+      const auto placing = placed_before(matcher, project, state, *ball->first_reading(), End::new_end, expects);
+      known->second = placing && placing->verdict == Verdict::unsettled;
+    }
+    if (known->second) unsettled.push_back(ball);
   }
   return unsettled;
 }

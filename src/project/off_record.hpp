@@ -20,9 +20,11 @@ namespace ballchange {
 [[nodiscard]] std::optional<OtherEnd> other_end_off(const Project& project, const State& state,
                                                     const Strand& old_strand, const MatchOptions& match);
 
-// Fresh balls whose end on record settles nothing. `match` as for a ball of which nothing is told.
+// Fresh balls, or the one of them that matters, whose end on record settles nothing; as added. `match` as for a ball of
+// which nothing is told.
 [[nodiscard]] std::vector<const BallState*> unsettled_balls(const Project& project, const State& state,
-                                                            const MatchOptions& match);
+                                                            const MatchOptions& match,
+                                                            const BallState* only = nullptr);
 
 // Fresh balls whose recorded end went into a join that has come apart since.
 [[nodiscard]] std::vector<std::string> balls_come_apart(const State& state);

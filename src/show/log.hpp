@@ -1,5 +1,6 @@
 #pragma once
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,13 +25,15 @@ struct LogShown {
   const CreepShown* creep = nullptr;
   const OffcutsShown* offcuts = nullptr;
   bool only_offcuts = false;                     // nothing but those, which must then be there
-  std::vector<const BallState*> unsettled = {};  // fresh balls whose end was read so that nothing is settled
+  std::vector<const BallState*> unsettled = {};  // fresh balls whose end was read so that nothing is settled, as added
 };
 
 [[nodiscard]] std::string log_screen(const LogShown& shown, const Screen& screen, Told told);
 [[nodiscard]] std::string log_json(const LogShown& shown);
 // The entries as RFC 4180 has them, below a line of names: a column for every key of every kind.
 [[nodiscard]] std::string log_csv(const LogShown& shown);
+// Of each entry, what became of the join it records, "in-work"; nothing where it counts for none.
+[[nodiscard]] std::vector<std::optional<std::string_view>> joins_held(const LogShown& shown);
 
 // One cell. A text that a spreadsheet would run as a formula gets an apostrophe in front, unless it is a number.
 [[nodiscard]] std::string csv_text(std::string_view text);

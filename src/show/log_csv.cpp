@@ -47,7 +47,8 @@ std::string csv_text(std::string_view text) {
 
 std::string log_csv(const LogShown& shown) {
   const std::vector<std::string_view>& keys = entry_keys();
-  std::string out = fmt::format("n,at,did,cancelled,{}\r\n", fmt::join(keys, ","));
+  const auto held = joins_held(shown);
+  std::string out = fmt::format("n,at,did,cancelled,{},held\r\n", fmt::join(keys, ","));
   for (const std::size_t index : shown.entries) {
     const LogEntry& entry = shown.project.entries[index];
     out += fmt::format("{},{},{},{}", entry.n, format_moment(entry.at), kind_name(entry.what),
@@ -58,7 +59,7 @@ std::string log_csv(const LogShown& shown) {
       out += ',';
       if (found != values.end()) out += cell(found->second);
     }
-    out += "\r\n";
+    out += fmt::format(",{}\r\n", held[index].value_or(""));
   }
   return out;
 }

@@ -34,11 +34,20 @@ std::string_view held_name(JoinHeld held) {
   return "cut-out";
 }
 
-void entries_member(Json& json, const LogShown& shown) {
+}  // namespace
+
+std::vector<std::optional<std::string_view>> joins_held(const LogShown& shown) {
   std::vector<std::optional<std::string_view>> held(shown.project.entries.size());
   for (const JoinState& join : shown.state.joins) {
     held[static_cast<std::size_t>(join.entry) - 1] = held_name(join.held);
   }
+  return held;
+}
+
+namespace {
+
+void entries_member(Json& json, const LogShown& shown) {
+  const auto held = joins_held(shown);
   json.key("entries").array();
   for (const std::size_t index : shown.entries) {
     const LogEntry& entry = shown.project.entries[index];

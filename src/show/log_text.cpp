@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 #include "base/text.hpp"
 #include "show/entry_text.hpp"
@@ -148,7 +149,7 @@ std::string ball_line(const LogShown& shown, const BallState& ball, Told told) {
   if (ball.use == BallUse::fresh && !ball.plain && !ball.first_reading() && !ball.first_as_cut()) {
     text += fmt::format(", its {} end yet to be read", end_name(ball.from));
   }
-  if (std::count(shown.unsettled.begin(), shown.unsettled.end(), &ball) > 0) {
+  if (std::binary_search(shown.unsettled.begin(), shown.unsettled.end(), &ball, std::less<>())) {
     text += fmt::format(", where its {} end lies can't be told yet", end_name(ball.from));
   }
   return text + ".";

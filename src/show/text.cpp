@@ -65,6 +65,21 @@ double step_of(Told told, Length doubt) {
   return wide >= 10 * kYard ? 10 * kYard : wide >= kYard ? kYard : 4 * kInch;
 }
 
+// In steps of 1, 2 and 5, so that rounding up adds a quarter at most.
+double series_step(double wide) {
+  const double decade = std::pow(10, std::floor(std::log10(wide) + 1e-9));
+  const double leading = wide / decade;
+  return decade * (leading <= 2 ? 0.2 : leading <= 5 ? 0.5 : 1);
+}
+
+double doubt_step(Length doubt, Told told) {
+  const double wide = std::abs(doubt.cm());
+  if (step_of(told, doubt) <= step_of(told)) return step_of(told);
+  if (told != Told::inches) return series_step(wide);
+  if (wide < kYard) return wide <= 10 * kInch ? kInch : 2 * kInch;
+  return std::max(0.5, series_step(wide / kYard)) * kYard;
+}
+
 // Nothing where it would come to nothing.
 std::optional<Length> coarser(Length length, Told told, Length doubt) {
   const double step = step_of(told, doubt);
@@ -191,9 +206,9 @@ std::string typed_length(Length length, Told told) {
 }
 
 std::string give_or_take(Length half_width, Told told) {
-  const double step = step_of(told, half_width);
+  const double step = doubt_step(half_width, told);
   const double wide = std::max(1.0, std::ceil(std::abs(half_width.cm()) / step - 1e-9)) * step;
-  if (told == Told::inches && wide >= kYard - 1e-9) return plain_number(wide / kYard, 0) + " yd";
+  if (told == Told::inches && wide >= kYard - 1e-9) return plain_number(wide / kYard, 1) + " yd";
   return tape(Length::cm(wide), told);
 }
 

@@ -69,6 +69,7 @@ class Table(unittest.TestCase):
             self.assertNotIn(None, row.values())  # none missing
             self.assertEqual((row["n"], row["did"], row["at"]), (str(n), entry["did"], f"2026-03-02T19:{n:02}:00Z"))
             self.assertEqual(row["cancelled"], "yes" if n == 6 else "")
+            self.assertEqual(row["held"], "in-work" if entry["did"] == "join" else "")
             for key in ("ball", "dye_lot", "outside", "text"):
                 self.assertEqual(row[key], defused(entry[key]) if key in entry else "")
         self.assertEqual(rows[0]["mass"], "50.2")

@@ -59,10 +59,25 @@ TEST_CASE("the table has a line of names, CRLF after each line and one column fo
                       "scale,trim_new,row,"));
   CHECK(csv.find("\r\n1,2026-03-01T19:01:00Z,ball,,A,,'=17,,,,,,,,") != std::string::npos);
   CHECK(csv.find("\r\n5,2026-03-01T19:05:00Z,note,yes,") != std::string::npos);
-  CHECK(csv.find(",\"counted, twice\"\r\n") != std::string::npos);
+  CHECK(csv.find(",\"counted, twice\"") != std::string::npos);
   CHECK(csv.find(",48,10,30,") != std::string::npos);
   CHECK(csv.find(",-0.5,") != std::string::npos);
   CHECK(csv.ends_with("\r\n"));
+}
+
+TEST_CASE("the table says last what became of each join, and nothing of other entries") {
+  Logged logged;
+  const auto last_cells = [&] {
+    std::string cells;
+    const std::string csv = log_csv(logged.shown());
+    for (std::size_t end = csv.find("\r\n"); end != std::string::npos; end = csv.find("\r\n", end + 2)) {
+      cells += csv.substr(csv.rfind(',', end) + 1, end - csv.rfind(',', end) - 1) + "|";
+    }
+    return cells;
+  };
+  CHECK(last_cells() == "held|||||||in-work||");
+  logged.state.joins.front().held = JoinHeld::cut_out;
+  CHECK(last_cells() == "held|||||||cut-out||");
 }
 
 TEST_CASE("the screen tells entries, what was cut away and why, each ball, and where the work stands") {

@@ -110,6 +110,39 @@ TEST_CASE("give or take is never nothing and never too little") {
   CHECK(give_or_take(380_cm, Told::centimetres) == "4 m");
 }
 
+// 10.3 was told as 20.
+TEST_CASE("give or take is rounded up by a quarter at most") {
+  struct Row {
+    double cm;
+    Told told;
+    const char* text;
+  };
+  for (const Row& row :
+       {Row{10, Told::centimetres, "10 cm"}, Row{10.3, Told::centimetres, "12 cm"}, Row{20, Told::centimetres, "20 cm"},
+        Row{20.1, Told::centimetres, "25 cm"}, Row{51, Told::centimetres, "60 cm"},
+        Row{101, Told::centimetres, "1.2 m"}, Row{1010, Told::centimetres, "12 m"}, Row{10.3, Told::inches, "5 in"},
+        Row{30, Told::inches, "12 in"}, Row{91, Told::inches, "1 yd"}, Row{95, Told::inches, "1.5 yd"},
+        Row{11, Told::stitches, "12 stitches"}}) {
+    CAPTURE(row.text);
+    CHECK(give_or_take(Length::cm(row.cm), row.told) == row.text);
+  }
+  for (const Told told : {Told::centimetres, Told::inches, Told::stitches}) {
+    for (double cm = 11; cm < 1e5; cm *= 1.013) {
+      CAPTURE(cm);
+      std::string text = give_or_take(Length::cm(cm), told);
+      if (told == Told::stitches) text.replace(text.find(' '), std::string::npos, " cm");
+      const std::size_t space = text.find(' ');
+      const double unit = text.substr(space) == " m"    ? 100
+                          : text.substr(space) == " in" ? 2.54
+                          : text.substr(space) == " yd" ? 91.44
+                                                        : 1;
+      const double said = std::stod(text) * unit;
+      CHECK(said >= cm * (1 - 1e-9));
+      CHECK(said <= cm * (told == Told::inches ? 1.5 : 1.25));
+    }
+  }
+}
+
 TEST_CASE("lines wrap under their label and keep a number with its unit") {
   CHECK(labelled("Old end", "mark it 58 cm before", 21) == "Old end   mark it\n          58 cm\n          before\n");
   CHECK(wrapped("", 10) == "\n");
