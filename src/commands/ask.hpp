@@ -29,8 +29,12 @@ struct EndsAsked {
 [[nodiscard]] Options with_piece(const Options& options, const Context& context, const Common& common,
                                  const Dialogue::Takes& takes);
 // For `ball`: its name, mass, and the end it is worked from. `next` is the name it gets when none is told.
-[[nodiscard]] Options with_ball(const OpenProject& open, const Options& options, const Context& context,
-                                const Common& common, const std::string& next, const Dialogue::Takes& takes);
+struct BallAsked {
+  Options options;
+  std::vector<SaidNo> outside = {}, inside = {};  // to questions about that end
+};
+[[nodiscard]] BallAsked with_ball(const OpenProject& open, const Options& options, const Context& context,
+                                  const Common& common, const std::string& next, const Dialogue::Takes& takes);
 
 void ask_yarn(Dialogue& dialogue, const Context& context);
 // One of these is to come from standard input, where the answers would come from too.

@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <array>
+#include <cstddef>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "base/text.hpp"
 #include "commands/ask.hpp"
@@ -59,12 +62,12 @@ void ask_end_of(Dialogue& dialogue, const OpenProject& open, BallEnd end, BallEn
 
 }  // namespace
 
-Options with_ball(const OpenProject& open, const Options& options, const Context& context, const Common& common,
-                  const std::string& next, const Dialogue::Takes& takes) {
-  if (!can_ask(context, common) || reads_standard_input(options)) return options;
-  if (options.has("offcut")) return options;  // its ends and its yarn are known
+BallAsked with_ball(const OpenProject& open, const Options& options, const Context& context, const Common& common,
+                    const std::string& next, const Dialogue::Takes& takes) {
+  if (!can_ask(context, common) || reads_standard_input(options)) return {options};
+  if (options.has("offcut")) return {options};  // its ends and its yarn are known
   const BallState* there = ball_there(open.state, options);
-  if (there != nullptr && tells_of_it(options)) return options;
+  if (there != nullptr && tells_of_it(options)) return {options};
   if (there == nullptr) takes(options);
   Dialogue dialogue(options, context, common);
   if (!options.has("ball")) ask_name(dialogue, open.state, next, takes);
@@ -75,14 +78,19 @@ Options with_ball(const OpenProject& open, const Options& options, const Context
   }
   const BallEnd otherwise = there == nullptr ? BallEnd::outside : there->from;
   const BallEnd from = choice(options, "from", otherwise, {{"outside", BallEnd::outside}, {"inside", BallEnd::inside}});
+  std::vector<SaidNo> first_no;
   const bool read = options.has("outside") || options.has("inside") || (there != nullptr && there->first_reading());
   if (!read && !options.has("plain") && (there == nullptr || !there->plain)) {
     const BallEnd other = from == BallEnd::outside ? BallEnd::inside : BallEnd::outside;
     ask_end_of(dialogue, open, from, from);
+    first_no = dialogue.said_no();
     const bool other_read = there != nullptr && (other == BallEnd::outside ? there->outside : there->inside);
     if (!other_read) ask_end_of(dialogue, open, other, from);
   }
-  return dialogue.options();
+  std::vector<SaidNo> other_no(dialogue.said_no().begin() + static_cast<std::ptrdiff_t>(first_no.size()),
+                               dialogue.said_no().end());
+  if (from == BallEnd::inside) first_no.swap(other_no);
+  return {dialogue.options(), std::move(first_no), std::move(other_no)};
 }
 
 }  // namespace ballchange

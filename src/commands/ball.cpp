@@ -211,13 +211,15 @@ Outcome run_ball(const Options& given, Context& context) {
   const Common common = common_of(given, context);
   refuse_what_cannot_be(given);
   const OpenProject open = open_project(with_project(given, context, common), context);
-  const Options options = with_ball(open, given, context, common, next_name(open.state), [&](const Options& with) {
+  const BallAsked asked = with_ball(open, given, context, common, next_name(open.state), [&](const Options& with) {
     refuse_what_does_not_fit(open, with, context.muted());
   });
+  const Options& options = asked.options;
   const Measures measures = measures_of(options, open.project, open.state);
   did::Ball ball = ball_told(options, measures.ruler);
   const MatchOptions match = placing_options(options, measures);
   BallEnds ends(open, measures, match, common.screen.text_columns());
+  ends.leave_unasked(asked.outside, asked.inside);
   ball.outside = ends.read(options, BallEnd::outside, context);
   ball.inside = ends.read(options, BallEnd::inside, context);
   refuse_reading_of_plain(open.state, options, ball.ball);

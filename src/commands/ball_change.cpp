@@ -36,7 +36,9 @@ ChangeInProject change_in_project(const Options& given, const Context& context, 
   ProjectAdvice advised = advise_in(open.project, open.state, options, texts);
   leave_unasked(said_no, End::old_end, advised.old_strand.placing);
   leave_unasked(said_no, End::new_end, advised.new_strand.placing);
-  advised.on_record.ahead = balls_ahead(open, advised, options, context);
+  BallsAhead ahead = balls_ahead(open, advised, options, context);
+  advised.on_record.ahead = std::move(ahead.balls);
+  advised.on_record.ahead_left_out = ahead.left_out;
   advised.on_record.bridge = bridge_in(open, advised);
   for (const std::string& note : advised.terms.notes) remark(context, note);
   return {std::move(open), std::move(options), std::move(texts), std::move(advised)};

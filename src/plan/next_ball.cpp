@@ -4,6 +4,7 @@
 #include <cassert>
 #include <cstddef>
 #include <tuple>
+#include <utility>
 
 #include "plan/kept.hpp"
 #include "plan/trims.hpp"
@@ -39,7 +40,24 @@ bool better(const NextBall& a, const NextBall& b) {
   return std::tuple(a.in_all(), a.now.discard) < std::tuple(b.in_all(), b.now.discard);
 }
 
+Tenths cost_now(const Hand& hand, std::size_t ball) {
+  const Tenths told = priced(hand, between(hand, *hand.begin, {ball, false})).discard;
+  return hand.mirror ? std::min(told, priced(hand, between(hand, *hand.begin, {ball, true})).discard) : told;
+}
+
 }  // namespace
+
+std::vector<std::size_t> cheapest_now(const Hand& hand, std::size_t most, std::optional<std::size_t> own) {
+  assert(hand.begin);
+  std::vector<std::pair<Tenths, std::size_t>> costs;
+  for (std::size_t k = 0; k < hand.balls.size(); ++k) costs.emplace_back(k == own ? Tenths{-1} : cost_now(hand, k), k);
+  std::sort(costs.begin(), costs.end());
+  costs.resize(std::min(most, costs.size()));
+  std::vector<std::size_t> balls;
+  for (const auto& cost : costs) balls.push_back(cost.second);
+  std::sort(balls.begin(), balls.end());
+  return balls;
+}
 
 std::vector<NextBall> next_balls(const Hand& hand, const Effort& effort) {
   assert(hand.begin);

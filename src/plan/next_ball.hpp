@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <optional>
 #include <vector>
 
@@ -17,6 +18,9 @@ struct NextBall {
 
   [[nodiscard]] Tenths in_all() const { return now.discard + later; }
 };
+
+// The `most` balls that cost least now, as they stand in the hand, and `own` among them. hand.begin: asserted.
+[[nodiscard]] std::vector<std::size_t> cheapest_now(const Hand& hand, std::size_t most, std::optional<std::size_t> own);
 
 // Every ball of the hand, each as it costs least (turned, where the yarn allows it), the least in all first; of equals
 // the one that costs least now. hand.begin: asserted. With `need` the later joins are those of as few balls as it

@@ -156,6 +156,13 @@ std::string nothing_but_ahead(const JoinState& join, Working working) {
                      printable(join.new_ball, 40), where);
 }
 
+// "work on: ball B is joined ahead at row 30".
+std::string what_lies_ahead(const JoinState& join, Working working) {
+  const std::string where = join.place ? " at " + place_words(*join.place, working) : std::string();
+  return fmt::format("work on: {}ball {} {} ahead{}", join.knot ? "the knot in " : "", printable(join.new_ball, 40),
+                     join.knot ? "lies" : "is joined", where);
+}
+
 std::string no_end_on_record(const State& state) {
   const auto fresh = fresh_balls(state);
   if (fresh.empty()) {
@@ -172,10 +179,12 @@ std::string no_end_on_record(const State& state) {
            "first";
   }
   const BallState& first = *fresh.front();
-  return fmt::format(
+  std::string text = fmt::format(
       "no fresh ball's end is on record: tell it with --new \"plum 15, sand 11, rust 30\", or record it "
       "with ball --ball {} --{} READING",
       printable(first.id, 40), end_name(first.from));
+  if (const JoinState* ahead = next_join_ahead(state)) text += "; or " + what_lies_ahead(*ahead, state.fabric.working);
+  return text;
 }
 
 // Where an offcut begins is known without a reading.

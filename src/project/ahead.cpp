@@ -1,7 +1,10 @@
 #include "project/ahead.hpp"
 
 #include <algorithm>
+#include <cstddef>
 #include <cstdint>
+#include <optional>
+#include <string>
 
 #include "plan/next_ball.hpp"
 #include "project/balls.hpp"
@@ -12,11 +15,20 @@ namespace {
 
 // Shared by all balls, so that an answer at the chair never has to be waited for.
 constexpr std::int64_t kSteps = 40'000'000;
+// Those that cost least now. All orders of so many are weighed in a tenth of a second, of five times as many in a
+// minute.
+constexpr std::size_t kMostBalls = 60;
 
 // Not read, or read so that nothing is settled: it then counts as not read.
-void lay(Laying& laying, const BallState& ball, const BallsTold& told, const Options& options, const Context& context) {
+void lay(Laying& laying, const BallState& ball, const BallsTold& told, const ProjectAdvice& advised,
+         const Options& options, const Context& context) {
   std::vector<OpenEnd> open;
-  laying.add(recorded_ends(ball, options, told.yarn, told.written, context), open);
+  TwoEnds ends = recorded_ends(ball, options, told.yarn, told.written, context);
+  // What was just read of it goes before what is on record.
+  if (options.has("new") && ball.id == advised.on_record.ball) {
+    ends.start = format_reading(advised.new_strand.reading, told.yarn.repeat.colours(), told.written.ruler);
+  }
+  laying.add(ends, open);
 }
 
 // Yarn that the fresh balls must still bring; nothing where the record doesn't tell.
@@ -40,24 +52,38 @@ BallAhead told_of(const plan::NextBall& next, const std::vector<OrderedBall>& ba
   return ahead;
 }
 
+// Which of them are looked at, where they are too many.
+std::vector<std::size_t> looked_at(const plan::Hand& hand, const std::vector<OrderedBall>& balls,
+                                   const std::string& own) {
+  const auto chosen = std::find_if(balls.begin(), balls.end(), [&](const OrderedBall& ball) { return ball.id == own; });
+  const auto index = static_cast<std::size_t>(chosen - balls.begin());
+  return plan::cheapest_now(hand, kMostBalls, chosen == balls.end() ? std::nullopt : std::optional(index));
+}
+
 }  // namespace
 
-std::vector<BallAhead> balls_ahead(const OpenProject& open, const ProjectAdvice& advised, const Options& options,
-                                   const Context& context) {
+BallsAhead balls_ahead(const OpenProject& open, const ProjectAdvice& advised, const Options& options,
+                       const Context& context) {
   const Placing& old_end = advised.old_strand.placing;
   const auto fresh = fresh_balls(open.state);
   if (options.has("knot") || fresh.size() < 2 || old_end.verdict != Verdict::settled) return {};
   const BallsTold told = told_by(open, options);
   Laying laying(told);
   laying.goes_on_from(old_end.place, old_end.best().direction, told.wish.out_of_step);
-  for (const BallState* ball : fresh) lay(laying, *ball, told, options, context.muted());
+  for (const BallState* ball : fresh) lay(laying, *ball, told, advised, options, context.muted());
   if (!knows_finishes(laying.hand())) return {};
   if (const auto need = still_needed(open.state)) laying.needs(*need);
-  std::vector<BallAhead> all;
-  const plan::Effort effort{kSteps / static_cast<std::int64_t>(fresh.size())};
-  for (const plan::NextBall& next : plan::next_balls(laying.hand(), effort)) {
-    all.push_back(told_of(next, laying.balls()));
+  plan::Hand hand = laying.hand();
+  const std::vector<std::size_t> looked = looked_at(hand, laying.balls(), advised.on_record.ball);
+  hand.balls.clear();
+  std::vector<OrderedBall> balls;
+  for (const std::size_t k : looked) {
+    hand.balls.push_back(laying.hand().balls[k]);
+    balls.push_back(laying.balls()[k]);
   }
+  BallsAhead all{{}, fresh.size() - looked.size()};
+  const plan::Effort effort{kSteps / static_cast<std::int64_t>(looked.size())};
+  for (const plan::NextBall& next : plan::next_balls(hand, effort)) all.balls.push_back(told_of(next, balls));
   return all;
 }
 

@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <vector>
 
 #include "project/advise_project.hpp"
@@ -6,9 +7,14 @@
 // Which fresh ball to take next: what each leaves for the balls after it.
 namespace ballchange {
 
-// Of the fresh balls, least yarn lost in all first. Empty where nothing is known of their other ends, so that all leave
-// the same, where the old end's place isn't known, and at a knot.
-[[nodiscard]] std::vector<BallAhead> balls_ahead(const OpenProject& open, const ProjectAdvice& advised,
-                                                 const Options& options, const Context& context);
+struct BallsAhead {
+  std::vector<BallAhead> balls;  // least yarn lost in all first
+  std::size_t left_out = 0;      // so many more cost more now, and were not looked at
+};
+
+// Of the fresh balls. Empty where nothing is known of their other ends, so that all leave the same, where the old end's
+// place isn't known, and at a knot.
+[[nodiscard]] BallsAhead balls_ahead(const OpenProject& open, const ProjectAdvice& advised, const Options& options,
+                                     const Context& context);
 
 }  // namespace ballchange

@@ -54,7 +54,8 @@ bool BallEnds::place(const BallState& ball, Which which) {
 bool BallEnds::place_end(const BallState& ball, BallEnd end) {
   const std::string& text = end == BallEnd::outside ? *ball.outside : *ball.inside;
   const Reading reading = recorded_reading(open_, text, end);
-  const Placing placing = place_reading(open_.state.yarn, reading, expected(match_, ball, end));
+  Placing placing = place_reading(open_.state.yarn, reading, expected(match_, ball, end));
+  ballchange::leave_unasked(end == BallEnd::outside ? said_no_outside_ : said_no_inside_, End::new_end, placing);
   const PlaceShown shown{open_.state.yarn, reading, placing};
   const std::string_view label = end == BallEnd::outside ? "Outside" : "Inside";
   switch (placing.verdict) {

@@ -2,7 +2,9 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <vector>
 
+#include "console/dialogue.hpp"
 #include "project/project.hpp"
 #include "show/place.hpp"
 
@@ -17,6 +19,12 @@ class BallEnds {
   // A reading as the log holds it: as it was typed, or in the project's unit where --units has bare numbers mean
   // another. Throws Problem(content) for what is no reading of this yarn.
   [[nodiscard]] std::optional<std::string> read(const Options& options, BallEnd end, const Context& context) const;
+
+  // What was answered with no is not asked again.
+  void leave_unasked(const std::vector<SaidNo>& outside, const std::vector<SaidNo>& inside) {
+    said_no_outside_ = outside;
+    said_no_inside_ = inside;
+  }
 
   struct Which {
     bool outside = false, inside = false;
@@ -34,6 +42,7 @@ class BallEnds {
   const Measures& measures_;
   const MatchOptions& match_;
   std::size_t columns_;
+  std::vector<SaidNo> said_no_outside_, said_no_inside_;
   std::string lines_;
 };
 

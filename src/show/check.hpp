@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -72,6 +73,7 @@ struct CheckProject {
   std::vector<BallCost> others;              // the other fresh balls that could be joined now, cheapest first
   std::vector<BallNotRanked> not_ranked;     // the other fresh balls of which that isn't known, as added
   std::vector<BallAhead> ahead;              // the fresh balls, least lost in all first; empty: all leave the same
+  std::size_t ahead_left_out = 0;            // fresh balls that were not looked at there: they cost more now
   Totals totals;                             // before this join
   std::optional<TooMuchLeft> too_much_left;  // the record doesn't tell where the hook is then
   std::optional<WorkPlace> hook_at_knot;     // as recorded last; nothing bears it out

@@ -75,6 +75,13 @@ void not_ranked_member(Json& json, const CheckProject& record) {
   json.end();
 }
 
+// Where not all balls were weighed against each other, how many were.
+std::string looked_at_text(const CheckProject& record) {
+  if (record.ahead_left_out == 0) return {};
+  return fmt::format(" Only the {} that cost least now were compared, of {}.", record.ahead.size(),
+                     record.ahead.size() + record.ahead_left_out);
+}
+
 void later_member(Json& json, const CheckProject& record, const std::string& ball) {
   if (const BallAhead* ahead = ahead_of(record, ball)) json.member("later", ahead->later);
 }
@@ -168,10 +175,10 @@ std::string ahead_text(const CheckShown& shown, Told told) {
     const Length now = best.now - own->now;
     const Length later = best.later - own->later;
     const bool against = !is_nothing(now, told) && !is_nothing(later, told) && (now > Length()) != (later > Length());
-    return fmt::format("ball {}{} costs {} now, {} the joins after it {}: take it with --ball {}.",
+    return fmt::format("ball {}{} costs {} now, {} the joins after it {}: take it with --ball {}.{}",
                        printable(best.ball, 40), best.other_end ? " (from its other end)" : "",
                        more_or_less(now, told, doubt), against ? "but" : "and", more_or_less(later, told, doubt),
-                       printable(best.ball, 40));
+                       printable(best.ball, 40), looked_at_text(*shown.project));
   }
   if (!own->follows) return {};
   return fmt::format("ball {} follows with nothing to cut off.", printable(*own->follows, 40));

@@ -256,6 +256,16 @@ TEST_CASE("ball asks for name, mass and both ends; the next free letter is offer
   CHECK(sitting.file().ends_with("did: ball, ball: F, mass: 50.2 g, outside: \"plum 15, sand 11, rust 30\"}\n"));
 }
 
+TEST_CASE("what was answered with no about a ball's end is not asked again") {
+  Sitting sitting({"", "", "plum 40, rust 30", "no", ""});
+  const Ran ran = sitting.run({"ball", "wrap"});
+  CAPTURE(ran.out);
+  CHECK(ran.code == Exit::done);
+  CHECK(times(ran, "is there a short piece of sand") == 1);
+  Sitting open({"", "", "plum 40, rust 30", "", ""});
+  CHECK(times(open.run({"ball", "wrap"}), "is there a short piece of sand") == 2);
+}
+
 TEST_CASE("a ball on record is asked only for what nobody told yet, and not where something is told now") {
   Sitting told({});
   CHECK(told.run({"ball", "wrap", "--ball", "E", "--mass", "50"}).code == Exit::done);

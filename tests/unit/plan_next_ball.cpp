@@ -114,3 +114,11 @@ TEST_CASE("what a ball leaves for the rest is the least of all orders that begin
     }
   }
 }
+
+// Costs now: 10, 45, 5, 20 and, not known, 50 on average.
+TEST_CASE("of many balls those that cost least now are looked at, and the one in hand") {
+  Hand hand = hand_of({{40, 70}, {5, 60}, {45, 60}, {30, 1}, {std::nullopt, 2}});
+  CHECK(cheapest_now(hand, 2, std::nullopt) == std::vector<std::size_t>{0, 2});
+  CHECK(cheapest_now(hand, 2, 4) == std::vector<std::size_t>{2, 4});
+  CHECK(cheapest_now(hand, 9, 1) == std::vector<std::size_t>{0, 1, 2, 3, 4});
+}
