@@ -38,6 +38,7 @@ struct Case : BallsTold {
   Length still_on_hook;  // yarn of the strand in the work, not worked yet
   std::optional<Length> foundation;
   std::optional<Length> rows_need;  // yarn the rows yet to be made take, as far as the record tells
+  std::optional<PlacedBall> on_hook_cut = {};  // the finish of an offcut on the hook, which need not be read
 };
 
 Case from_profile(const Options& options, const Context& context, const Common& common) {
@@ -89,6 +90,7 @@ Case from_project(const Options& options, const Context& context) {
   if (const auto last = last_on_strand(state)) {
     given.on_hook = ends(state.balls[*last]);
     given.on_hook->start.reset();
+    given.on_hook_cut = finish_as_cut(state, given.written.ruler, state.balls[*last]);
     given.out_of_step = state.totals.running_shift.value_or(Length());
   }
   return given;
@@ -130,7 +132,11 @@ void begin(Laying& laying, const Case& given, const Options& options, std::vecto
     throw Problem(Fault::content, "--first is for work that has not begun; this one goes on from the ball in work");
   }
   PlacedBall placed;
-  if (given.on_hook->finish) placed = placed_ball(*given.on_hook, given.yarn, given.written, given.match, open);
+  if (given.on_hook->finish) {
+    placed = placed_ball(*given.on_hook, given.yarn, given.written, given.match, open);
+  } else if (given.on_hook_cut) {
+    placed = *given.on_hook_cut;
+  }
   laying.goes_on_from(placed.finish, placed.direction.value_or(Direction::forward), given.out_of_step);
 }
 

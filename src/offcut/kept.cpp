@@ -62,6 +62,13 @@ std::optional<Offcut> placed(const State& state, const Ruler& written, const Bal
   return whole ? std::optional(as_worked(state, *whole, ball)) : std::nullopt;
 }
 
+std::optional<Strand> last_end(const State& state, const Ruler& written, const BallState& ball) {
+  if (!ball.offcut || !ball.other_as_cut()) return std::nullopt;
+  const auto whole = placed(state, written, *ball.offcut);
+  if (!whole) return std::nullopt;
+  return end_of(state.yarn.repeat, as_worked(state, *whole, ball), End::old_end);
+}
+
 std::vector<Kept> kept(const State& state, const Ruler& written, const LongEnough& enough) {
   std::vector<Kept> found;
   for (std::size_t k = state.offcuts.size(); k > 0 && found.size() < kMostKept; --k) {

@@ -28,6 +28,8 @@ struct LongEnough {
 // The same for a ball that is an offcut, from the end it is worked from; nothing once an end of it is not as it was
 // cut.
 [[nodiscard]] std::optional<Offcut> placed(const State& state, const Ruler& written, const BallState& ball);
+// The end such a ball stops at; nothing once that is not as it was cut.
+[[nodiscard]] std::optional<Strand> last_end(const State& state, const Ruler& written, const BallState& ball);
 
 // An offcut that nothing was made of, long enough.
 struct Kept {

@@ -216,7 +216,7 @@ class StrandsPaper {
     }
   }
 
-  // Solid along what was measured, dashed along the rest; open where the yarn goes on.
+  // Solid along what was measured, dashed along the rest; open where the yarn goes on, closed where an offcut ends.
   void outline(const StrandPicture& strand, double top) {
     for (const StrandPart& piece : strand.pieces) {
       if (!shows(piece)) continue;
@@ -233,6 +233,12 @@ class StrandsPaper {
     }
     const double end = axis_.at(strand.loose_end);
     drawing_.line(end, top, end, top + kBand, "stroke=\"currentColor\" stroke-width=\".3\"");
+    const Length far_end = is_old(strand) ? strand.pieces.front().from : strand.pieces.back().to;
+    if (strand.ends && far_end >= scene_.left && far_end <= scene_.right) {
+      const double far = axis_.at(far_end);
+      drawing_.line(far, top, far, top + kBand, "stroke=\"currentColor\" stroke-width=\".3\"");
+      return;
+    }
     // It goes on: away from the loose end.
     const double in = is_old(strand) ? 1.5 : -1.5;
     const double edge =

@@ -190,6 +190,8 @@ std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, co
   if (old_strand.reading.loose) scene.old_strand.hook = old_end - *old_strand.reading.loose;
   scene.new_strand = {End::new_end, laid(new_runs, new_end, End::new_end),        new_end, new_end + trim_new,
                       std::nullopt, cut_doubt(join.new_mark, trim_new, blur.tape)};
+  scene.old_strand.ends = old_strand.cut_short;
+  scene.new_strand.ends = new_strand.cut_short;
   scene.overlap_from = scene.new_strand.cut;
   scene.overlap_to = scene.old_strand.cut;
   if (join.leave_knot) scene.knot = old_end;

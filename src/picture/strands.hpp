@@ -32,6 +32,7 @@ struct StrandPicture {
   Length cut;                  // the kept strand's end; equals loose_end when nothing is cut off
   std::optional<Length> hook;  // old strand only
   Length cut_doubt = {};       // nine in ten cuts by the mark fall within so much of `cut`
+  bool ends = false;           // an offcut, cut at its far end too: the strand goes no further than its pieces
 };
 
 // A stretch of the axis that is left out: sections nobody measured, all to be cut off the new end.

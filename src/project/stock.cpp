@@ -70,14 +70,19 @@ struct EndRead {
   UnknownEnd unknown;
 };
 EndRead end_of(const BallState& ball, bool first, const ProjectTerms& terms, const Options& options,
-               const Project& project, const Yarn& yarn, const Context& context) {
+               const Project& project, const State& state, const Context& context) {
+  const Yarn& yarn = state.yarn;
   Measures written = terms.measures;
   written.ruler = ruler_on_record(written.ruler, project);
   TwoEnds ends = recorded_ends(ball, options, yarn, written, context);
   (first ? ends.finish : ends.start).reset();
   const BallEnd other = ball.from == BallEnd::outside ? BallEnd::inside : BallEnd::outside;
   EndRead read{std::nullopt, {ball.id, first ? ball.from : other, {}}};
-  if (!(first ? ends.start : ends.finish)) return read;
+  if (!(first ? ends.start : ends.finish)) {
+    const auto cut = first ? std::nullopt : finish_as_cut(state, written.ruler, ball);
+    if (cut) read.end = stock::End{*cut->finish, cut->direction == Direction::backward};
+    return read;
+  }
   std::vector<OpenEnd> open;
   const PlacedBall placed = placed_ball(ends, yarn, written, terms.match, open);
   if (!open.empty()) {
@@ -95,7 +100,7 @@ StopsShown stops_of(const StockShown& shown, const InForce& force, const Options
   std::vector<stock::FreshEnd> fresh;
   for (const BallState* ball : fresh_balls(shown.state)) {
     ++stops.fresh_balls;
-    EndRead read = end_of(*ball, true, force.terms, options, shown.project, shown.state.yarn, context);
+    EndRead read = end_of(*ball, true, force.terms, options, shown.project, shown.state, context);
     if (read.end) {
       fresh.push_back({ball->id, *read.end});
     } else {
@@ -103,7 +108,7 @@ StopsShown stops_of(const StockShown& shown, const InForce& force, const Options
     }
   }
   const BallState& working = shown.state.balls[*shown.state.working];
-  EndRead old_end = end_of(working, false, force.terms, options, shown.project, shown.state.yarn, context);
+  EndRead old_end = end_of(working, false, force.terms, options, shown.project, shown.state, context);
   if (!old_end.end) {
     stops.old_end = std::move(old_end.unknown);
     return stops;

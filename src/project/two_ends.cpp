@@ -8,6 +8,7 @@
 #include "console/screen.hpp"
 #include "files/source.hpp"
 #include "files/yaml_values.hpp"
+#include "offcut/kept.hpp"
 #include "project/advise_project.hpp"
 #include "show/place.hpp"
 
@@ -159,6 +160,17 @@ PlacedBall placed_ball(const TwoEnds& ends, const Yarn& yarn, const Measures& me
   placed.direction = start ? start->direction : finish->direction;
   if (start) placed.start = start->place;
   if (finish) placed.finish = finish->place;
+  return placed;
+}
+
+std::optional<PlacedBall> finish_as_cut(const State& state, const Ruler& written, const BallState& ball) {
+  const auto cut = offcuts::last_end(state, written, ball);
+  if (!cut) return std::nullopt;
+  PlacedBall placed{std::nullopt, cut->placing.place, cut->placing.best().direction};
+  if (const auto axis = mirror_axis(state.yarn.repeat); axis && placed.direction == Direction::backward) {
+    placed.direction = Direction::forward;
+    placed.finish = wrap(*axis - *placed.finish, state.yarn.repeat.total());
+  }
   return placed;
 }
 

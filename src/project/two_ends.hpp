@@ -56,5 +56,8 @@ struct PlacedBall {
 // the ball is then of no use.
 [[nodiscard]] PlacedBall placed_ball(const TwoEnds& ends, const Yarn& yarn, const Measures& measures,
                                      const MatchOptions& match, std::vector<OpenEnd>& open);
+// Where a ball that is an offcut stops, which is known without a reading as long as that end is as it was cut; only its
+// finish. `written`: as a project's readings are written.
+[[nodiscard]] std::optional<PlacedBall> finish_as_cut(const State& state, const Ruler& written, const BallState& ball);
 
 }  // namespace ballchange

@@ -53,6 +53,20 @@ TEST_CASE("an offcut between two ends saves a repeat less its own length") {
   CHECK(!found->other_end);
 }
 
+// The same with a whole repeat more between: from 77 to 163 + 276.
+TEST_CASE("an offcut longer than a repeat saves as much as one that is a repeat shorter") {
+  const Between between;
+  const Strand whole =
+      between.end(End::new_end, "plum 15, sand 11, rust 80, moss 14, navy 70, grey 9, plum 92, sand 11, rust 70");
+  const auto found =
+      between.with(between.end(End::old_end, "rust 30, sand 11, plum 60"), off_end(between.yarn.repeat, whole, 362_cm),
+                   between.end(End::new_end, "rust 40, moss 14, navy"));
+  REQUIRE(found);
+  CHECK(close(*found->to_offcut.discard, 48));
+  CHECK(close(*found->to_ball.discard, 12));
+  CHECK(close(found->saves, 190));
+}
+
 // All 48 off the offcut: 22 cm past where its rust begins, which is where the 30 cm of rust on the old end, overlapped
 // by 8, have to lie.
 TEST_CASE("an offcut cut in its last colour is marked from where that begins") {

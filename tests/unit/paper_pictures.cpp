@@ -101,6 +101,25 @@ TEST_CASE("both strands fit the paper, with every name escaped") {
   CHECK(svg.find("<b>") == std::string::npos);
 }
 
+TEST_CASE("a strand goes on at its far end, but for an offcut, which is cut there too") {
+  const auto arrows = [](const StrandsScene& scene) {
+    Sheet sheet;
+    const std::string svg = notes_svg(scene, kWords, sheet);
+    int count = 0;
+    for (std::size_t at = 0; (at = svg.find("stroke-width=\".4\"", at)) != std::string::npos; ++at) ++count;
+    return count;
+  };
+  StrandsScene scene = two_colours("plum");
+  const int both = arrows(scene);
+  scene.new_strand.ends = true;
+  CHECK(arrows(scene) == both - 1);
+  scene.old_strand.ends = true;
+  CHECK(arrows(scene) == both - 2);
+  // Its end lies beyond what is shown.
+  scene.new_strand.pieces.back().to = 300_cm;
+  CHECK(arrows(scene) == both - 1);
+}
+
 TEST_CASE("a cut is drawn hatched where yarn comes off, and nothing is where none does") {
   Sheet sheet;
   CHECK(notes_svg(two_colours("plum"), kWords, sheet).find("30 cm cut off") != std::string::npos);
