@@ -20,6 +20,7 @@
 #include "project/project.hpp"
 #include "project/two_ends.hpp"
 #include "show/estimate.hpp"
+#include "stock/on_balls.hpp"
 
 namespace ballchange {
 namespace {
@@ -37,8 +38,19 @@ constexpr OptionGroup kGroup{"What is to be made", kRows};
 
 struct Case : BallsTold {  // the balls on hand
   std::optional<Length> needed;
-  bool begun = false;  // some of the work is done
+  bool begun = false;                   // some of the work is done
+  std::optional<double> by_scale = {};  // yarn that rows take by the scale, as a share of what the gauge says
 };
+
+// The whole work as rows turn out by the scale, once it tells; swatches took what they took.
+void count_by_scale(Case& given, const State& state) {
+  if (!given.needed || !stock::weighed(state)) return;
+  const stock::Stock stock = stock::stock_of(state, stock::doubts_of(state));
+  if (!stock.measured) return;
+  const Length swatches = state.totals.by_cause.swatches;
+  given.needed = swatches + stock.takes.share * (*given.needed - swatches);
+  given.by_scale = stock.takes.share;
+}
 
 Case from_profile(const Options& options, const Context& context, const Common& common) {
   if (!options.has("yarn") || !options.has("needed")) {
@@ -61,6 +73,8 @@ Case from_project(const Options& options, const Context& context) {
     const Length more = *given.fabric.yarn_per_stitch - *recorded.yarn_per_stitch;
     *given.needed += more * (open.project.piece.rows.value_or(0) * recorded.stitches.value_or(0));
   }
+  // Another yarn per stitch than the project's isn't what was weighed.
+  if (given.fabric.yarn_per_stitch == recorded.yarn_per_stitch) count_by_scale(given, open.state);
   for (const BallState& ball : open.state.balls) {
     if (ball.plain || ball.offcut) continue;
     // The whole work counts, so that a ball in it already counts as it was before.
@@ -211,7 +225,8 @@ Outcome run_estimate(const Options& options, Context& context) {
                             common.verbose,
                             balls_with_more,
                             is_bare(options) && work.needed < work.ball,
-                            given.begun};
+                            given.begun,
+                            by_gauge ? given.by_scale : std::nullopt};
   answer(context, common,
          common.format == Format::json ? estimate_json(shown)
                                        : estimate_screen(shown, common.screen, given.measures.told));

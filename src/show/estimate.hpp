@@ -24,11 +24,12 @@ struct EstimateShown {
   double other_hands_by = 0.05;
   std::uint64_t seed = 1;
   Method method = Method::threaded;
-  std::size_t balls_read = 0;          // of those on hand, both or one end
-  bool verbose = false;                // the spread of each way as well
-  std::optional<int> balls_with_more;  // where a gauge tells the yarn needed: with kMoreYarn more of it
-  bool unit_in_doubt = false;          // the yarn needed is little, and was told without a unit
-  bool begun = false;                  // a project's: some of the work is done
+  std::size_t balls_read = 0;           // of those on hand, both or one end
+  bool verbose = false;                 // the spread of each way as well
+  std::optional<int> balls_with_more;   // where a gauge tells the yarn needed: with kMoreYarn more of it
+  bool unit_in_doubt = false;           // the yarn needed is little, and was told without a unit
+  bool begun = false;                   // a project's: some of the work is done
+  std::optional<double> by_scale = {};  // rows are counted so, as a share of what the gauge says
 };
 
 [[nodiscard]] std::string estimate_screen(const EstimateShown& shown, const Screen& screen, Told told);

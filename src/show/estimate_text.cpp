@@ -92,6 +92,11 @@ class EstimateText {
     page_.say("Needed", fmt::format("{} in the work, as much as {}; each join takes {} besides ({}).",
                                     about(work.needed), in_balls(work.needed / work.ball), tape(work.allowance, told_),
                                     method_row(shown_.method).name));
+    const double more = std::round(100 * (shown_.by_scale.value_or(1) - 1));
+    if (more != 0) {
+      page_.say("Rows", fmt::format("by the scale take {:g} % {} yarn than the gauge says, and are counted so.",
+                                    std::abs(more), more > 0 ? "more" : "less"));
+    }
     if (shown_.begun) {
       page_.say("Counts", "the whole work, as if nothing of it were done yet. For what is left of it: ballchange log");
     }
