@@ -8,7 +8,7 @@
 
 namespace ballchange {
 
-// What the program is for and its commands; shown when nothing was asked.
+// What the program is for and its commands.
 [[nodiscard]] std::string overview();
 
 // Throws Problem(content): there is no such command.

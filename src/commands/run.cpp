@@ -9,7 +9,9 @@
 
 #include "base/text.hpp"
 #include "commands/help.hpp"
+#include "commands/next.hpp"
 #include "commands/table.hpp"
+#include "commands/words.hpp"
 #include "console/join_options.hpp"
 #include "console/screen.hpp"
 #include "join/advice.hpp"
@@ -53,15 +55,17 @@ Options options_of(const std::vector<std::string>& arguments, std::span<const Op
 }
 
 Outcome dispatch(const std::vector<std::string>& arguments, Context& context) {
-  if (arguments.empty() || arguments.front() == "--help" || arguments.front() == "-h") return run_help({}, context);
+  if (arguments.empty()) return tell_next(context);
+  if (arguments.front() == "--help" || arguments.front() == "-h") return run_help({}, context);
   const std::string& name = arguments.front();
   if (name == "--version") {
     context.out << "ballchange " << BALLCHANGE_VERSION << "\n";
     return Outcome::done;
   }
+  const std::vector<std::string> rest(arguments.begin() + 1, arguments.end());
+  if (name == "words") return run_words(rest, context);
   const CommandRow* row = command_named(name);
   if (row == nullptr) refuse_command(name);
-  const std::vector<std::string> rest(arguments.begin() + 1, arguments.end());
   const std::vector<OptionGroup> groups = row->options();
   if (asks_for_help({rest.begin(), std::find(rest.begin(), rest.end(), "--")}, groups)) {
     Options wanted;

@@ -1,0 +1,226 @@
+#include "project/next_step.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "base/text.hpp"
+#include "project/balls.hpp"
+#include "project/stock.hpp"
+#include "show/entry_text.hpp"
+
+namespace ballchange {
+namespace {
+
+constexpr std::size_t kMostSteps = 3;
+constexpr int kSoon = 10;          // rows before the ball's end has to be laid out. Common practice, no source.
+constexpr std::size_t kNamed = 6;  // balls
+
+bool row_is_whole(const State& state) { return !state.at->stitch || state.at->stitch == state.fabric.stitches; }
+
+std::string ball_words(const std::vector<const BallState*>& balls) {
+  std::vector<std::string> names;
+  for (const BallState* ball : balls) names.push_back(printable(ball->id, 40));
+  const bool more = names.size() > kNamed;
+  if (more) names.resize(kNamed);
+  return fmt::format("{} {}{}", balls.size() == 1 ? "ball" : "balls", and_list(names), more ? " and so on" : "");
+}
+
+class Steps {
+ public:
+  Steps(const OpenProject& open, const stock::Stock& stock, Told told, const Context& context)
+      : open_(open), state_(open.state), stock_(stock), told_(told), context_(context), fresh_(fresh_balls(state_)) {}
+
+  std::vector<NextStep> all() {
+    mend();
+    if (all_rows_done(open_)) {
+      finish();
+    } else if (!state_.begun && !state_.working && !state_.at) {
+      begin();
+    } else {
+      go_on();
+    }
+    if (steps_.size() > kMostSteps) steps_.resize(kMostSteps);
+    return std::move(steps_);
+  }
+
+ private:
+  void step(std::string text, std::string command) { steps_.push_back({std::move(text), std::move(command)}); }
+  [[nodiscard]] std::string typed(std::string_view command, std::string_view more = {}) const {
+    return fmt::format("ballchange {} {}{}{}", command, typed_path(open_.path), more.empty() ? "" : " ", more);
+  }
+  [[nodiscard]] Working working() const { return state_.fabric.working; }
+  [[nodiscard]] std::string_view row() const { return row_word(working()); }
+  [[nodiscard]] const BallState* in_work() const {
+    return state_.working && !state_.balls[*state_.working].plain ? &state_.balls[*state_.working] : nullptr;
+  }
+
+  void finish() {
+    step(fmt::format("all {} are done. Print what is known of the piece on one page:",
+                     rows_words(*open_.project.piece.rows, working())),
+         typed("report", "--out report.html"));
+    step("for edging and sewing up, see which pieces that were cut off are long enough:", typed("log", "--offcuts"));
+  }
+
+  // What counts for nothing would make all that follows wrong.
+  void mend() {
+    const auto first = std::find_if(state_.troubles.begin(), state_.troubles.end(),
+                                    [](const Trouble& trouble) { return trouble.skipped; });
+    if (first == state_.troubles.end()) return;
+    step(fmt::format("entry {} counts for nothing as it stands: {}. Mend that first, or cancel the entry:",
+                     first->entry, first->message),
+         typed("cancel", fmt::format("{}", first->entry)));
+  }
+
+  void begin() {
+    if (fresh_.empty()) {
+      return step(
+          "begin with the first ball. Lay its loose end along a tape, not stretched, and write down what it shows "
+          "(ballchange help readings); you are asked for it:",
+          typed("ball", "--begin"));
+    }
+    read_ends();
+    const bool all_read = std::all_of(fresh_.begin(), fresh_.end(), [](const BallState* ball) {
+      return ball->first_reading() && ball->other_reading();
+    });
+    if (fresh_.size() > 1 && all_read) {
+      step("both ends of every ball are read: see in which order they cost least.", typed("order"));
+    }
+    const BallState& first = *fresh_.front();
+    step(fmt::format("begin the work with {}:", ball_words({&first})),
+         typed("ball", fmt::format("--ball {} --begin", typed_path(first.id))));
+  }
+
+  // Of fresh balls, those that are worked from next.
+  void read_ends() {
+    std::vector<const BallState*> unread;
+    std::copy_if(fresh_.begin(), fresh_.end(), std::back_inserter(unread),
+                 [](const BallState* ball) { return !ball->first_reading(); });
+    if (unread.empty()) return;
+    const BallState& first = *unread.front();
+    step(fmt::format("read the loose end of {}, to know {}:", ball_words(unread),
+                     fresh_.size() == 1 ? "where to cut" : "which ball costs least"),
+         typed("ball", fmt::format("--ball {}", typed_path(first.id))));
+  }
+
+  void go_on() {
+    const bool joined_on = join_ahead();
+    const bool pressing = joined_on || change_soon();
+    if (!state_.ruler.in_stitches && !state_.ruler.yarn_per_stitch) {
+      step(
+          "unravel some stitches of a swatch and measure the yarn one takes: then where joins fall and how far a ball "
+          "goes can be told:",
+          typed("gauge", "--yarn-per-stitch 1.85cm"));
+    }
+    if (!joined_on) weigh();
+    if (pressing) return;
+    work_on();
+    read_ends();
+  }
+
+  bool join_ahead() {
+    const JoinState* join = next_join_ahead(state_);
+    if (join == nullptr) return false;
+    if (!join->place) {
+      step(fmt::format("the join to {} is made and lies ahead; tell where the work stands:", joined(*join)),
+           typed("row", fmt::format("--row {}", next_row())));
+      return true;
+    }
+    step(fmt::format("the join to {} is made and comes at about {}. Work past it, count the stitches of the colour it "
+                     "lies in, and tell where you are; what was counted goes with it (--seen):",
+                     joined(*join), place_words(*join->place, working())),
+         typed("row", fmt::format("--row {}", join->place->row)));
+    return true;
+  }
+  [[nodiscard]] static std::string joined(const JoinState& join) {
+    return fmt::format("ball {}", printable(join.new_ball, 40));
+  }
+
+  bool change_soon() {
+    const BallState* ball = in_work();
+    if (ball == nullptr) return false;
+    const StockShown shown = stock_of_ball(open_.project, state_, stock_, open_.path, Options(), context_.muted());
+    const std::string length = at_least(shown.lay_out_length, told_);
+    const std::string name = ball_words({ball});
+    if (ball->overdrawn > Length()) {
+      step(fmt::format("by the record {} must have ended. Was a join not recorded (ballchange join)? Otherwise lay the "
+                       "last {} of it out and read it, before anything is cut:",
+                       name, length),
+           typed("check"));
+      return true;
+    }
+    if (!shown.lay_out) return false;
+    const int before = shown.lay_out->before_row;
+    if (!shown.lay_out->now && before - done_rows() > kSoon) return false;
+    const std::string when =
+        shown.lay_out->now ? std::string("now") : fmt::format("before you begin {} {}", row(), before);
+    change(fmt::format("{} ends soon. Lay the last {} of it out {} and read it; cut nothing before the dry fit:", name,
+                       length, when));
+    return true;
+  }
+  void change(std::string text) {
+    if (fresh_.empty()) {
+      step("no fresh ball is on record to go on with. Add it; you are asked what its loose end shows:", typed("ball"));
+    } else {
+      read_ends();
+    }
+    step(std::move(text), typed("check"));
+  }
+
+  // Once half of a ball is gone, what the rows say of the rest is well worth the scale's word.
+  void weigh() {
+    const BallState* ball = in_work();
+    if (ball == nullptr || ball->overdrawn > Length() || !ball->length || !ball->left ||
+        *ball->left > *ball->length / 2.0)
+      return;
+    if (!state_.yarn.ball_mass && !ball->mass) return;
+    const bool weighed = std::any_of(state_.weighings.begin(), state_.weighings.end(),
+                                     [&](const Weighing& one) { return one.ball == *state_.working && one.in_work; });
+    if (weighed) return;
+    step(fmt::format("more than half of {} is worked: lay the rest on the scale, and write what it shows for 31g; "
+                     "where it ends is then known better:",
+                     ball_words({ball})),
+         typed("weigh", "--mass 31g"));
+  }
+
+  [[nodiscard]] int done_rows() const { return next_row() - 1; }
+  [[nodiscard]] int next_row() const { return state_.at ? state_.at->row + (row_is_whole(state_) ? 1 : 0) : 1; }
+  void work_on() {
+    step(fmt::format("work on, and tell now and then which {} is finished:", row()),
+         typed("row", fmt::format("--row {}", next_row())));
+    if (in_work() == nullptr) return;
+    step("when the ball runs out, or at a knot:", typed("check"));
+  }
+
+  const OpenProject& open_;
+  const State& state_;
+  const stock::Stock& stock_;
+  Told told_;
+  const Context& context_;
+  std::vector<const BallState*> fresh_;
+  std::vector<NextStep> steps_;
+};
+
+}  // namespace
+
+std::vector<NextStep> next_steps(const OpenProject& open, const stock::Stock& stock, Told told,
+                                 const Context& context) {
+  return Steps(open, stock, told, context).all();
+}
+
+bool all_rows_done(const OpenProject& open) {
+  const auto rows = open.project.piece.rows;
+  const auto& at = open.state.at;
+  return rows && at && (at->row > *rows || (at->row == *rows && row_is_whole(open.state)));
+}
+
+std::string where_it_stands(const OpenProject& open) {
+  const State& state = open.state;
+  if (!state.at) return state.begun || state.working ? "begun, no row on record" : "not begun";
+  const std::string planned =
+      open.project.piece.rows ? fmt::format(" of {} planned", *open.project.piece.rows) : std::string();
+  return fmt::format("{} {}{}", row_word(state.fabric.working), state.at->row, planned);
+}
+
+}  // namespace ballchange
