@@ -5,6 +5,7 @@ The order of the layers is read from src/CMakeLists.txt. Prints every breach; ex
 
 import pathlib
 import re
+import subprocess
 import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
@@ -26,6 +27,22 @@ OUTSIDE = [
 ONE_FILE_ONLY = {"logging"}
 LINES = {".hpp": 200, ".cpp": 400}
 LONG_FUNCTION, LONG_SHARE = 40, 0.05
+
+
+# What the top level of the repository holds beside dot-files and what nobody commits.
+TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "src", "tests", "profiles", "demo", "man"}
+
+
+def stray(paths):
+    """Of the paths in the repository, what lies at its top and has no place there."""
+    top = {path.split("/")[0] for path in paths}
+    return sorted(name for name in top - TOP if not name.startswith("."))
+
+
+def committed():
+    """Paths in the repository; none where the source stands without one."""
+    told = subprocess.run(["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=False)
+    return told.stdout.splitlines() if told.returncode == 0 else []
 
 
 def edges(text):
@@ -173,6 +190,7 @@ def main():
     found += outside(known)
     found += sizes(known)
     found += unit_tests_that_vanish()
+    found += [f"{name}: has no place at the top of the repository" for name in stray(committed())]
     print("\n".join(found) or f"{len(known)} files in {len(below) - 1} layers, all in order")
     return 1 if found else 0
 

@@ -1,8 +1,8 @@
-"""layers.py finds functions wherever they are defined, and only functions; and edges that nothing uses."""
+"""layers.py finds functions wherever they are defined, and only functions; edges that nothing uses; strays."""
 
 import unittest
 
-from layers import edges, functions, layers, unused_edges
+from layers import edges, functions, layers, stray, unused_edges
 
 SAMPLE = '''\
 #include <array>
@@ -87,6 +87,12 @@ class Edges(unittest.TestCase):
         reached = {"base": {"base"}, "yarn": {"base", "yarn"}, "plan": {"base", "plan"}}
         self.assertEqual(list(unused_edges(edges(LAYERS), reached)),
                          ["src/CMakeLists.txt: plan is ON yarn, but includes nothing of it"])
+
+
+class Top(unittest.TestCase):
+    def test_what_has_no_place_at_the_top_is_found(self):
+        self.assertEqual(stray([".gitignore", ".ci/all", "README.md", "src/main.cpp", "l.yaml", "notes/a", "notes/b"]),
+                         ["l.yaml", "notes"])
 
 
 if __name__ == "__main__":
