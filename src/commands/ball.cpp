@@ -6,6 +6,7 @@
 #include <optional>
 #include <string_view>
 
+#include "base/scale.hpp"
 #include "base/text.hpp"
 #include "commands/ask.hpp"
 #include "project/ball_ends.hpp"
@@ -16,7 +17,6 @@
 #include "show/check_project.hpp"
 #include "show/entry_text.hpp"
 #include "show/offcuts.hpp"
-#include "stock/scale.hpp"
 
 namespace ballchange {
 namespace {
@@ -95,7 +95,7 @@ did::Ball ball_told(const Options& options, const Ruler& ruler) {
   if (options.has("ball") && ball.ball.empty()) refuse("--ball: a ball's name can't be empty; write one, like A");
   if (const auto mass = options.text("mass")) {
     ball.mass = parse_mass(*mass, "--mass");
-    ball.scale = stock::step_typed(*mass);
+    ball.scale = step_typed(*mass);
     if (*ball.mass < kLightestBall) refuse("--mass: a ball weighs more than nothing");
     if (*ball.mass > kHeaviestBall) refuse("--mass: a ball weighs at most 5 kg; tell the mass of one");
   }

@@ -7,7 +7,7 @@
 #include <iterator>
 
 #include "base/problem.hpp"
-#include "console/tool_size.hpp"
+#include "fabric/tool_size.hpp"
 
 namespace ballchange {
 namespace {

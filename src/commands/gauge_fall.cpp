@@ -13,7 +13,7 @@
 #include "commands/fall_widths.hpp"
 #include "console/join_options.hpp"
 #include "console/place_word.hpp"
-#include "console/tool_size.hpp"
+#include "fabric/tool_size.hpp"
 #include "project/advise_project.hpp"
 #include "show/fall.hpp"
 #include "show/place.hpp"

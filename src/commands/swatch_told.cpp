@@ -9,7 +9,7 @@
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "commands/swatch_words.hpp"
-#include "console/tool_size.hpp"
+#include "fabric/tool_size.hpp"
 #include "fabric/work.hpp"
 
 namespace ballchange {

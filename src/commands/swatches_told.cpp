@@ -8,7 +8,7 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
-#include "console/tool_size.hpp"
+#include "fabric/tool_size.hpp"
 #include "show/text.hpp"
 
 namespace ballchange {

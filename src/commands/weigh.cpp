@@ -44,24 +44,6 @@ const BallState& ball_weighed(const State& state, const Options& options) {
   return state.balls[*state.working];
 }
 
-// What the ball weighed last, at which entry; yarn ravelled since may have been wound onto it again.
-struct Before {
-  int entry = 0;
-  Mass mass;
-};
-std::optional<Before> weighed_before(const Project& project, const State& state, const BallState& ball) {
-  std::optional<Before> before;
-  if (ball.mass) before = Before{ball.entry, *ball.mass};
-  const std::optional<Before> whole = before;
-  for (const LogEntry& entry : project.entries) {
-    if (!state.counts(entry.n)) continue;
-    const auto* weigh = std::get_if<did::Weigh>(&entry.what);
-    if (weigh != nullptr && weigh->ball == ball.id) before = Before{entry.n, weigh->mass};
-    if (std::holds_alternative<did::Rip>(entry.what)) before = whole;
-  }
-  return before;
-}
-
 // An offcut can't weigh more than its length does by the band.
 void refuse_heavier_offcut(const State& state, const BallState& ball, const did::Weigh& weigh) {
   const Yarn& yarn = state.yarn;
@@ -75,34 +57,18 @@ void refuse_heavier_offcut(const State& state, const BallState& ball, const did:
                   printable(ball.id, 60), grams(whole)));
 }
 
-void refuse_heavier(const Project& project, const State& state, const BallState& ball, const did::Weigh& weigh) {
-  refuse_heavier_offcut(state, ball, weigh);
-  const auto before = weighed_before(project, state, ball);
-  if (!before) return;
-  const Mass step = weigh.scale.value_or(stock::scale_step(state));
-  if (weigh.mass.g() <= before->mass.g() + step.g() + 1e-9) return;
-  const std::string more = ball.use == BallUse::fresh && !ball.plain && ball.mass
-                               ? fmt::format("; or tell its whole mass anew, ballchange ball --ball {} --mass {:.4g}g",
-                                             printable(ball.id, 40), weigh.mass.g())
-                               : std::string();
-  refuse(fmt::format(
-      "--mass: ball {} weighed {} at entry {} and can't weigh {} now; weigh it again, or name the ball that "
-      "was weighed with --ball{}",
-      printable(ball.id, 60), grams(before->mass), before->entry, grams(weigh.mass), more));
-}
-
 did::Weigh weigh_of(const Options& options, const Project& project, const State& state) {
   // What only the answer needs is refused before anything is recorded.
   const ProjectTerms terms = terms_of(options, project, state);
   (void)length_option(options, "needed", terms.measures.ruler);
   const BallState& ball = ball_weighed(state, options);
-  did::Weigh weigh{ball.id, positive_mass(options, "mass"), stock::step_typed(*options.text("mass"))};
+  did::Weigh weigh{ball.id, positive_mass(options, "mass"), step_typed(*options.text("mass"))};
   if (options.has("scale")) weigh.scale = positive_mass(options, "scale");
   if (options.has("needed") && !ball.plain) {
     refuse(fmt::format("--needed is for a plain ball; what ball {} is still to give follows from the rows planned",
                        printable(ball.id, 60)));
   }
-  refuse_heavier(project, state, ball, weigh);
+  refuse_heavier_offcut(state, ball, weigh);
   return weigh;
 }
 

@@ -7,6 +7,7 @@
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
+#include "fabric/tool_size.hpp"
 #include "ledger/cancels.hpp"
 #include "ledger/shifts.hpp"
 #include "ledger/worked.hpp"
@@ -140,7 +141,7 @@ void Folding::apply(const did::Gauge& entry) {
   if (entry.yarn_per_turn) gauge.yarn_per_turn = length(entry.yarn_per_turn, "yarn_per_turn");
   const auto before = state_.gauge.row();
   state_.gauge.change(state_.at.value_or(WorkPlace{1, 0}), gauge);
-  const bool other_size = entry.size && entry.size != state_.size;
+  const bool other_size = entry.size && state_.size && !same_size(*entry.size, *state_.size);
   if (other_size || state_.gauge.row() != before) {
     state_.gauge_changes.push_back({entry_, state_.used, before, state_.gauge.row(), other_size});
   }

@@ -46,7 +46,11 @@ class Folding {
   [[nodiscard]] std::optional<Length> length_of(const BallState& ball, const std::optional<Amount>& told) const;
   [[nodiscard]] std::optional<Length> weighed(const BallState& ball, Mass mass) const;
   [[nodiscard]] WorkPlace place(int row, std::optional<int> stitch) const;
+  void check_amended(std::size_t ball, const did::Ball& entry) const;
+  void check_whole_mass(std::size_t ball, const did::Ball& entry) const;
+  void check_lighter(std::size_t ball, const did::Weigh& entry) const;
   void amend(std::size_t ball, const did::Ball& entry);
+  void measure_anew(std::size_t ball, const BallState& next);
   [[nodiscard]] std::size_t kept_offcut(int entry, std::optional<End> cut_from) const;
   [[nodiscard]] std::string cut_off_at(const OffcutState& offcut) const;
   void be_offcut(BallState& ball, const did::Ball& entry);
@@ -54,7 +58,6 @@ class Folding {
   [[nodiscard]] OffcutState offcut_of(End end, std::optional<std::size_t> ball, Length length, bool knot,
                                       const std::optional<std::string>& reading) const;
   void keep(OffcutState offcut);
-  void weighed_after_all(std::size_t ball);
   [[nodiscard]] JoinState join_of(const did::Join& entry) const;
   [[nodiscard]] std::optional<Length> allowance_of(const did::Join& entry, Method method) const;
   void check_ball(const did::Join& entry, std::size_t ball);

@@ -44,14 +44,6 @@ std::optional<Length> Folding::length_of(const BallState& ball, const std::optio
   return ball.mass && yarn.ball_mass ? band * (*ball.mass / *yarn.ball_mass) : band;
 }
 
-std::optional<Length> Folding::weighed(const BallState& ball, Mass mass) const {
-  if (ball.mass && ball.length && *ball.mass > Mass()) return *ball.length * (mass / *ball.mass);
-  if (ball.plain || !state_.yarn.ball_mass) return std::nullopt;
-  BallState as_weighed = ball;
-  as_weighed.mass = mass;
-  return length_of(as_weighed, std::nullopt);
-}
-
 void Folding::apply(const did::Ball& entry) {
   const auto found = index_.find(entry.ball);
   if (found != index_.end()) {
@@ -80,9 +72,8 @@ void Folding::apply(const did::Ball& entry) {
   state_.balls.push_back(std::move(ball));
 }
 
-// A ball told again: what is new about it.
-void Folding::amend(std::size_t index, const did::Ball& entry) {
-  BallState& ball = state_.balls[index];
+void Folding::check_amended(std::size_t index, const did::Ball& entry) const {
+  const BallState& ball = state_.balls[index];
   did::Ball nothing_new;
   nothing_new.ball = entry.ball;
   if (entry == nothing_new) {
@@ -91,52 +82,43 @@ void Folding::amend(std::size_t index, const did::Ball& entry) {
   if (entry.offcut || entry.cut_from) {
     refuse("{} is there already, since entry {}; name another for the offcut", who(index), ball.entry);
   }
-  BallState next = ball;
-  next.plain = ball.plain || entry.plain;
-  if (entry.mass) {
-    next.mass = entry.mass;
-    next.scale = entry.scale;
-  }
-  const bool measured = entry.mass || entry.length || next.plain != ball.plain;
+  const bool measured = entry.mass || entry.length || (entry.plain && !ball.plain);
   if (measured && ball.offcut) {
     refuse("{} is {}, and holds what was cut off; leave out {}, {} and {}", who(index),
            cut_off_at(state_.offcuts[*ball.offcut]), named("mass"), named("length"), named("plain"));
   }
-  if (measured) {
-    if (!strands_.loose(index)) {
-      refuse("{} is in the work already; leave out {} and {}", who(index), named("mass"), named("length"));
-    }
-    next.length = length_of(next, entry.length);
-    if (ball.length && next.length) {
-      strands_.shorten(index, *ball.length - *next.length);
-    } else if (next.length) {
-      strands_.set_left(index, *next.length);
-    }
+  if (measured && !strands_.loose(index)) {
+    refuse("{} is in the work already; leave out {} and {}", who(index), named("mass"), named("length"));
   }
-  ball.mass = next.mass;
-  ball.length = next.length;
-  if (measured) weighed_after_all(index);
+  // The end that was named is in the work, and what is read of its ends would change places.
+  if (entry.from && *entry.from != ball.from && !strands_.loose(index)) {
+    refuse("{0} is in the work already, from its {1} end; leave out {2}, or cancel the entry it came in with",
+           who(index), end_name(ball.from), named("from"));
+  }
+}
+
+// A ball told again: what is new about it.
+void Folding::amend(std::size_t index, const did::Ball& entry) {
+  check_amended(index, entry);
+  BallState next = state_.balls[index];
+  next.plain = next.plain || entry.plain;
+  if (entry.mass) {
+    check_whole_mass(index, entry);
+    next.mass = entry.mass;
+    next.scale = entry.scale;
+  }
+  if (entry.mass || entry.length || next.plain != state_.balls[index].plain) {
+    next.length = length_of(next, entry.length);
+    measure_anew(index, next);
+  }
   if (entry.dye_lot) next.dye_lot = entry.dye_lot;
   if (entry.outside) next.outside = entry.outside;
   if (entry.inside) next.inside = entry.inside;
   if (entry.from) next.from = *entry.from;
   if (entry.wound) next.wound = entry.wound;
+  BallState& ball = state_.balls[index];
   ball = std::move(next);
   if (ball.from == BallEnd::outside ? entry.outside : entry.inside) read_again(index);
-}
-
-// What it weighed last says a length once what a whole ball weighs and holds is told.
-void Folding::weighed_after_all(std::size_t ball) {
-  const std::vector<std::size_t>& all = weighings_of_[ball];
-  if (all.empty() || state_.weighings[all.back()].left) return;
-  const auto left = weighed(state_.balls[ball], state_.weighings[all.back()].mass);
-  if (!left) return;
-  for (const std::size_t index : all) {
-    Weighing& weighing = state_.weighings[index];
-    weighing.left = weighed(state_.balls[ball], weighing.mass);
-    settled_[static_cast<std::size_t>(weighing.entry)] = true;
-  }
-  strands_.set_left(ball, *left);
 }
 
 void Folding::read_again(std::size_t ball) {
@@ -192,36 +174,6 @@ void Folding::apply(const did::Begin& entry) {
   keep(std::move(offcut));
   aside_.first_trim = trim;
   strands_.stand(state_.at, state_.used);
-}
-
-void Folding::apply(const did::Weigh& entry) {
-  const std::size_t ball = known(entry.ball);
-  if (!strands_.has_far_end(ball)) {
-    const auto ahead = strands_.begun() && strands_.current().ball == ball ? strands_.next_ahead() : std::nullopt;
-    if (ahead) {
-      refuse(
-          "{0} hangs together with {1}, joined ahead of the work, and can't be weighed by itself; weigh {1} once the "
-          "work is past the join, or cut the join out and record the fresh join",
-          who(ball), who(*ahead));
-    }
-    refuse("{} is used up; nothing of it is left to weigh", who(ball));
-  }
-  // The scale tells what is left, so the yarn in the work must not be taken off again.
-  if (state_.at && !strands_.begun() && next_dyed(0) == ball) {
-    begin_with(ball, Length());
-    strands_.stand(state_.at, state_.used);
-  }
-  const auto left = weighed(state_.balls[ball], entry.mass);
-  const bool in_work = strands_.begun() && strands_.current().ball == ball;
-  weighings_of_[ball].push_back(state_.weighings.size());
-  state_.weighings.push_back(
-      {entry_, ball, entry.mass, entry.scale, in_work, state_.at, state_.used, strands_.left(ball), left, rips_});
-  if (left) {
-    strands_.set_left(ball, *left);
-  } else if (!state_.balls[ball].plain || state_.balls[ball].length) {
-    // A plain ball of which nothing was told is counted by weights alone.
-    remark(fmt::format("{}: its mass says no length while mass and length of a whole ball aren't known", who(ball)));
-  }
 }
 
 void Folding::apply(const did::Swatch& entry) {

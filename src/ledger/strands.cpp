@@ -4,13 +4,11 @@
 #include <cassert>
 #include <utility>
 
+#include "ledger/maybe.hpp"
+
 namespace ballchange {
 namespace {
 
-using Maybe = std::optional<Length>;
-
-Maybe sum(Maybe a, Maybe b) { return a && b ? Maybe(*a + *b) : std::nullopt; }
-Maybe difference(Maybe a, Maybe b) { return a && b ? Maybe(*a - *b) : std::nullopt; }
 Maybe latest(Maybe a, Maybe b) { return a && b ? Maybe(std::max(*a, *b)) : std::nullopt; }
 
 // Each end gives half of what the join takes.

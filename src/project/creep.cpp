@@ -4,8 +4,8 @@
 #include <cmath>
 
 #include "base/problem.hpp"
-#include "console/tool_size.hpp"
 #include "fabric/sizes.hpp"
+#include "fabric/tool_size.hpp"
 #include "project/begun.hpp"
 
 namespace ballchange {

@@ -57,10 +57,8 @@ double widened(double plus_minus, double low, double high) {
   return std::hypot(plus_minus, (high - low) / (2 * kNineInTen));
 }
 
-int suspected(const Told& told, int last) { return told.account.left_out > 0 ? told.account.left_out : last; }
-
 // By the account that makes the fewest rows: more must not be promised.
-Stock of_accounts(const State& state, const std::vector<Told>& told) {
+Stock of_accounts(const std::vector<Told>& told, std::size_t slip_ball) {
   const Told& fewest =
       *std::min_element(told.begin(), told.end(), [](const Told& a, const Told& b) { return a.rows < b.rows; });
   Stock stock = fewest.followed.stock;
@@ -78,10 +76,14 @@ Stock of_accounts(const State& state, const std::vector<Told>& told) {
     stock.balls[k]->plus_minus = Length::cm(widened(stock.balls[k]->plus_minus.cm(), low, high));
   }
   for (const Told& one : told) {
-    const bool last = one.followed.odd || one.account.left_out > 0;
-    if (!last || stock.odd) continue;
-    stock.suspect = suspected(one, state.weighings.back().entry);
-    stock.odd = state.weighings.back().ball;
+    if (one.account.left_out > 0) {
+      stock.odd = slip_ball;
+      stock.suspect = one.account.left_out;
+    } else {
+      stock.odd = one.followed.odd;
+      stock.suspect = one.followed.odd_entry;
+    }
+    if (stock.odd) break;
   }
   return stock;
 }
@@ -102,7 +104,7 @@ Stock stock_of(const State& state, const Doubts& doubts) {
   Stock stock = std::move(first.stock);
   if (first.slipped) {
     const std::vector<Told> told = accounts(state, doubts, usual, first);
-    stock = of_accounts(state, told);
+    stock = of_accounts(told, first.slip_ball);
     alone.misread = told.front().account.misread;
     alone.left_out = told.front().account.left_out;
   }

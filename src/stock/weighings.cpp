@@ -8,6 +8,7 @@
 #include <unordered_map>
 #include <utility>
 
+#include "ledger/maybe.hpp"
 #include "stock/scale.hpp"
 
 namespace ballchange::stock {
@@ -15,8 +16,9 @@ namespace {
 
 constexpr double kOdd = 6;  // standard deviations that nobody meets
 constexpr double kSlip = 0.01;
+constexpr double kHair = 1e-6;  // cm; what the log adds up to comes out no nearer
 
-using Maybe = std::optional<Length>;
+bool same(double a, double b) { return std::abs(a - b) < kHair; }
 
 // Where in the work each ball's yarn begins; the foundation is no row.
 std::vector<Maybe> places_begun(const State& state) {
@@ -78,7 +80,10 @@ class Pass {
         begun_(places_begun(state)),
         weighed_(state.balls.size()) {
     known_.share_variance = open_variance_;
-    for (const Weighing& weighing : state.weighings) weighed_[weighing.ball].push_back(&weighing);
+    for (const Weighing& weighing : state.weighings) {
+      weighed_[weighing.ball].push_back(&weighing);
+      if (!state.balls[weighing.ball].plain) last_ = weighing.entry;  // another yarn's bears nothing out
+    }
   }
 
   Followed run() {
@@ -155,7 +160,7 @@ class Pass {
   // From one place in the work to another, and what the log had it lose in all.
   void lose(double from, double to, int until, double all) {
     known_.left -= all - (to - from);
-    if (to == from) return;
+    if (same(to, from)) return;
     settle();
     while (next_change_ < state_.gauge_changes.size() && state_.gauge_changes[next_change_].entry < until) {
       const GaugeChange& gauge = state_.gauge_changes[next_change_++];
@@ -188,8 +193,8 @@ class Pass {
           weighing.in_work && begins && weighing.used ? std::max(weighing.used->cm(), begins->cm()) : from;
       if (begins) lose(from, to, weighing.entry, by_log - weighing.expected->cm());
       // The same yarn on the same scale is rounded the same way again.
-      const bool again = before != nullptr && to == from && before->mass == weighing.mass &&
-                         before->scale == weighing.scale && weighing.expected->cm() == by_log;
+      const bool again = before != nullptr && same(to, from) && before->mass == weighing.mass &&
+                         before->scale == weighing.scale && same(weighing.expected->cm(), by_log);
       if (weighing.entry != account_.left_out && !again) weigh(index, weighing, before);
       before = each;
       from = to;
@@ -219,11 +224,14 @@ class Pass {
     }
     score_ += slip_score(state_);
     if (!told_of_.slipped) {
-      told_of_.first_slip = weighing.entry;
+      told_of_.slip_ball = index;
       told_of_.before_slip = before != nullptr ? before->entry : 0;
     }
     told_of_.slipped = true;
-    if (&weighing == &state_.weighings.back()) told_of_.odd = index;  // any other was told then
+    if (weighing.entry == last_) {  // any other was told then
+      told_of_.odd = index;
+      told_of_.odd_entry = weighing.entry;
+    }
     if (account_.misread) return;
     known_.left = seen;
     known_.left_variance = variance;
@@ -237,6 +245,7 @@ class Pass {
   double told_;  // what the share is known to within once weighings told it
   std::vector<Maybe> begun_;
   std::vector<std::vector<const Weighing*>> weighed_;
+  int last_ = 0;  // the entry of the last weighing of this yarn
   Knowledge known_;
   std::size_t next_change_ = 0;
   bool weighed_since_ = false;  // with work before that

@@ -22,10 +22,11 @@ struct Account {
 struct Followed {
   Stock stock;                     // without `measured`
   double score = 0;                // log density of all that was weighed, slips included
-  std::optional<std::size_t> odd;  // the ball of the last weighing, where that was a slip
+  std::optional<std::size_t> odd;  // the ball of the last weighing of this yarn, where that was a slip
+  int odd_entry = 0;               // then that weighing's
   bool slipped = false;            // any was
-  int first_slip = 0;              // its entry
-  int before_slip = 0;             // the entry of the weighing before it on that ball; 0: none
+  std::size_t slip_ball = 0;       // of the first of them
+  int before_slip = 0;             // the entry of the weighing before that one on its ball; 0: none
 };
 [[nodiscard]] Followed follow_weighings(const State& state, const Doubts& doubts, const Account& account);
 

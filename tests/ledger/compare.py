@@ -28,6 +28,7 @@ class Writer:
         self.random = random.Random(seed)
         self.row = 0
         self.balls = []
+        self.weighed = {}  # by ball: tenths of a gram
         self.cut_at = []  # entries that may have left an offcut
 
     def chance(self, share):
@@ -85,7 +86,9 @@ class Writer:
             keys["length"] = self.length(20000)
         if self.chance(0.2):
             keys["dye_lot"] = "seventeen"
-        if self.cut_at and self.chance(0.35):
+        if self.chance(0.1):
+            keys["from"] = self.random.choice(["outside", "inside"])
+        if self.cut_at and self.chance(0.5):
             if self.chance(0.8):
                 keys.pop("mass", None)
                 keys.pop("length", None)
@@ -141,7 +144,11 @@ class Writer:
         return keys
 
     def tell_weigh(self, n):
-        return {"ball": self.ball(), "mass": f"{self.random.randint(0, 500) / 10} g"}
+        ball = self.ball()
+        most = self.weighed.get(ball, 500)
+        mass = self.random.randint(0, most) if self.chance(0.9) else self.random.randint(0, 500)
+        self.weighed[ball] = min(mass, most)
+        return {"ball": ball, "mass": f"{mass / 10} g"}
 
     def tell_rip(self, n):
         self.row = max(0, self.row - self.random.randint(0, 80))

@@ -34,6 +34,7 @@ class Fold:
         self.balls, self.joins = {}, []
         self.work, self.loose = None, []
         self.weighings = []
+        self.rips = 0
         self.first_trim = self.swatches = 0
         self.offcuts = {}
         self.sections = [(s["colour"], self.length(s["length"], None)) for s in project["yarn"]["repeat"]]
@@ -121,6 +122,7 @@ class Fold:
         back = (1, 0) if entry["row"] == 0 else (entry["row"], self.stitches)
         if self.at is None or back >= self.at:
             raise Refused
+        self.rips += 1
         self.ravel(back)
         self.at = self.told = back
         if self.work is None:
@@ -278,7 +280,7 @@ class Fold:
 
     def do_ball(self, entry):
         name = entry["ball"]
-        news = {k: v for k, v in entry.items() if k in ("mass", "length", "dye_lot", "outside", "inside")}
+        news = {k: v for k, v in entry.items() if k in ("mass", "length", "dye_lot", "outside", "inside", "from")}
         mass = self.grams(entry["mass"]) if "mass" in entry else None
         of_offcut = {"offcut", "cut_from"} & set(entry)
         if name not in self.balls and of_offcut:
@@ -288,27 +290,59 @@ class Fold:
                 raise Refused
             length = min(length, piece["length"])
             piece["use"], piece["used"] = "ball", length
-            self.balls[name] = {"mass": None, "length": length, "offcut": True}
+            self.balls[name] = {"mass": None, "length": length, "offcut": True, "from": entry.get("from", "outside")}
             self.loose.append(Strand([Piece(name, length)]))
             return
         if name not in self.balls:
             length = self.whole(mass, entry.get("length"))
-            self.balls[name] = {"mass": mass, "length": length, "offcut": False}
+            self.balls[name] = {"mass": mass, "length": length, "offcut": False, "from": entry.get("from", "outside")}
             self.loose.append(Strand([Piece(name, length)]))
             return
         if not news or of_offcut:
             raise Refused
         ball = self.balls[name]
-        if mass is None and "length" not in entry:
-            return
-        if self.strand_of(name) is None or ball["offcut"]:
+        loose = self.strand_of(name) is not None
+        turned = entry.get("from", ball["from"]) != ball["from"]
+        measured = mass is not None or "length" in entry
+        if not loose and (turned or measured) or measured and ball["offcut"]:
             raise Refused
-        ball["mass"] = ball["mass"] if mass is None else mass
-        length = self.whole(ball["mass"], entry.get("length"))
+        if mass is not None and any(w["grams"] > mass + self.step(w["grams"], mass) for w in self.weighed(name)):
+            raise Refused
+        ball["from"] = entry.get("from", ball["from"])
+        if measured:
+            self.tell_anew(name, ball["mass"] if mass is None else mass, entry.get("length"))
+
+    def tell_anew(self, name, mass, length):
+        """A ball is what was last said of it, by its band or on the scale, less what was taken from it since."""
+        said = lambda: self.weighed(name)[-1]["left"] if self.weighed(name) else self.balls[name]["length"]
+        before = said()
+        taken = []  # between one word and the next
+        last = self.balls[name]["length"]
+        for w in self.weighed(name):
+            taken.append(last - w["expected"])
+            last = w["left"]
+        self.balls[name].update(mass=mass, length=self.whole(mass, length))
+        last = self.balls[name]["length"]
+        for w, gone in zip(self.weighed(name), taken):
+            w["expected"] = last - gone
+            last = w["left"] = self.by_scale(name, w["grams"])
         far = self.far_piece(name)
         if far:
-            far.length += length - ball["length"]
-        ball["length"] = length
+            far.length += said() - before
+
+    def weighed(self, name):
+        return [w for w in self.weighings if w["ball"] == name]
+
+    def by_scale(self, name, grams):
+        """What so many grams of the ball hold."""
+        ball = self.balls[name]
+        if ball["mass"]:
+            return ball["length"] * grams / ball["mass"]
+        return self.whole(None, None) * grams / self.grams(self.band["mass"])
+
+    def step(self, *masses):
+        """The coarser step of a scale by which masses are written, in tenths of a gram here."""
+        return 1 if any(abs(m - round(m)) < 1e-4 for m in masses) else 0.1
 
     def begin(self, ball, trim):
         self.work = self.strand_of(ball)
@@ -329,17 +363,26 @@ class Fold:
         far = self.far_piece(ball)
         if far is None:
             raise Refused
+        if self.too_heavy(ball, self.grams(entry["mass"])):
+            raise Refused
         if self.work is None and self.at and ball == next(iter(self.balls)):
             self.begin(ball, 0)
-        known = self.balls[ball]
-        whole = known["mass"] or self.grams(self.band["mass"])
-        length = known["length"] if known["mass"] else self.whole(None, None)
         worked = 0
         if self.work and far is self.work.pieces[-1]:
             worked = max(0, self.used(self.at) - self.work.reach(len(self.work.joins)))
-        left = length * self.grams(entry["mass"]) / whole
-        self.weighings.append([ball, far.length - worked, left])
+        grams = self.grams(entry["mass"])
+        left = self.by_scale(ball, grams)
+        self.weighings.append(
+            {"ball": ball, "grams": grams, "rips": self.rips, "expected": far.length - worked, "left": left}
+        )
         far.length = left + worked
+
+    def too_heavy(self, name, grams):
+        """Heavier than it was, though nothing was ravelled since."""
+        since = [w["grams"] for w in self.weighed(name)][-1:]
+        if since and self.weighed(name)[-1]["rips"] < self.rips or not since:
+            since = [self.balls[name]["mass"]] if self.balls[name]["mass"] is not None else []
+        return any(grams > before + self.step(grams, before) + 1e-9 for before in since)
 
     def do_swatch(self, entry):
         self.known(entry["ball"])
@@ -524,7 +567,7 @@ class Fold:
             "waste_share": waste / bought if bought else None,
             "left": left,
             "rows": math.floor(max(0, left - (0 if self.at else self.foundation)) / row + 1e-9), "enough": enough,
-            "needed": needed, "weighings": self.weighings, "balls": balls, "joins": joins,
+            "needed": needed, "weighings": [[w["ball"], w["expected"], w["left"]] for w in self.weighings], "balls": balls, "joins": joins,
             "offcuts": [[n, end, o["length"], o["use"], o["used"]] for (n, end), o in self.offcuts.items()],
             "offcuts_used": sum(o["used"] for o in self.offcuts.values() if o["use"] == "used-up"),
         }

@@ -1,4 +1,4 @@
-#include "console/tool_size.hpp"
+#include "fabric/tool_size.hpp"
 
 #include <doctest/doctest.h>
 

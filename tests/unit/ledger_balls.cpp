@@ -276,6 +276,92 @@ TEST_CASE("the scale says what is left") {
          {{"weigh, ball: P, mass: 24 g", "ball, ball: P, mass: 50 g, length: 200 m"}, "P fresh 9600"}});
 }
 
+TEST_CASE("a ball told again after it was weighed is as it would be had that been told at once") {
+  const auto weighings = [](const std::vector<std::string>& log) {
+    std::string out;
+    for (const Weighing& one : fold_of(log).weighings) out += text_of(one.expected) + " " + text_of(one.left) + ", ";
+    return out;
+  };
+  // Told late, and the same told at once: the same balls, and the same of each weighing.
+  struct Row {
+    std::vector<std::string> late, at_once;
+    std::string balls;
+  };
+  const std::string fresh = "ball, ball: A, mass: 100 g";
+  for (const Row& row : {
+           Row{{fresh, "weigh, ball: A, mass: 90 g", "ball, ball: A, mass: 95 g"},
+               {"ball, ball: A, mass: 95 g", "weigh, ball: A, mass: 90 g"},
+               "A fresh 9000"},
+           {{fresh, "weigh, ball: A, mass: 96 g", "ball, ball: A, mass: 99 g", "ball, ball: A, mass: 97 g"},
+            {"ball, ball: A, mass: 97 g", "weigh, ball: A, mass: 96 g"},
+            "A fresh 9600"},
+           // 40 of 50 g are 96 of 120 m.
+           {{"ball, ball: P, plain: true, mass: 50 g, length: 100 m", "weigh, ball: P, mass: 40 g",
+             "ball, ball: P, length: 120 m"},
+            {"ball, ball: P, plain: true, mass: 50 g, length: 120 m", "weigh, ball: P, mass: 40 g"},
+            "P fresh 9600"},
+           // What a swatch took since stays taken.
+           {{fresh, "weigh, ball: A, mass: 90 g", "swatch, ball: A, length: 3 m", "weigh, ball: A, mass: 86 g",
+             "swatch, ball: A, length: 2 m", "ball, ball: A, mass: 91 g, length: 182 m"},
+            {"ball, ball: A, mass: 91 g, length: 182 m", "weigh, ball: A, mass: 90 g", "swatch, ball: A, length: 3 m",
+             "weigh, ball: A, mass: 86 g", "swatch, ball: A, length: 2 m"},
+            "A fresh 17000"},
+       }) {
+    CAPTURE(project_text(row.late));
+    CHECK(balls_of(fold_of(row.late)) == row.balls);
+    CHECK(balls_of(fold_of(row.at_once)) == row.balls);
+    CHECK(weighings(row.late) == weighings(row.at_once));
+    CHECK(troubles_of(fold_of(row.late)).empty());
+  }
+}
+
+TEST_CASE("a weighing that can't be counts for nothing") {
+  const std::string heavier = "and can't weigh 52 g now; write what the scale said, or the ball that was weighed";
+  check({"ball, ball: A, mass: 50 g"},
+        {
+            {{"weigh, ball: A, mass: 52 g"}, "A fresh 5000", "", "2: ball A weighed 50 g at entry 1 " + heavier + "\n"},
+            {{"weigh, ball: A, mass: 51 g"}, "A fresh 5100"},  // each is rounded
+            {{"weigh, ball: A, mass: 52 g, scale: 2 g"}, "A fresh 5200"},
+            {{"weigh, ball: A, mass: 31 g", "weigh, ball: A, mass: 52 g"},
+             "A fresh 3100",
+             "",
+             "3: ball A weighed 31 g at entry 2 " + heavier + "; or cancel entry 2, if that was misread\n"},
+            {{"weigh, ball: A, mass: 31 g", "weigh, ball: A, mass: 32.1 g"},
+             "A fresh 3100",
+             "",
+             "3: ball A weighed 31 g at entry 2 and can't weigh 32.1 g now; write what the scale said, or the ball "
+             "that was weighed; or cancel entry 2, if that was misread\n"},
+            // Yarn that was ravelled may be wound onto it again, but no more than it ever held.
+            {{"begin, ball: A", "row, row: 20", "weigh, ball: A, mass: 25 g", "rip, row: 10",
+              "weigh, ball: A, mass: 37 g"},
+             "A working 3700"},
+            {{"begin, ball: A", "row, row: 20", "weigh, ball: A, mass: 25 g", "rip, row: 10",
+              "weigh, ball: A, mass: 52 g"},
+             "A working 3600",
+             "",
+             "6: ball A weighed 50 g at entry 1 " + heavier + "\n"},
+            {{"weigh, ball: A, mass: 48 g", "ball, ball: A, mass: 40 g"},
+             "A fresh 4800",
+             "",
+             "3: mass: ball A weighed 48 g at entry 2, and the whole ball can't have weighed 40 g; cancel entry 2, if "
+             "that was misread\n"},
+        });
+  check({"ball, ball: A"}, {{{"weigh, ball: A, mass: 60 g"}, "A fresh 6000"}});  // nobody said how heavy it was
+}
+
+TEST_CASE("from which end a ball is worked can't be told anew while it is in the work") {
+  const std::string in_work =
+      ": ball A is in the work already, from its outside end; leave out from, or cancel the entry it came in with\n";
+  check({"ball, ball: A, inside: rust 20"},
+        {
+            {{"begin, ball: A", "ball, ball: A, from: inside"}, "A working 5000", "", "3" + in_work},
+            {{"begin, ball: A", "ball, ball: A, from: outside, dye_lot: x"}, "A working 5000"},
+            {{"ball, ball: A, from: inside", "begin, ball: A"}, "A working 5000"},
+        });
+  const State state = fold_of({"ball, ball: A, inside: rust 20", "begin, ball: A", "ball, ball: A, from: inside"});
+  CHECK(state.balls.front().other_reading() == "rust 20");
+}
+
 TEST_CASE("a swatch takes yarn from its ball") {
   check(
       {"ball, ball: A"},

@@ -1,4 +1,5 @@
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <cmath>
 #include <string>
@@ -81,11 +82,21 @@ TEST_CASE("a step that was told holds for its own weighing, the project's for al
 }
 
 TEST_CASE("the same mass again with nothing worked in between says nothing new") {
-  const Stock once = told_by(state_of(kWeighedOnce));
-  const Stock again = told_by(state_of(kWeighedOnce, {"weigh, ball: A, mass: 26 g", "weigh, ball: A, mass: 26 g"}));
-  CHECK(again.takes.plus_minus == once.takes.plus_minus);
-  CHECK(again.balls.front()->plus_minus == once.balls.front()->plus_minus);
-  CHECK(again.balls.front()->left == once.balls.front()->left);
+  // Rows of 94.55 cm: what the log adds up to is no whole number.
+  const std::string piece =
+      "piece: {stitches: 51, rows: 100, yarn_per_stitch: 1.85 cm, yarn_per_turn: 0.2 cm, foundation: 130 cm}\n";
+  for (int row = 5; row <= 45; ++row) {
+    CAPTURE(row);
+    const std::string weigh = fmt::format("weigh, ball: A, mass: {:.1f} g, scale: 0.1 g", 47.3 - row * 0.97);
+    std::vector<std::string> log{"ball, ball: A, mass: 50.1 g", "begin, ball: A", fmt::format("row, row: {}", row),
+                                 weigh};
+    const Stock once = told_by(fold_of(log, piece));
+    log.insert(log.end(), {weigh, weigh});
+    const Stock again = told_by(fold_of(log, piece));
+    CHECK(again.takes.plus_minus == doctest::Approx(once.takes.plus_minus).epsilon(1e-9));
+    CHECK(again.balls.front()->plus_minus.cm() == doctest::Approx(once.balls.front()->plus_minus.cm()).epsilon(1e-9));
+    CHECK(again.balls.front()->left.cm() == doctest::Approx(once.balls.front()->left.cm()).epsilon(1e-9));
+  }
 }
 
 TEST_CASE("a project has one scale: the step of half of its masses, told or as they are written") {
@@ -200,11 +211,11 @@ TEST_CASE("a gauge told later keeps what weighings said only where it comes near
     bool kept;
   };
   // Weighed: 120 a row, 110 by the gauge.
-  for (const Row& row : {Row{"gauge, yarn_per_stitch: 2.19 cm", true},  // 119.5
-                         {"gauge, yarn_per_stitch: 2.1 cm", true},      // 115
-                         {"gauge, yarn_per_stitch: 3 cm", false},       // 160
-                         {"gauge, yarn_per_stitch: 1.9 cm", false},     // 105
-                         {"gauge, yarn_per_stitch: 2.19 cm, size: 5 mm", false},
+  for (const Row& row : {Row{"gauge, yarn_per_stitch: 2.19 cm", true},           // 119.5
+                         {"gauge, yarn_per_stitch: 2.1 cm", true},               // 115
+                         {"gauge, yarn_per_stitch: 3 cm", false},                // 160
+                         {"gauge, yarn_per_stitch: 1.9 cm", false},              // 105
+                         {"gauge, yarn_per_stitch: 2.19 cm, size: 5 mm", true},  // told for the first time
                          {"gauge, stitches_in_10cm: 22", true}}) {
     CAPTURE(row.gauge);
     const Stock stock = told_by(state_of(kWeighedOnce, {row.gauge}));
@@ -212,6 +223,29 @@ TEST_CASE("a gauge told later keeps what weighings said only where it comes near
     CHECK((stock.takes.share != 1) == row.kept);
   }
   CHECK_FALSE(told_by(state_of(kWeighedOnce, {"cancel, entry: 4"})).measured);
+}
+
+TEST_CASE("another hook or needle throws away what weighings said, the same one written otherwise does not") {
+  struct Row {
+    const char *before, *after;
+    bool kept;
+  };
+  for (const Row& row : {Row{"4 mm", "4 mm", true},
+                         {"4 mm", "4mm", true},
+                         {"4 mm", "4.0 MM", true},
+                         {"4 mm", "hook G", true},
+                         {"my blue one", "My blue one", true},
+                         {"4 mm", "4.5 mm", false},
+                         {"4 mm", "my blue one", false},
+                         {"my blue one", "my red one", false}}) {
+    CAPTURE(std::string(row.before) + ", " + row.after);
+    const std::string size = "gauge, size: ";
+    std::vector<std::string> log{size + row.before};
+    log.insert(log.end(), kWeighedOnce.begin(), kWeighedOnce.end());
+    const Stock stock = told_by(state_of(log, {size + row.after}));
+    CHECK(stock.measured.has_value() == row.kept);
+    CHECK((stock.takes.share != 1) == row.kept);
+  }
 }
 
 TEST_CASE("a ball not on the scale tells nothing of a row and is known as any other") {
@@ -265,6 +299,24 @@ TEST_CASE("one weighing that was misread does not stay believed") {
   const Stock stock = told_by(fold_of(log));
   CHECK(stock.takes.share == doctest::Approx(1).epsilon(0.02));
   CHECK(stock.balls[0]->left.cm() == doctest::Approx(5400).epsilon(0.01));
+}
+
+TEST_CASE("where rows and scale don't go together, the ball that was weighed so is named, whatever was weighed since") {
+  const std::vector<std::string> log{"ball, ball: A, mass: 100 g",
+                                     "ball, ball: B, mass: 100 g",
+                                     "ball, ball: P, plain: true",
+                                     "begin, ball: A",
+                                     "row, row: 12",
+                                     "weigh, ball: A, mass: 84 g",
+                                     "row, row: 13",
+                                     "weigh, ball: A, mass: 70 g"};
+  REQUIRE(told_by(state_of(log)).odd == 0);
+  for (const char* more : {"weigh, ball: P, mass: 40 g", "weigh, ball: B, mass: 99 g"}) {
+    CAPTURE(std::string(more));
+    const Stock stock = told_by(state_of(log, {more}));
+    CHECK(stock.odd == 0);
+    CHECK((stock.suspect == 6 || stock.suspect == 8));  // one of its own
+  }
 }
 
 TEST_CASE("rows that were not recorded are no yarn in a row") {

@@ -17,4 +17,7 @@ struct ToolTold {
 // "4 mm", "4", "hook G", "needle US 6", "US 10 1/2"; `usual` where it doesn't say which. Nothing for what is no size.
 [[nodiscard]] std::optional<ToolTold> tool_size(std::string_view text, Tool usual);
 
+// Whether two texts name one size: equally thick, or written alike where either is no size that is known.
+[[nodiscard]] bool same_size(std::string_view a, std::string_view b);
+
 }  // namespace ballchange

@@ -1,8 +1,9 @@
-#include "console/tool_size.hpp"
+#include "fabric/tool_size.hpp"
 
 #include <fmt/format.h>
 
 #include <charconv>
+#include <cmath>
 
 #include "base/number.hpp"
 #include "base/text.hpp"
@@ -49,6 +50,14 @@ std::optional<ToolTold> tool_size(std::string_view text, Tool usual) {
   told.mm = named->mm;
   told.note = also(*named, word);
   return told;
+}
+
+bool same_size(std::string_view a, std::string_view b) {
+  const auto one = tool_size(a, Tool::hook);
+  const auto other = tool_size(b, Tool::hook);
+  if (!one || !other) return fold_case(trim(a)) == fold_case(trim(b));
+  constexpr double hair = 1e-6;  // mm
+  return std::abs(one->mm - other->mm) < hair;
 }
 
 }  // namespace ballchange
