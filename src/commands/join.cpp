@@ -11,6 +11,7 @@
 #include "project/advise_project.hpp"
 #include "project/balls.hpp"
 #include "project/join_lines.hpp"
+#include "project/off_record.hpp"
 #include "project/record.hpp"
 #include "project/trim_slip.hpp"
 #include "show/check_project.hpp"
@@ -71,6 +72,18 @@ std::string lines_after(const Recorded& recorded, const Options& options, const 
   return join_lines(recorded, columns) + waste_line(recorded.after.totals, told, columns);
 }
 
+// Of the finishing ball, where it was told that the join fell.
+std::string left_behind_line(const Recorded& recorded, const Options& options, const Common& common) {
+  const auto& join = std::get<did::Join>(recorded.entries().front().what);
+  if (join.knot || !options.has("row")) return {};
+  const JoinState& made = recorded.after.joins.back();
+  const Length taken = made.trim_old + made.allowance.value_or(Length());
+  const auto much = left_behind(recorded.before, *made.place, taken);
+  if (!much) return {};
+  const Told told = measures_of(options, recorded.project, recorded.after).told;
+  return labelled("Mind", left_behind_text(*much, recorded.after.fabric.working, told), common.screen.text_columns());
+}
+
 Outcome record_as_cut(const Options& options, const Context& context, const Common& common) {
   refuse_what_advises(options);
   const std::string path = project_path(options, context);
@@ -81,7 +94,8 @@ Outcome record_as_cut(const Options& options, const Context& context, const Comm
   remark_on_trims(recorded, path, measures_of(options, recorded.project, recorded.after).told);
   const auto& join = std::get<did::Join>(recorded.entries().front().what);
   const auto lot = join.knot ? std::nullopt : other_lot(recorded.before, ball_named(recorded.before, join.ball));
-  const std::string lines = lot ? labelled("Mind", other_lot_text(*lot), common.screen.text_columns()) : std::string();
+  std::string lines = lot ? labelled("Mind", other_lot_text(*lot), common.screen.text_columns()) : std::string();
+  lines += left_behind_line(recorded, options, common);
   tell_recorded(recorded, lines + lines_after(recorded, options, common), options, context, common);
   return Outcome::done;
 }
@@ -109,6 +123,7 @@ Outcome record_advice(const Options& options, const Context& context, const Comm
   for (const std::string& mind : set_apart_minds(advised->shown(), advised->terms.measures.told)) {
     lines += labelled("Mind", mind, common.screen.text_columns());
   }
+  lines += left_behind_line(recorded, options, common);
   lines += lines_after(recorded, options, common);
   remark_on_trims(recorded, path, advised->terms.measures.told);
   tell_recorded(recorded, lines, options, context, common);

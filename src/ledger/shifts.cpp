@@ -40,9 +40,10 @@ std::optional<SectionSeen> seen_around(const State& state, const std::vector<Len
   if (!colour || join - *first.used < close || *second.used - join < close) return std::nullopt;
   const auto from = std::upper_bound(joins_at.begin(), joins_at.end(), *first.used + kHair);
   if (std::lower_bound(from, joins_at.end(), *second.used - kHair) - from != 1) return std::nullopt;
-  const int rows = (second.change.row - first.change.row) * state.fabric.stitches.value_or(0);
-  const int counted = rows + second.change.stitch.value_or(0) - first.change.stitch.value_or(0);
-  return SectionSeen{std::max(first.entry, second.entry), *colour, 1.0 * counted, *second.used - *first.used};
+  const double rows = second.change.row - first.change.row;  // times as many stitches, more than an int may hold
+  const double counted =
+      rows * state.fabric.stitches.value_or(0) + second.change.stitch.value_or(0) - first.change.stitch.value_or(0);
+  return SectionSeen{std::max(first.entry, second.entry), *colour, counted, *second.used - *first.used};
 }
 
 }  // namespace

@@ -87,6 +87,11 @@ void hold_against_record(ProjectAdvice& advised, const Project& project, const S
   if (hook_from_record && knot && advised.old_strand.reading.loose) record.hook_at_knot = state.at;
   if (hook_from_record && !knot) record.too_much_left = too_much_left(state, advised.old_strand.reading);
   if (record.too_much_left) advised.terms.hook.reset();
+  if (options.has("row") && !knot && advised.terms.hook) {
+    const Reading& reading = advised.old_strand.reading;
+    record.left_behind = left_behind(state, {advised.terms.hook->row, advised.terms.hook->stitch},
+                                     reading.loose.value_or(reading.measured()));
+  }
   if (knot) return;
   const MatchOptions match = match_for(options, advised.terms.match, working_ball(state), End::old_end);
   record.other_end = other_end_off(project, state, advised.old_strand, match);

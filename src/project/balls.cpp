@@ -103,11 +103,13 @@ std::optional<OtherLot> other_lot(const State& state, const BallState& ball) {
   if (ball.plain || !ball.dye_lot) return std::nullopt;
   const BallState* held_against = state.working ? &state.balls[*state.working] : nullptr;
   if (held_against == nullptr || held_against->plain || held_against->id == ball.id) {
+    held_against = nullptr;
     for (const BallState& other : state.balls) {
-      if (!other.plain && other.dye_lot && other.id != ball.id) held_against = &other;
+      if (other.id == ball.id) break;
+      if (!other.plain && other.dye_lot) held_against = &other;
     }
   }
-  if (held_against == nullptr || !held_against->dye_lot || held_against->id == ball.id) return std::nullopt;
+  if (held_against == nullptr || !held_against->dye_lot) return std::nullopt;
   if (*held_against->dye_lot == *ball.dye_lot) return std::nullopt;
   return OtherLot{ball.id, *ball.dye_lot, held_against->id, *held_against->dye_lot};
 }

@@ -62,7 +62,19 @@ std::optional<TooMuchLeft> too_much_left(const State& state, Length cut_off) {
   if (ball.plain || !ball.left || !row) return std::nullopt;
   const Length doubt = kBallDoubt * ball.length.value_or(Length()) + kRowsUnrecorded * *row;
   if (*ball.left - cut_off <= doubt) return std::nullopt;
-  return TooMuchLeft{ball.id, *ball.left, std::nullopt, true};
+  return TooMuchLeft{ball.id, *ball.left, std::nullopt, true, std::nullopt};
+}
+
+std::optional<TooMuchLeft> left_behind(const State& state, const WorkPlace& at, Length taken) {
+  if (!state.working) return std::nullopt;
+  const BallState& ball = state.balls[*state.working];
+  const auto used = state.gauge.used(at);
+  if (ball.plain || !ball.left || !used || !state.used) return std::nullopt;
+  const Length left = *ball.left - (*used - *state.used);
+  if (left - taken <= kBallDoubt * ball.length.value_or(Length()) + kRowsUnrecorded * *state.gauge.row()) {
+    return std::nullopt;
+  }
+  return TooMuchLeft{ball.id, left, std::nullopt, false, at};
 }
 
 std::optional<OtherEnd> other_end_off(const Project& project, const State& state, const Strand& old_strand,

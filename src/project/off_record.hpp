@@ -14,6 +14,8 @@ namespace ballchange {
 [[nodiscard]] std::optional<TooMuchLeft> too_much_left(const State& state, const Reading& old_reading);
 // The same where only so much was told to have been cut off it.
 [[nodiscard]] std::optional<TooMuchLeft> too_much_left(const State& state, Length cut_off);
+// The same at a place that was told, with so much of it loose or cut off there.
+[[nodiscard]] std::optional<TooMuchLeft> left_behind(const State& state, const WorkPlace& at, Length taken);
 
 // The other end of the ball in the work, which is the loose one now, was read before it was begun, and lies elsewhere
 // than the old strand. `match` as for the old strand.

@@ -148,7 +148,7 @@ StockShown stock_of_ball(const Project& project, const State& state, const stock
   if (!force) return shown;
   const Length room = force->terms.wish.room.value_or(habits(state.yarn.reckoning).room);
   shown.lay_out_length = stock::to_lay_out(state.yarn.repeat, force->joining.allowance, room);
-  if (shown.ending) shown.lay_out = stock::lay_out(state, *shown.ending, shown.lay_out_length);
+  if (shown.ending) shown.lay_out = stock::lay_out(state, stock, *shown.ending, shown.lay_out_length);
   shown.room = room;
   if (shown.ending) shown.stop_by = stock::stop_by(state, stock, *shown.ending, force->joining.allowance + room);
   shown.stops = stops_of(shown, *force, options, context);

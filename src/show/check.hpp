@@ -42,6 +42,7 @@ struct TooMuchLeft {
   Length left;
   std::optional<Length> loose;  // from the hook to its end in hand, where that was read
   bool cut = false;             // the join is made already, and where it fell is asked for
+  std::optional<WorkPlace> at;  // where the hook was told to be, or the join to have fallen; nothing: by the record
 };
 // An end that was read before the ball was begun, and is not where the strand in hand lies.
 struct OtherEnd {
@@ -76,6 +77,7 @@ struct CheckProject {
   std::size_t ahead_left_out = 0;            // fresh balls that were not looked at there: they cost more now
   Totals totals;                             // before this join
   std::optional<TooMuchLeft> too_much_left;  // the record doesn't tell where the hook is then
+  std::optional<TooMuchLeft> left_behind;    // where the hook was told to be
   std::optional<WorkPlace> hook_at_knot;     // as recorded last; nothing bears it out
   std::optional<OtherEnd> other_end;
   std::optional<CutsOut> cuts_out;

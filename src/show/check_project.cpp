@@ -219,6 +219,13 @@ std::string too_much_left_text(const TooMuchLeft& much, Told told) {
       printable(much.ball, 40), amount(much.left, told), in_hand, much.cut ? "join fell" : "hook is");
 }
 
+std::string left_behind_text(const TooMuchLeft& much, Working working, Told told) {
+  return fmt::format(
+      "By the record ball {} still holds {} at {}, which counts as used up after the join: see that --row and --stitch "
+      "are right (or is it another ball, or a knot?).",
+      printable(much.ball, 40), amount(much.left, told), place_words(*much.at, working));
+}
+
 std::string other_lot_text(const OtherLot& lot) {
   return fmt::format(
       "Ball {} is of dye lot {}, ball {} of {}: the shade may differ. Lay them side by side in daylight; "
@@ -230,6 +237,7 @@ std::vector<std::string> record_minds(const CheckShown& shown, Told told) {
   std::vector<std::string> minds;
   if (shown.project == nullptr) return minds;
   const CheckProject& record = *shown.project;
+  if (record.left_behind) minds.push_back(left_behind_text(*record.left_behind, shown.fabric.working, told));
   if (record.hook_at_knot) {
     minds.push_back(
         fmt::format("The hook is taken to be at {}, as recorded last: if it is elsewhere, tell --row and "

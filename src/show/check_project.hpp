@@ -38,6 +38,8 @@ struct OffcutOffer {
 // "By the record ball A still holds 70.9 m, but its end is 1.07 m from the hook: tell where the hook is with --row and
 // --stitch (or it is another ball, or a knot)."
 [[nodiscard]] std::string too_much_left_text(const TooMuchLeft& much, Told told);
+// "By the record ball A still holds 70.9 m at the end of row 12, and all of it counts as used up after the join: ..."
+[[nodiscard]] std::string left_behind_text(const TooMuchLeft& much, Working working, Told told);
 // What the record says against the ends in hand, a sentence or two each; what stands in the way of landing not among
 // them.
 [[nodiscard]] std::vector<std::string> record_minds(const CheckShown& shown, Told told);

@@ -99,7 +99,11 @@ std::optional<plan::Work> work_to_come(const State& state, const Stock& stock, c
     hook.left += on.left;
     hook.variance += square(on.plus_minus) - 2 * state.left.needed->cm() * on.with_takes.cm();
   }
-  if (hook.any) work.on_hand.push_back(as_on_hand(hook.left, hook.variance));
+  if (hook.any) {
+    work.on_hand.push_back(as_on_hand(hook.left, hook.variance));
+  } else if (!fresh.empty()) {  // offcuts are put in once the first ball is begun
+    fresh.front().yarn = *fresh.front().yarn + hook.left;
+  }
   work.on_hand.insert(work.on_hand.end(), fresh.begin(), fresh.end());
   return work;
 }
@@ -133,8 +137,10 @@ std::optional<Outlook> outlook(const State& state, const Stock& stock, const Joi
     told.if_sparing = chance(sparing, balls);
   }
   told.with_one_more = chance(*work, balls + 1);
-  if (state.gauge.row())
-    told.leave_out = rows_to_leave_out(state, *work, stock.takes.share, balls, rows.value_or(INT_MAX));
+  if (!state.gauge.row()) return told;
+  // Of a piece that isn't begun one row is left at least.
+  const int most = rows.value_or(INT_MAX) - (state.at ? 0 : 1);
+  told.leave_out = rows_to_leave_out(state, *work, stock.takes.share, balls, most);
   return told;
 }
 

@@ -12,6 +12,9 @@ WorkPlace start_of_work() { return {1, 0}; }
 // Of its stitches none is left to do.
 bool finished(const State& state, const WorkPlace& at) { return !at.stitch || at.stitch == state.fabric.stitches; }
 
+// That so much yarn makes.
+double rows_of(Length yarn, const Stock& stock, Length row) { return yarn / (stock.takes.share * row); }
+
 }  // namespace
 
 std::optional<Ending> ending(const State& state, const Stock& stock) {
@@ -43,12 +46,12 @@ Length to_lay_out(const Repeat& repeat, Length allowance, Length room) {
   return longest + allowance + room;
 }
 
-std::optional<LayOut> lay_out(const State& state, const Ending& ending, Length length) {
+std::optional<LayOut> lay_out(const State& state, const Stock& stock, const Ending& ending, Length length) {
   const auto row = state.gauge.row();
   if (!row) return std::nullopt;
   const WorkPlace here = state.at.value_or(start_of_work());
   const int next = here.row + (state.at && finished(state, here) ? 1 : 0);
-  const double rows = ending.rows.low - length / *row;
+  const double rows = ending.rows.low - rows_of(length, stock, *row);
   if (rows <= 0) return LayOut{next, true};
   const Length used = state.at ? *state.used : state.gauge.used(start_of_work()).value_or(Length());
   const auto at = state.gauge.place(used + rows * *row);
@@ -58,7 +61,8 @@ std::optional<LayOut> lay_out(const State& state, const Ending& ending, Length l
 }
 
 std::optional<WorkPlace> stop_by(const State& state, const Stock& stock, const Ending& ending, Length left) {
-  const Length more = ending.rows.low * *state.gauge.row() - left * (1 / stock.takes.share);
+  const Length row = *state.gauge.row();
+  const Length more = (ending.rows.low - rows_of(left, stock, row)) * row;
   if (more < Length()) return std::nullopt;
   const Length used = state.at ? *state.used : state.gauge.used(start_of_work()).value_or(Length());
   auto at = state.gauge.place(used + more);

@@ -20,15 +20,17 @@ struct Ending {
 
 // So much of a loose end is laid out: what shows a change or two wherever it ends, the join and the room before it.
 [[nodiscard]] Length to_lay_out(const Repeat& repeat, Length allowance, Length room);
-// The row that should not be begun before: until then even a ball that ends early has so much left. Not after the row
-// that comes next: then it is time now.
+// The row that should not be begun before: until then even a ball that ends early has so much left, as yarn is counted
+// by the label. Not after the row that comes next: then it is time now.
 struct LayOut {
   int before_row = 1;
   bool now = false;
 };
-[[nodiscard]] std::optional<LayOut> lay_out(const State& state, const Ending& ending, Length length);
+[[nodiscard]] std::optional<LayOut> lay_out(const State& state, const Stock& stock, const Ending& ending,
+                                            Length length);
 
-// Where the work should stop so that even a ball that ends early has so much left; nothing where it has less by now.
+// Where the work should stop so that even a ball that ends early has so much left, by the label; nothing where it has
+// less by now.
 [[nodiscard]] std::optional<WorkPlace> stop_by(const State& state, const Stock& stock, const Ending& ending,
                                                Length left);
 

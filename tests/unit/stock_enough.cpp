@@ -80,6 +80,30 @@ TEST_CASE("no more rows are left out than are yet to be begun") {
   CHECK_FALSE(left_out(least - 1));
 }
 
+TEST_CASE("of a piece that is not begun one row is left at least") {
+  const State state = fold_of({"ball, ball: A, mass: 1 g"});
+  CHECK_FALSE(outlook(state, stock_of(state, doubts_of(state)), joining(), 100)->leave_out);
+  // A gram more than the foundation and a row take, by far.
+  const State some = fold_of({"ball, ball: A, mass: 4 g"});
+  CHECK(outlook(some, stock_of(some, doubts_of(some)), joining(), 100)->leave_out.value_or(100) < 100);
+}
+
+TEST_CASE("offcuts count for the ball that goes on, where none is in the work") {
+  const auto first_holds = [](const std::vector<std::string>& more) {
+    std::vector<std::string> log{"ball, ball: B", "row, row: 10", "join, ball: B, method: woven, trim_new: 3 m"};
+    log.insert(log.end(), more.begin(), more.end());
+    const State state = fold_of(log);
+    REQUIRE_FALSE(state.working);
+    const auto work = work_to_come(state, stock_of(state, doubts_of(state)), joining());
+    REQUIRE(work);
+    REQUIRE(work->on_hand.size() == 1);
+    return work->on_hand.front().yarn->cm();
+  };
+  // 300 less what its join takes, 10.
+  CHECK(first_holds({"ball, ball: X, offcut: 3", "rip, row: 5"}) ==
+        doctest::Approx(first_holds({"rip, row: 5"}) + 290));
+}
+
 TEST_CASE("how many whole repeats may still be cut off") {
   // Three joins to come. What surely is left over, less three allowances, holds so many repeats of 276.
   for (const int rows : {178, 175, 172, 168}) {

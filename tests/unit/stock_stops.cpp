@@ -67,11 +67,26 @@ TEST_CASE("the end is laid out before the row after which it would be too short"
                          {495, 21, true},
                          {700, 21, true}}) {
     CAPTURE(row.length);
-    const auto told = lay_out(state, *end, Length::cm(row.length));
+    const auto told = lay_out(state, exact(state), *end, Length::cm(row.length));
     REQUIRE(told);
     CHECK(told->before_row == row.before_row);
     CHECK(told->now == row.now);
   }
+}
+
+TEST_CASE("what is left loose makes as many rows as a row takes by the scale") {
+  const State state =
+      fold_of({"ball, ball: A, mass: 28 g", "begin, ball: A", "row, row: 20", "weigh, ball: A, mass: 6 g"});
+  Stock stock = exact(state);
+  stock.takes.share = 0.938;
+  const auto end = ending(state, stock);
+  REQUIRE(end);
+  // By hand: 600 left, a row takes 110 x 0.938 = 103.18: 5.815 rows. 190 makes 1.841 of them, so row 24 is not
+  // finished with it left; 185 makes 1.793.
+  CHECK(lay_out(state, stock, *end, 190_cm)->before_row == 24);
+  CHECK(lay_out(state, stock, *end, 185_cm)->before_row == 25);
+  // 165 makes 1.599: 4.216 rows more, 463.8 cm by the gauge, 13.8 of it in stitches of 2 cm in row 25.
+  CHECK(text_of(stop_by(state, stock, *end, 165_cm)) == "25:6");
 }
 
 TEST_CASE("in mid-row the row that comes next is the one to leave") {
@@ -79,9 +94,9 @@ TEST_CASE("in mid-row the row that comes next is the one to leave") {
       {"ball, ball: A, mass: 24.5 g", "begin, ball: A", "row, row: 20, stitch: 25", "weigh, ball: A, mass: 3 g"});
   const auto end = ending(state, exact(state));
   // 300 left in mid-row 20: 50 end the row.
-  CHECK(lay_out(state, *end, 250_cm)->before_row == 21);
-  CHECK(lay_out(state, *end, 255_cm)->before_row == 20);
-  CHECK(lay_out(state, *end, 255_cm)->now);
+  CHECK(lay_out(state, exact(state), *end, 250_cm)->before_row == 21);
+  CHECK(lay_out(state, exact(state), *end, 255_cm)->before_row == 20);
+  CHECK(lay_out(state, exact(state), *end, 255_cm)->now);
 }
 
 TEST_CASE("so much is laid out that a change shows wherever the ball ends") {
