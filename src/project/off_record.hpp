@@ -25,8 +25,7 @@ namespace ballchange {
 // Fresh balls, or the one of them that matters, whose end on record settles nothing; as added. `match` as for a ball of
 // which nothing is told.
 [[nodiscard]] std::vector<const BallState*> unsettled_balls(const Project& project, const State& state,
-                                                            const MatchOptions& match,
-                                                            const BallState* only = nullptr);
+                                                            const MatchOptions& match, const BallState* only = nullptr);
 
 // Fresh balls whose recorded end went into a join that has come apart since.
 [[nodiscard]] std::vector<std::string> balls_come_apart(const State& state);

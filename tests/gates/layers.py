@@ -30,7 +30,7 @@ LONG_FUNCTION, LONG_SHARE = 40, 0.05
 
 
 # What the top level of the repository holds beside dot-files and what nobody commits.
-TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "src", "tests", "profiles", "demo", "man"}
+TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "src", "tests", "profiles", "demo", "man", "completions", "packaging"}
 
 
 def stray(paths):
