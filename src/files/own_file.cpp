@@ -49,10 +49,12 @@ Problem not_ours(const std::string& path) {
 }  // namespace
 
 Remarks write_own(Disk& disk, const std::string& path, const Patience& patience, const std::string& bytes) {
+  // A link's own folder may be another than that of the file it leads to, and whether there is one shows only once
+  // nobody else can make it.
   if (!disk.is_file(path)) {
     const Place place = place_of_new(disk, path, kWritten);
     const auto lock = lock_folder(disk, place.folder, path, patience, place.done);
-    return create_file(disk, place, marked(bytes));
+    if (!disk.is_file(path)) return create_file(disk, place, marked(bytes));
   }
   const Place place = place_of(disk, path, kWritten);
   const auto lock = lock_folder(disk, place.folder, path, patience, place.done);

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <string>
+#include <utility>
 
 #include "base/problem.hpp"
 #include "files_fake_disk.hpp"
@@ -62,6 +63,24 @@ TEST_CASE("whatever was changed in a picture since, or only speaks of the progra
   const std::string changed = file;
   CHECK(shelf.write(kPicture) == kRefused);
   CHECK(shelf.file() == changed);
+}
+
+TEST_CASE("a picture that another has made while this one waited for the folder is made anew") {
+  Shelf other;
+  REQUIRE(other.write("<?xml version=\"1.0\"?>\n<svg>theirs</svg>\n").empty());
+  for (const bool own : {true, false}) {
+    CAPTURE(own);
+    const std::string theirs = own ? other.file() : "by hand";
+    Shelf shelf;
+    bool busy = true;
+    shelf.disk.taken = [&] {
+      shelf.disk.files["wrap.svg"] = theirs;
+      return std::exchange(busy, false);
+    };
+    CHECK(shelf.write(kPicture) == (own ? "" : kRefused));
+    if (own) CHECK(shelf.disk.files["wrap.svg"].ends_with("-->\n<svg>one</svg>\n"));
+    if (!own) CHECK(shelf.disk.files["wrap.svg"] == theirs);
+  }
 }
 
 TEST_CASE("a picture that can't be written is not said to be recorded") {
