@@ -32,7 +32,7 @@ std::string mark(std::size_t index) {
 
 std::string xml_text(std::string_view text) {
   std::string out;
-  for (const char c : printable(text, 1000)) {
+  for (const char c : printable(text, std::string::npos)) {
     switch (c) {
       case '&':
         out += "&amp;";

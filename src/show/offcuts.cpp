@@ -11,14 +11,20 @@ namespace {
 
 const std::string& colour_name(const State& state, ColourId colour) { return state.yarn.repeat.colours()[colour].name; }
 
-// "plum 15 cm, sand 11 cm, rust 60 cm"
+// "plum 15 cm, sand 11 cm, rust 60 cm"; a long one as far as every section was told once.
 std::string colours_along(const State& state, const offcuts::Offcut& offcut, Told told) {
-  std::vector<std::string> parts;
+  std::string text;
+  std::size_t sections = 0;
   for (const offcuts::Stretch& stretch : offcut.stretches) {
-    parts.push_back(
-        fmt::format("{} {}", printable(colour_name(state, stretch.colour), 40), tape(stretch.length, told)));
+    // The first one may be part of the section that then comes again.
+    if (sections > state.yarn.repeat.size()) {
+      return text + fmt::format(", and so on, {} in all", amount(offcut.length(), told));
+    }
+    sections += stretch.count;
+    text += fmt::format("{}{} {}", text.empty() ? "" : ", ", printable(colour_name(state, stretch.colour), 40),
+                        tape(stretch.length, told));
   }
-  return fmt::format("{}", fmt::join(parts, ", "));
+  return text;
 }
 
 // "Entry 12, new end of ball B, 86 cm: plum 15 cm, sand 11 cm, rust 60 cm; long enough to bridge a join."
@@ -32,19 +38,21 @@ std::string kept_text(const OffcutsShown& shown, const offcuts::Kept& one, Told 
   return text + (shown.enough.to_bridge(offcut.length) ? "; may bridge a join." : ".");
 }
 
-// "rust 60 cm (entry 12), 44 cm (entry 3)"
+// "rust 60 cm (entry 12), 44 cm (entry 3)"; the longest of each colour.
 std::string sewing_text(const OffcutsShown& shown, Told told) {
+  constexpr std::size_t kMost = 3;  // of a colour
   std::string text;
-  std::optional<ColourId> before;
-  for (const offcuts::Sewing& one : offcuts::to_sew(shown.kept, shown.enough.sewing)) {
-    const int entry = shown.state.offcuts[one.offcut].entry;
-    if (before != one.colour) {
-      text += fmt::format("{}{}", text.empty() ? "" : "; ", printable(colour_name(shown.state, one.colour), 40));
-    } else {
-      text += ",";
+  const std::vector<offcuts::Sewing> all = offcuts::to_sew(shown.kept, shown.enough.sewing);
+  for (auto from = all.begin(); from != all.end();) {
+    const auto to = std::find_if(from, all.end(), [&](const offcuts::Sewing& s) { return s.colour != from->colour; });
+    text += fmt::format("{}{}", text.empty() ? "" : "; ", printable(colour_name(shown.state, from->colour), 40));
+    const auto count = static_cast<std::size_t>(to - from);
+    for (std::size_t i = 0; i < std::min(count, kMost); ++i, ++from) {
+      text += fmt::format("{} {} (entry {})", i == 0 ? "" : ",", tape(from->length, told),
+                          shown.state.offcuts[from->offcut].entry);
     }
-    text += fmt::format(" {} (entry {})", tape(one.length, told), entry);
-    before = one.colour;
+    if (count > kMost) text += fmt::format(" and {} more", count - kMost);
+    from = to;
   }
   return text;
 }

@@ -30,6 +30,13 @@ TEST_CASE("whatever words say, they stay words") {
   CHECK(all.starts_with("<!DOCTYPE html>\n<html lang=\"en\">\n"));
 }
 
+TEST_CASE("a page leaves nothing out of a long line") {
+  HtmlPage page("t");
+  const std::string line = std::string(5000, 'x') + " & the end";
+  page.paragraph(line);
+  CHECK(body(std::move(page)) == "<p>" + std::string(5000, 'x') + " &amp; the end</p>\n");
+}
+
 TEST_CASE("a table has its caption, its heads of columns and of rows") {
   HtmlPage page("t");
   page.table({"By cause", {"For", "Yarn"}, {{"in the joins", "8 cm"}}});
