@@ -94,15 +94,18 @@ Outcome run_card(const Options& options, Context& context) {
   const Yarn& yarn = made.yarn;
   const Habits habit = habits(yarn.reckoning);
   const auto terms = joining::terms_in_force(made.wish, made.fabric, yarn.reckoning, yarn.felts);
+  // Tables, strips and the bar of the overlap are all laid on a tape: the overlap is what they say it is.
+  const Told told = made.measures.told;
+  const Length allowance = is_nothing(terms.allowance, told) ? terms.allowance : rounded(terms.allowance, told);
   // A repeat written several times over would make the same card several times.
   const Repeat written = shortest(yarn.repeat, habit.join_doubt);
   const Repeat repeat = made.backward ? written.mirrored() : written;
-  const Told told = made.measures.told;
   const CardShown shown{yarn,
                         repeat,
+                        made.backward,
                         terms.method,
-                        terms.allowance,
-                        long_sections(repeat, terms.allowance, habit),
+                        allowance,
+                        long_sections(repeat, allowance, habit),
                         made.fabric.yarn_per_stitch,
                         made.project};
   if (shown.sections.empty()) throw Problem(Fault::content, "card: " + too_short(shown, habit, told));

@@ -83,18 +83,19 @@ class Card {
     for (std::size_t i = 0; i < rows.size(); i += each) {
       const std::size_t stop = std::min(rows.size(), i + each);
       PageTable table;
-      table.caption = fmt::format("{}{} used", card_length(rows[i].used, told_),
-                                  stop - i == 1 ? "" : " to " + card_length(rows[stop - 1].used, told_));
+      table.caption = fmt::format("{}{} used", card_length(rows[i].used, section, told_),
+                                  stop - i == 1 ? "" : " to " + card_length(rows[stop - 1].used, section, told_));
       table.heads = {"used on the old", "leave on the new"};
-      for (std::size_t k = i; k < stop; ++k) table.rows.push_back({cell(rows[k].used), cell(rows[k].leave)});
+      for (std::size_t k = i; k < stop; ++k)
+        table.rows.push_back({cell(rows[k].used, section), cell(rows[k].leave, section)});
       page_.table(table);
     }
     page_.close();
   }
 
-  [[nodiscard]] std::string cell(Length length) const {
+  [[nodiscard]] std::string cell(Length length, const LongSection& section) const {
     const std::string st = in_stitches(shown_, length);
-    return card_length(length, told_) + (st.empty() ? "" : fmt::format(" ({})", st));
+    return card_length(length, section, told_) + (st.empty() ? "" : fmt::format(" ({})", st));
   }
 
   const CardShown& shown_;

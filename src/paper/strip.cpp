@@ -14,7 +14,8 @@ namespace {
 
 // mm of paper. At most 170 wide: what A4 and Letter hold between their margins.
 constexpr double kLeft = 8, kRight = 9, kBand = 3.6, kAbove = 5, kBelow = 5.4, kStub = 4;
-constexpr double kEach = kAbove + kBand + kBelow;
+constexpr double kBetween = 2;  // so that no number is taken for one of the length above
+constexpr double kEach = kAbove + kBand + kBelow + kBetween;
 constexpr double kInch = 25.4;
 constexpr double kNumber = 2.4;  // letters
 constexpr double kHair = 1e-6;
@@ -42,13 +43,28 @@ class Strip {
         section_(section),
         scale_(scale_of(told)),
         inks_(inks(shown.repeat.colours())),
-        whole_(mm_of(section.whole)) {}
+        whole_(mm_of(section.whole)),
+        used_("used on the old"),
+        leave_("leave on the new") {
+    const double to = std::min(whole_, scale_.length);
+    used_.left = 4;
+    used_.own_row = written_width(used_.words) + 8 > std::min(to, scale_.number);
+    leave_.own_row = true;
+    const double room = written_width(leave_.words);
+    for (double at = std::fmod(whole_, scale_.number) - scale_.number; at < to && leave_.own_row; at += scale_.number) {
+      leave_.left = std::max(at + 4, 0.0);
+      leave_.own_row = leave_.left + room + 4 > std::min(at + scale_.number, to);
+    }
+    for (Caption* caption : {&used_, &leave_}) {
+      if (caption->own_row) caption->left = 0;
+    }
+  }
 
   Sheet draw(Told told) {
     define_fills(drawing_, inks_, {kBand, kBand});
     const std::size_t count = lengths_of(whole_, scale_);
     for (std::size_t i = 0; i < count; ++i) length(i, count);
-    double y = static_cast<double>(count) * kEach;
+    double y = top_of(count) - kBetween;
     const double bar = mm_of(shown_.allowance);
     const std::size_t bars = lengths_of(bar, scale_);
     for (std::size_t i = 0; i < bars; ++i, y += 5) {
@@ -69,6 +85,21 @@ class Strip {
   }
 
  private:
+  // What a scale is called: between its first numbers where they leave room, otherwise beyond them.
+  struct Caption {
+    explicit Caption(std::string_view said) : words(said) {}
+    std::string_view words;
+    double left = 0;  // from the beginning of the length
+    bool own_row = false;
+  };
+  static constexpr double kCaption = 3;
+
+  // Where a length begins; the first one bears the captions.
+  [[nodiscard]] double top_of(std::size_t index) const {
+    const double captions = (used_.own_row ? kCaption : 0) + (index > 0 && leave_.own_row ? kCaption : 0);
+    return static_cast<double>(index) * kEach + captions;
+  }
+
   [[nodiscard]] std::string fill(std::size_t section) const {
     const std::size_t k = section % shown_.repeat.size();
     return drawing_.url(fmt::format("fill-{}", shown_.repeat.sections()[k].colour));
@@ -77,7 +108,7 @@ class Strip {
   void length(std::size_t index, std::size_t count) {
     const double from = static_cast<double>(index) * scale_.length;
     const double to = std::min(whole_, from + scale_.length);
-    const double y = static_cast<double>(index) * kEach + kAbove;
+    const double y = top_of(index) + kAbove;
     const std::size_t before = section_.section + shown_.repeat.size() - 1;
     const double end = kLeft + (to - from);
     if (index == 0) band(kLeft - kStub, y, kStub, before);
@@ -95,22 +126,17 @@ class Strip {
     ruler(from, to, y, true);
     ruler(from, to, y, false);
     allowed(from, to, y);
-    if (index == 0) captions(to, y);
+    if (index > 0) return;
+    drawing_.text(kLeft + used_.left, above(y) - (used_.own_row ? kCaption : 0), used_.words, bold());
+    drawing_.text(kLeft + leave_.left, below(y) + (leave_.own_row ? kCaption : 0), leave_.words, small());
   }
 
-  // Between two numbers, where the first length is long enough to have two.
-  void captions(double to, double y) {
-    const double room = written_width("leave on the new");
-    if (to > room + 8) drawing_.text(kLeft + 4, y - 2.6, "used on the old", small());
-    const double first = std::fmod(whole_, scale_.number);
-    for (double at = first - scale_.number; at < to; at += scale_.number) {
-      const double left = std::max(at + 4, 0.0);
-      if (left + room + 4 > std::min(at + scale_.number, to)) continue;
-      drawing_.text(kLeft + left, y + kBand + 2.4 + 0.75 * kNumber, "leave on the new", small());
-      return;
-    }
-  }
+  // What the numbers of a band that begins at y stand on.
+  [[nodiscard]] static double above(double y) { return y - 2.6; }
+  [[nodiscard]] static double below(double y) { return y + kBand + 2.4 + 0.75 * kNumber; }
   [[nodiscard]] static std::string small() { return fmt::format("font-size=\"{}\"", mm(kNumber)); }
+  // What is used is bold, as in the tables.
+  [[nodiscard]] static std::string bold() { return small() + " font-weight=\"bold\""; }
   [[nodiscard]] static double written_width(std::string_view words) {
     return 0.6 * kNumber * static_cast<double>(words.size());
   }
@@ -121,23 +147,22 @@ class Strip {
   }
 
   // Of that stretch of the section, counted from its start (above) or from its end (below).
-  void ruler(double from, double to, double y, bool above) {
-    const auto place = [&](double counted) { return kLeft + (above ? counted : whole_ - counted) - from; };
-    const double least = above ? from : whole_ - to, most = above ? to : whole_ - from;
+  void ruler(double from, double to, double y, bool used) {
+    const auto place = [&](double counted) { return kLeft + (used ? counted : whole_ - counted) - from; };
+    const double least = used ? from : whole_ - to, most = used ? to : whole_ - from;
     std::string ticks;
     for (double k = std::max(0.0, std::ceil(least / scale_.tick - kHair)); k * scale_.tick <= most + kHair; ++k) {
       const double counted = k * scale_.tick;
       const double numbers = counted / scale_.number;
       const bool numbered = std::abs(numbers - std::round(numbers)) < kHair;
       const double tall = numbered ? 2.2 : 1.2;
-      ticks += fmt::format("M{} {}v{}", mm(place(counted)), mm(above ? y - tall : y + kBand), mm(tall));
+      ticks += fmt::format("M{} {}v{}", mm(place(counted)), mm(used ? y - tall : y + kBand), mm(tall));
       if (!numbered) continue;
-      drawing_.text(place(counted), above ? y - 2.6 : y + kBand + 2.4 + 0.75 * kNumber,
-                    fmt::format("{:.0f}", counted / scale_.unit),
-                    fmt::format("font-size=\"{}\" text-anchor=\"middle\"", mm(kNumber)));
+      drawing_.text(place(counted), used ? above(y) : below(y), fmt::format("{:.0f}", counted / scale_.unit),
+                    (used ? bold() : small()) + " text-anchor=\"middle\"");
     }
     drawing_.path(ticks, fmt::format("class=\"{}\" fill=\"none\" stroke=\"currentColor\" stroke-width=\".2\"",
-                                     above ? "used" : "leave"));
+                                     used ? "used" : "leave"));
   }
 
   // A thick line where the old end may be cut, and one where the new one then is.
@@ -159,6 +184,7 @@ class Strip {
   Scale scale_;
   std::vector<Ink> inks_;
   double whole_;  // mm
+  Caption used_, leave_;
 };
 
 }  // namespace

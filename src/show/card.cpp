@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 
+#include "base/number.hpp"
 #include "base/text.hpp"
 
 namespace ballchange {
@@ -12,18 +13,30 @@ namespace {
 
 constexpr std::size_t kMostRows = 24;
 constexpr double kInch = 2.54;
+constexpr double kYard = 91.44;
 constexpr double kHair = 1e-6;
 
-double step_for(Length range, Told told) {
+// Told in yards.
+bool in_yards(const LongSection& section, Told told) {
+  return told == Told::inches && section.whole.cm() >= 10 * kYard;
+}
+
+double step_for(const LongSection& section, Told told) {
+  const Length range = section.most - section.least;
   static constexpr std::array<double, 9> kMetric{5, 10, 20, 50, 100, 200, 500, 1000, 2000};
-  static constexpr std::array<double, 9> kInches{2, 4, 6, 12, 24, 36, 72, 360, 720};
+  static constexpr std::array<double, 7> kInches{2, 4, 6, 12, 24, 36, 72};
+  static constexpr std::array<double, 7> kYards{18, 36, 72, 180, 360, 720, 1800};
   static constexpr std::array<double, 9> kStitches{2, 5, 10, 20, 50, 100, 200, 500, 1000};
-  const auto& steps = told == Told::inches ? kInches : told == Told::stitches ? kStitches : kMetric;
   const double unit = told == Told::inches ? kInch : 1;
-  for (const double step : steps) {
-    if (range.cm() <= step * unit * static_cast<double>(kMostRows - 1)) return step * unit;
-  }
-  return steps.back() * unit;
+  const auto first_of = [&](const auto& steps) {
+    for (const double step : steps) {
+      if (range.cm() <= step * unit * static_cast<double>(kMostRows - 1)) return step * unit;
+    }
+    return steps.back() * unit;
+  };
+  if (in_yards(section, told)) return first_of(kYards);
+  if (told == Told::inches) return first_of(kInches);
+  return first_of(told == Told::stitches ? kStitches : kMetric);
 }
 
 // As a join's name is told: a doubled one takes so much of both strands, ends that are woven in so much together.
@@ -44,7 +57,7 @@ std::string table_lines(const CardShown& shown, const LongSection& section, Told
   std::string lines = fmt::format("{}{:<22}{}\n", std::string(kLabelWidth, ' '), "used on the old", "leave on the new");
   const auto cell = [&](Length length) {
     const std::string st = in_stitches(shown, length);
-    return card_length(length, told) + (st.empty() ? "" : fmt::format(" ({})", st));
+    return card_length(length, section, told) + (st.empty() ? "" : fmt::format(" ({})", st));
   };
   for (const CardRow& row : card_rows(section, told)) {
     lines += fmt::format("{}{:<22}{}\n", std::string(kLabelWidth, ' '), cell(row.used), cell(row.leave));
@@ -56,7 +69,7 @@ std::string table_lines(const CardShown& shown, const LongSection& section, Told
 
 std::vector<CardRow> card_rows(const LongSection& section, Told told) {
   std::vector<CardRow> rows;
-  const double step = step_for(section.most - section.least, told);
+  const double step = step_for(section, told);
   for (double k = std::ceil(section.least.cm() / step - kHair); k * step <= section.most.cm() + kHair; ++k) {
     const Length used = Length::cm(k * step);
     rows.push_back({used, section.leave(used)});
@@ -68,8 +81,11 @@ std::vector<CardRow> card_rows(const LongSection& section, Told told) {
   return rows;
 }
 
-std::string card_length(Length length, Told told) {
-  if (told != Told::centimetres) return tape(length, told);
+std::string card_length(Length length, const LongSection& section, Told told) {
+  if (in_yards(section, told)) return plain_number(length.cm() / kYard, 2) + " yd";
+  if (told == Told::inches) return inches(length);
+  if (told == Told::stitches) return tape(length, told);
+  if (section.whole.cm() >= 1000) return plain_number(length.cm() / 100, 2) + " m";
   return typed_length(rounded(length, told), told) + " cm";
 }
 
@@ -88,9 +104,9 @@ std::string card_neighbours(const CardShown& shown, const LongSection& section) 
 }
 
 std::string card_rule(const CardShown& shown, const LongSection& section, Told told) {
-  std::string text = fmt::format("{} from change to change", card_length(section.whole, told));
+  std::string text = fmt::format("{} from change to change", card_length(section.whole, section, told));
   if (const std::string st = in_stitches(shown, section.whole); !st.empty()) text += fmt::format(", about {}", st);
-  return text + fmt::format(". Used and left make {} together.", card_length(section.leave(Length()), told));
+  return text + fmt::format(". Used and left make {} together.", card_length(section.leave(Length()), section, told));
 }
 
 std::string card_join(const CardShown& shown, Told told) {
@@ -140,7 +156,10 @@ void card_members(Json& json, const CardShown& shown, Told told) {
   json.key("sections").array();
   for (const LongSection& section : shown.sections) {
     const std::size_t k = section.section;
-    json.object().member("section", k).member("colour", name_at(shown, k));
+    // As the profile counts them.
+    json.object()
+        .member("section", shown.backward ? shown.repeat.size() - 1 - k : k)
+        .member("colour", name_at(shown, k));
     json.member("before", name_at(shown, k + shown.repeat.size() - 1)).member("after", name_at(shown, k + 1));
     json.member("length", section.whole).member("used_from", section.least).member("used_to", section.most);
     json.key("rows").array();

@@ -15,7 +15,8 @@ namespace ballchange {
 
 struct CardShown {
   const Yarn& yarn;
-  const Repeat& repeat;  // as the work runs along it
+  const Repeat& repeat;   // as the work runs along it
+  bool backward = false;  // along the yarn's from its end
   Method method = Method::threaded;
   Length allowance;
   std::vector<LongSection> sections;
@@ -29,8 +30,8 @@ struct CardRow {
 // In even steps of the tape (5 cm, 2 in, 2 stitches; coarser ones for a very long section), as far as the whole overlap
 // lies inside; never none.
 [[nodiscard]] std::vector<CardRow> card_rows(const LongSection& section, Told told);
-// "152 cm": what is to be added and taken away stays in one unit.
-[[nodiscard]] std::string card_length(Length length, Told told);
+// "152 cm": what is to be added and taken away stays in one unit, m or yd in a section of 10 m, 10 yd or more.
+[[nodiscard]] std::string card_length(Length length, const LongSection& section, Told told);
 // "16 st", of yarn that is worked; empty where the yarn per stitch isn't known.
 [[nodiscard]] std::string in_stitches(const CardShown& shown, Length yarn);
 

@@ -148,6 +148,14 @@ std::string tape(Length length, Told told) {
   return fmt::format("{} {}", s.number, s.unit);
 }
 
+std::string inches(Length length) { return quarters(std::abs(length.cm()) / kInch) + " in"; }
+
+std::string section_length(Length length, Told told) {
+  const double value = std::abs(length.cm());
+  if (told == Told::inches && value >= 4 * kYard) return plain_number(value / kYard, 1) + " yd";
+  return tape(length, told);
+}
+
 std::string tape(Length length, Told told, Length doubt) {
   const std::optional<Length> coarse = coarser(length, told, doubt);
   return coarse ? amount(*coarse, told) : tape(length, told);

@@ -18,6 +18,10 @@ enum class Told { centimetres, inches, stitches };
 [[nodiscard]] std::string tape(Length length, Told told);
 // The same where it is only known so well: no more digits than that allows, "2.6 m", "92 m".
 [[nodiscard]] std::string tape(Length length, Told told, Length doubt);
+// "177 1/4 in", however long.
+[[nodiscard]] std::string inches(Length length);
+// Of what a yarn is said to have, and nobody cuts by: as tape() does, but yards from 4 yd on.
+[[nodiscard]] std::string section_length(Length length, Told told);
 // "5 to 15 cm", "60 cm to 1.2 m".
 [[nodiscard]] std::string tape_range(Length low, Length high, Told told);
 // How much yarn: "48 cm", "1.86 m", "2.1 yd".

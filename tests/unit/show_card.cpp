@@ -47,10 +47,59 @@ TEST_CASE("a card's rows go in even steps of the tape, as far as the overlap lie
 }
 
 TEST_CASE("lengths on a card stay in one unit") {
-  CHECK(card_length(152_cm, Told::centimetres) == "152 cm");
-  CHECK(card_length(80.26_cm, Told::centimetres) == "80.5 cm");
-  CHECK(card_length(47.625_cm, Told::inches) == "18 3/4 in");
-  CHECK(card_length(12_cm, Told::stitches) == "12 stitches");
+  struct Case {
+    Length length;
+    double whole;  // cm
+    Told told;
+    std::string_view said;
+  };
+  const Case cases[] = {
+      {152_cm, 200, Told::centimetres, "152 cm"},
+      {80.26_cm, 92, Told::centimetres, "80.5 cm"},
+      // 60 m: in metres, the least and the overlap's 8 cm too.
+      {6000_cm, 6000, Told::centimetres, "60 m"},
+      {5508_cm, 6000, Told::centimetres, "55.08 m"},
+      {50_cm, 6000, Told::centimetres, "0.5 m"},
+      {47.625_cm, 92, Told::inches, "18 3/4 in"},
+      // 10 yd are 914.4 cm.
+      {914.4_cm, 914.4, Told::inches, "10 yd"},
+      {45.72_cm, 914.4, Told::inches, "0.5 yd"},
+      {920_cm, 900, Told::inches, "362 1/4 in"},
+      {12_cm, 40, Told::stitches, "12 stitches"},
+  };
+  for (const Case& c : cases) {
+    CAPTURE(c.said);
+    CHECK(card_length(c.length, section(c.whole, 10, 20), c.told) == c.said);
+  }
+}
+
+TEST_CASE("a strip names both its scales, whatever it is ruled in, and its two lines of numbers keep apart") {
+  const Yarn yarn = orchard();
+  for (const Told told : {Told::centimetres, Told::inches}) {
+    for (const double whole : {70.0, 80.0, 92.0, 100.0, 151.0}) {
+      CAPTURE(whole);
+      const CardShown shown{yarn, yarn.repeat, false, Method::felted, 8_cm, {section(whole, 20, 60)}, {}, ""};
+      const std::string svg = strip_svg(shown, shown.sections.front(), told);
+      CHECK(svg.find("font-weight=\"bold\">used on the old</text>") != std::string::npos);
+      CHECK(svg.find(">leave on the new</text>") != std::string::npos);
+      // What is used is bold as in the tables, so that no number is read on the wrong scale.
+      CHECK(svg.find("font-size=\"2.4\" font-weight=\"bold\" text-anchor=\"middle\">5</text>") != std::string::npos);
+      CHECK(svg.find("font-size=\"2.4\" text-anchor=\"middle\">5</text>") != std::string::npos);
+    }
+  }
+}
+
+TEST_CASE("a card counts sections as the profile does, whichever way the work runs") {
+  const Yarn yarn = orchard();
+  const Repeat mirrored = yarn.repeat.mirrored();
+  // Rust, the third of six, is the fourth from the end.
+  const CardShown shown{yarn, mirrored, true, Method::felted, 8_cm, {{3, 80_cm, 8_cm, 18_cm, 70_cm}}, {}, ""};
+  Json json;
+  json.object();
+  card_members(json, shown, Told::centimetres);
+  json.end();
+  CHECK(json.take().find(R"("sections":[{"section":2,"colour":"rust","before":"moss","after":"sand",)") !=
+        std::string::npos);
 }
 
 TEST_CASE("a strip is broken into lengths of 15 cm or 6 in") {

@@ -7,6 +7,13 @@
 namespace ballchange {
 namespace {
 
+TEST_CASE("what a yarn is said to have is told in yards from 4 yd on") {
+  CHECK(section_length(365_cm, Told::inches) == "143 3/4 in");
+  CHECK(section_length(366_cm, Told::inches) == "4 yd");
+  CHECK(section_length(450_cm, Told::inches) == "4.9 yd");
+  CHECK(section_length(450_cm, Told::centimetres) == "4.5 m");
+}
+
 TEST_CASE("lengths are told as a tape can hold them") {
   struct Case {
     double cm;
