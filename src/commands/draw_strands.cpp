@@ -18,14 +18,20 @@ std::string screen_of(const StrandsScene& scene, const CheckShown& shown, const 
   Page page(common.screen, told);
   page.add(strands_text(scene, common.screen, told));
   page.say("Old end", join.leave_knot ? "leave the knot." : end_text(shown, join, End::old_end, told));
-  if (join.leave_knot) return page.take();
-  page.say("New end", end_text(shown, join, End::new_end, told));
-  if (join.dry_fit) page.say("Dry fit", dry_fit_text(join, told));
+  const std::string shift = shift_text(join.shift, shown.fabric, told);
+  if (!join.leave_knot) {
+    page.say("New end", end_text(shown, join, End::new_end, told));
+    if (join.dry_fit) page.say("Dry fit", dry_fit_text(join, told));
+  }
+  if (!shift.empty()) page.say("Mind", shift);
   return page.take();
 }
 
-void scene_members(Json& json, const StrandsScene& scene, const Join& join) {
+void scene_members(Json& json, const StrandsScene& scene, const Join& join, const Fabric& fabric) {
   json.member("trim_old", join.trim_old).member("trim_new", join.trim_new).member("allowance", join.allowance);
+  const auto& stitch = fabric.yarn_per_stitch;
+  json.member("shift", join.shift)
+      .member("shift_stitches", stitch ? std::optional(join.shift / *stitch) : std::nullopt);
   json.member("cut_old", scene.old_strand.cut).member("cut_new", scene.new_strand.cut);
   json.member("doubt_old", scene.old_strand.cut_doubt).member("doubt_new", scene.new_strand.cut_doubt);
   json.member("dry_fit", scene.fit ? std::optional(scene.fit->to - scene.fit->from) : std::nullopt);
@@ -58,7 +64,7 @@ Outcome draw_change(const CheckShown& shown, Told told, const Options& options, 
   drawn.text = screen_of(*scene, shown, join, common, told);
   drawn.members = [&](Json& json) {
     json.member("verdict", verdict_name(shown.advice.verdict));
-    scene_members(json, *scene, join);
+    scene_members(json, *scene, join, shown.fabric);
   };
   deliver(drawn, options, context, common);
   return Outcome::done;

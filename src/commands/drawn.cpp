@@ -2,13 +2,16 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <system_error>
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "console/screen.hpp"
 #include "files/own_file.hpp"
+#include "project/advise_project.hpp"
 #include "project/record.hpp"
+#include "show/paint.hpp"
 
 namespace ballchange {
 namespace {
@@ -35,6 +38,23 @@ std::string path_for(const std::string& word, std::string_view ending, const Dis
   return word;
 }
 
+// Somebody who looks for the picture that was asked for finds an older one, or none.
+std::string not_written(const std::string& word, std::string_view ending, const Disk& disk) {
+  const std::string path = path_for(word, ending, disk);
+  if (!disk.is_file(path)) return "No picture was written.";
+  return fmt::format("No picture was written; {} is of an earlier change.", printable(path));
+}
+
+// A picture for the screen, with words for all who can read them.
+std::string on_screen(const Drawn& drawn, const Common& common) {
+  const std::size_t columns = common.screen.columns;
+  if (!drawn.file || drawn.ending != ".svg" || columns >= kLeastColumns) return drawn.text;
+  return wrapped(fmt::format("This window is too narrow for a picture: it needs {} columns, or --out FILE.svg.",
+                             kLeastColumns),
+                 columns) +
+         drawn.text;
+}
+
 std::string one_line(const std::string& lines) {
   std::string line;
   for (const char c : lines) {
@@ -51,7 +71,7 @@ std::string one_line(const std::string& lines) {
 }  // namespace
 
 void deliver(const Drawn& drawn, const Options& options, Context& context, const Common& common) {
-  std::string lines = drawn.text;
+  std::string lines = on_screen(drawn, common);
   std::string path;
   if (const auto out = options.text("out"); out && drawn.file) {
     path = path_for(*out, drawn.ending, context.disk);
@@ -80,7 +100,13 @@ void deliver(const Drawn& drawn, const Options& options, Context& context, const
 
 Outcome no_picture(std::string_view what, const CheckShown& shown, std::string text, const Options& options,
                    Context& context, const Common& common) {
+  if (way_to_take(options) > std::max<std::size_t>(1, shown.advice.joins.size())) {
+    throw Problem(Fault::content, "--take: no way to cut is known yet; leave it out");
+  }
   Drawn drawn{what, ".svg", "No picture yet", "", {}, std::move(text), {}, {}};
+  if (const auto out = options.text("out")) {
+    drawn.text += wrapped(not_written(*out, drawn.ending, context.disk), common.screen.text_columns());
+  }
   drawn.description = one_line(drawn.text);
   drawn.members = [&shown](Json& json) { json.member("verdict", verdict_name(shown.advice.verdict)); };
   deliver(drawn, options, context, common);

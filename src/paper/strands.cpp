@@ -345,6 +345,10 @@ class StrandsPaper {
   double below(double y) {
     y += 1;
     scale_bar(drawing_, 0, y, axis_.per_cm(), words_.told, width_ / 4);
+    for (const std::string& line : broken(words_.shift, width_)) {
+      y += kLine + 0.6;
+      drawing_.text(0, y + kSink * kLetters, line, "font-weight=\"bold\"");
+    }
     double x = 0;
     y += kLine + 1;
     const auto sign = [&](std::string_view fill, std::string_view more, const std::string& words) {

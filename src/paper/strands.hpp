@@ -18,6 +18,7 @@ struct StrandsOnPaper {
   std::string fit;                 // "dry fit 80 cm"
   std::string left_out;            // "1.9 m left out"
   Told told = Told::centimetres;
+  std::string shift = {};  // "The colours skip 2 cm."; empty where they run on
 };
 
 // In the words of the advice, for one of its joins whose scene is known.

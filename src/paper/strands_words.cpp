@@ -40,10 +40,13 @@ std::string description_of(const StrandsOnPaper& words, const CheckShown& shown,
   std::string text = "Both strands side by side to scale, the work at the left, the new ball at the right.";
   text += part(words.old_name, colours_of(scene.old_strand, scene), words.old_trim, words.old_mark);
   text += part(words.new_name, colours_of(scene.new_strand, scene), words.new_trim, words.new_mark);
-  if (join.leave_knot) return text + " The knot is left as it is.";
+  const std::string shift = words.shift.empty() ? "" : " " + words.shift;
+  if (join.leave_knot) return text + " The knot is left as it is." + shift;
   if (join.dry_fit) text += " To try before cutting, " + dry_fit_text(join, words.told);
-  return text + fmt::format(" The join ({}) lands {}", method_row(shown.advice.method).name,
-                            landing_text(join, shown.fabric, words.told));
+  return text +
+         fmt::format(" The join ({}) lands {}", method_row(shown.advice.method).name,
+                     landing_text(join, shown.fabric, words.told)) +
+         shift;
 }
 
 }  // namespace
@@ -73,6 +76,7 @@ StrandsOnPaper strands_words(const CheckShown& shown, const Join& join, const St
     const Length out = scene.left_out->to - scene.left_out->from;
     words.left_out = fmt::format("{} left out", amount(out, told, trim_doubt(shown, join, End::new_end)));
   }
+  words.shift = shift_text(join.shift, shown.fabric, told);
   words.title =
       join.leave_knot ? "A knot that is left" : fmt::format("A ball change in {}", printable(join.colour, 24));
   words.description = description_of(words, shown, join, scene);

@@ -10,6 +10,7 @@
 #include "match/place.hpp"
 #include "paper/strands.hpp"
 #include "picture/strands.hpp"
+#include "show/join_words.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {
@@ -38,7 +39,8 @@ class Ends {
   [[nodiscard]] std::string picture(const JoinState& state, const Strand& old_strand, const Strand& new_strand) const {
     const Join join = as_made(state, old_strand.reading, new_strand.reading);
     const Repeat& repeat = open_.state.yarn.repeat;
-    const auto scene = strands_scene(repeat.colours(), &repeat, old_strand, new_strand, join);
+    const auto scene = strands_scene(repeat.colours(), &repeat, old_strand, new_strand, join,
+                                     {Tape(), open_.state.yarn.ball_plus_minus});
     if (!scene) return {};
     const StrandsOnPaper words = words_for(state, *scene);
     Drawing drawing(fmt::format("join-{}", state.entry), words.title, words.description);
@@ -61,9 +63,11 @@ class Ends {
       words.overlap = fmt::format("{}, {}", tape(*join.allowance, told_), method_row(join.method).name);
     if (scene.left_out) words.left_out = tape(scene.left_out->to - scene.left_out->from, told_) + " left out";
     words.told = told_;
-    words.description = "The old strand above the new one, in step as they were joined: " +
+    words.shift = shift_text(join.shift.value_or(Length()), {}, told_);
+    words.description = "The old strand above the new one, as they were joined: " +
                         (words.old_trim.empty() ? "nothing" : words.old_trim) + " off the old end, " +
-                        (words.new_trim.empty() ? "nothing" : words.new_trim) + " off the new one.";
+                        (words.new_trim.empty() ? "nothing" : words.new_trim) + " off the new one." +
+                        (words.shift.empty() ? "" : " " + words.shift);
     return words;
   }
 

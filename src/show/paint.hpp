@@ -23,6 +23,9 @@ struct Screen {
   [[nodiscard]] std::size_t text_columns() const { return columns < 120 ? columns : 120; }
 };
 
+// A picture says nothing in fewer columns, and is drawn in no more.
+inline constexpr std::size_t kLeastColumns = 40, kMostColumns = 120;
+
 // One column of a line. A wide character leaves the cell after it without a glyph.
 struct Cell {
   std::string glyph = " ";

@@ -10,9 +10,8 @@
 namespace ballchange {
 namespace {
 
-constexpr std::size_t kLeast = 40, kMost = 120;  // columns a picture takes
-constexpr std::size_t kSide = 5;                 // "old  "
-constexpr std::size_t kBreak = 9;                // columns of a stretch that is left out: "  <···>  "
+constexpr std::size_t kSide = 5;   // "old  "
+constexpr std::size_t kBreak = 9;  // columns of a stretch that is left out: "  <···>  "
 
 // From centimetres to columns.
 class Axis {
@@ -106,7 +105,7 @@ std::string legend(const Axis& axis, const std::vector<Column>& both, const Scre
   const Length step = scale_step(Length::cm(axis.per_column()), told);
   const auto wide = static_cast<std::size_t>(std::lround(step.cm() / axis.per_column()));
   std::string lines;
-  std::string line = "|" + std::string(std::max<std::size_t>(wide, 2) - 1, '-') + "| " + tape(step, told);
+  std::string line = "|" + std::string(std::max<std::size_t>(wide, 2) - 1, '-') + "| " + section_length(step, told);
   const auto say = [&](std::string_view sign, std::string_view word) {
     const std::string part = std::string(sign) + " " + std::string(word);
     if (display_width(line) + 3 + display_width(part) <= axis.width()) {
@@ -132,8 +131,8 @@ bool cuts(const StrandPicture& strand, Told told) { return !is_nothing(strand.cu
 }  // namespace
 
 std::string strands_text(const StrandsScene& scene, const Screen& screen, Told told) {
-  if (screen.columns < kLeast) return {};
-  const Axis axis(scene, std::min(screen.columns, kMost) - kSide);
+  if (screen.columns < kLeastColumns) return {};
+  const Axis axis(scene, std::min(screen.columns, kMostColumns) - kSide);
   std::vector<Column> old_columns = columns_of(scene.old_strand, scene, axis);
   const std::vector<Column> new_columns = columns_of(scene.new_strand, scene, axis);
   Row above(axis.width());
