@@ -107,8 +107,8 @@ Sheet colour_legend(Drawing& drawing, const std::vector<Colour>& colours, const 
 Sheet legend_size(const std::vector<Colour>& colours, double room) { return legend_lines(colours, room).size; }
 
 double scale_bar(Drawing& drawing, double x, double y, double per_cm, Told told, double longest) {
-  static constexpr std::array<double, 11> kMetric{0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000};
-  static constexpr std::array<double, 10> kInches{0.5, 1, 2, 4, 6, 12, 24, 36, 72, 180};
+  static constexpr std::array<double, 14> kMetric{0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000};
+  static constexpr std::array<double, 13> kInches{0.5, 1, 2, 4, 6, 12, 24, 36, 72, 180, 360, 720, 1800};
   const double unit = told == Told::inches ? 2.54 : 1;
   double length = unit * 0.5;
   const auto longest_of = [&](const auto& steps) {
@@ -122,7 +122,7 @@ double scale_bar(Drawing& drawing, double x, double y, double per_cm, Told told,
   const double wide = length * per_cm;
   drawing.path(fmt::format("M{0} {1}v1.6M{0} {2}h{3}M{4} {1}v1.6", mm(x), mm(y - 0.8), mm(y), mm(wide), mm(x + wide)),
                "fill=\"none\" stroke=\"currentColor\" stroke-width=\".3\"");
-  const std::string words = tape(Length::cm(length), told);
+  const std::string words = section_length(Length::cm(length), told);
   drawing.text(x + wide + 2, y + kSink * kLetters, words, "");
   return wide + 2 + written_width(words);
 }
@@ -135,6 +135,7 @@ std::vector<PlacedNote> placed_notes(const std::vector<PointNote>& notes, double
     const auto fits = [&](std::size_t row, double left) {
       next.row = row;
       next.left = left;
+      next.ends_at = left < note.at - kFromPole;
       const auto clashes = [&](const PlacedNote& other) { return clash(next, other); };
       const auto crossed = [&](double pole) { return covers(next, pole); };
       return left >= 0 && left + next.width <= room && std::none_of(placed.begin(), placed.end(), clashes) &&
@@ -170,8 +171,10 @@ void draw_notes(Drawing& drawing, const std::vector<PlacedNote>& notes, double e
     const double y = edge + away * (nearest + kLine * (double(placed.row) + 0.5));
     drawing.line(note.at, edge, note.at, y + away * 1.4,
                  fmt::format("stroke=\"currentColor\" stroke-width=\"{}\"", note.heavy ? ".5" : ".25"));
-    drawing.text(placed.left, y + kSink * kLetters, cut_short(note.words, placed.width + 0.1),
-                 note.heavy ? "font-weight=\"bold\"" : "");
+    drawing.text(
+        placed.ends_at ? placed.left + placed.width : placed.left, y + kSink * kLetters,
+        cut_short(note.words, placed.width + 0.1),
+        fmt::format("{}{}", note.heavy ? "font-weight=\"bold\"" : "", placed.ends_at ? " text-anchor=\"end\"" : ""));
   }
 }
 

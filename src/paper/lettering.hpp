@@ -43,7 +43,8 @@ struct PointNote {
 struct PlacedNote {
   PointNote note;
   double left = 0, width = 0;
-  std::size_t row = 0;  // 0: nearest to the points
+  std::size_t row = 0;   // 0: nearest to the points
+  bool ends_at = false;  // stands before its pole and ends at it, however wide the letters turn out
 };
 // Within 0 .. room; those that come first are placed first, so nearest. Words keep off `poles` that pass all of them.
 [[nodiscard]] std::vector<PlacedNote> placed_notes(const std::vector<PointNote>& notes, double room,

@@ -15,18 +15,16 @@ struct RepeatOnPaper {
   std::vector<std::string> lengths;   // of each section: "80 cm"
   std::vector<std::string> starts;    // its place: "103 cm"
   std::string total;                  // "one repeat 2.76 m"
-  std::vector<std::string> alike;     // of each kind of stretches: "plum (1) and plum (5)"
+  std::vector<std::string> alike;     // of each kind of stretches: "plum from 0 cm and plum from 1.83 m"
   std::vector<std::string> chances;   // of each pointer: "85 %"
   std::vector<std::string> pointers;  // in words: "new end: 77 cm into plum (85 %)", those that read the same as one
   Told told = Told::centimetres;
+  std::string again = {};  // where the yarn comes round several times within it; otherwise empty
 };
 
 // `shown` may be null: no reading.
 [[nodiscard]] RepeatOnPaper repeat_words(const Yarn& yarn, const RepeatScene& scene, const PlaceShown* shown,
                                          Told told);
-// "plum (1) to rust (3)", as `measure` lists sections.
-[[nodiscard]] std::string stretch_words(const Repeat& repeat, std::size_t first, std::size_t sections);
-
 // The repeat as a ring, its first section from the top clockwise, with a tape's ticks around it; or as a bar, in
 // several lines where it is long. Each section to scale with its letter, name, length and place; inside, what reads
 // alike; a pointer for each place where a loose end may lie, the likeliest bold, over the stretch it may lie in; below,
@@ -41,7 +39,13 @@ Sheet draw_repeat_bar(Drawing& drawing, const RepeatScene& scene, const RepeatOn
 inline constexpr std::size_t kAlikeDrawn = 5, kPointersDrawn = 6;
 // The mark of a kind of stretches: "a", "b", ...
 [[nodiscard]] std::string alike_mark(std::size_t index);
-// What stands below both: the marks and pointers in words, the colours by name. Returns where it ends.
+// With more sections than that a table below tells of each; words beside them would lie over each other.
+inline constexpr std::size_t kNamedBeside = 20;
+// Every section in working order: its swatch and letter, where it begins, its colour, its length where there is room.
+// Returns where it ends.
+double section_table(Drawing& drawing, const RepeatScene& scene, const RepeatOnPaper& words,
+                     const std::vector<Ink>& inks, double y, double width);
+// What stands below both: the marks and pointers in words, the colours by name or that table. Returns where it ends.
 double repeat_legend(Drawing& drawing, const RepeatScene& scene, const RepeatOnPaper& words,
                      const std::vector<Ink>& inks, double y, double width);
 

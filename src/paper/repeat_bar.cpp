@@ -15,7 +15,7 @@ constexpr double kCell = 2.4;
 constexpr std::size_t kSectionsALine = 10;
 constexpr std::size_t kMostLines = 8;
 constexpr double kAlikeRow = 4;
-constexpr double kBetween = 5;  // lines of the bar
+constexpr double kBetween = 5, kClose = 3;  // lines of the bar, a few or many
 
 class Bar {
  public:
@@ -30,7 +30,7 @@ class Bar {
     define_fills(drawing_, inks_, {kCell, kCell});
     drawing_.open(fmt::format("transform=\"translate({} {})\"", mm(x), mm(y)));
     double foot = 0;
-    for (std::size_t line = 0; line < lines_; ++line) foot = draw_line(line, foot) + kBetween;
+    for (std::size_t line = 0; line < lines_; ++line) foot = draw_line(line, foot) + (lines_ > 4 ? kClose : kBetween);
     const double scale = scale_bar(drawing_, 0, foot, per_cm_, words_.told, width_ / 4);
     drawing_.text(scale + 6, foot + kSink * kLetters, words_.total + ", from left to right", "");
     const double end = repeat_legend(drawing_, scene_, words_, inks_, foot + kLine, width_);
@@ -55,10 +55,12 @@ class Bar {
     for (const RepeatPart& part : scene_.parts) section(line, part, band);
     drawing_.rect(0, band, width_, kBand, "fill=\"none\" stroke=\"currentColor\" stroke-width=\".3\"");
     for (std::size_t i = std::min(scene_.pointers.size(), kPointersDrawn); i-- > 0;) pointer(line, i, band);
+    // Over the pointers, which show above and below them.
+    for (const RepeatPart& part : scene_.parts) written(line, part, band);
     draw_notes(drawing_, chances, band - 2.6, 0.6, -1);
     std::vector<PlacedNote> places = placed_notes(places_on(line), width_);
-    // Where so much must be told that a page can't hold it, what has room.
-    const std::size_t rows = lines_ > 4 ? 2 : 4;
+    // In many lines a page can't hold them, and the table tells.
+    const std::size_t rows = lines_ > 4 ? 0 : 4;
     places.erase(
         std::remove_if(places.begin(), places.end(), [rows](const PlacedNote& note) { return note.row >= rows; }),
         places.end());
@@ -79,16 +81,22 @@ class Bar {
     return notes;
   }
 
-  // Where each section begins; its name as well where it has no room for it.
+  // Where each section begins; its name as well where it has no room for it. Long words last, so furthest: the poles
+  // of the others need not pass them.
   [[nodiscard]] std::vector<PointNote> places_on(std::size_t line) const {
-    std::vector<PointNote> notes;
+    std::vector<PointNote> notes, named;
     for (std::size_t i = scene_.parts.size(); i-- > 0;) {
       const RepeatPart& part = scene_.parts[i];
       if (!on_line(line, part.from)) continue;
-      std::string words = words_.starts[i];
-      if (!name_fits(line, part)) words += fmt::format(": {} {}", name(part), words_.lengths[i]);
-      notes.push_back({at(line, part.from), words});
+      const bool short_one = name_fits(line, part) || scene_.parts.size() > kNamedBeside;
+      if (short_one) {
+        notes.push_back({at(line, part.from), words_.starts[i]});
+      } else {
+        named.push_back(
+            {at(line, part.from), fmt::format("{}: {} {}", words_.starts[i], name(part), words_.lengths[i])});
+      }
     }
+    notes.insert(notes.end(), named.begin(), named.end());
     return notes;
   }
 
@@ -112,6 +120,12 @@ class Bar {
       drawing_.rect(
           from, band, wide, kBand,
           fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"", drawing_.url(fill_name(part.colour))));
+    }
+  }
+
+  void written(std::size_t line, const RepeatPart& part, double band) {
+    for (const RepeatSpan& one : parts_on(line, {part.from, part.from + part.length})) {
+      const double from = at(line, one.from), wide = (one.to - one.from).cm() * per_cm_;
       const Ink& ink = inks_[part.colour];
       std::string words = name(part) + " " + words_.lengths[part.section];
       if (written_width(words) + 2.4 > wide) words = name(part);

@@ -11,8 +11,11 @@ namespace {
 
 constexpr std::size_t kNamed = 40;  // sections and stretches that a description lists
 
-std::string numbered(const Repeat& repeat, std::size_t section) {
-  return fmt::format("{} ({})", printable(repeat.name_of(section), 40), section + 1);
+// By its place, as it stands in every picture: "soot to madder from 1.83 m".
+std::string stretch_words(const Repeat& repeat, std::size_t first, std::size_t sections, const std::string& start) {
+  const auto name = [&](std::size_t section) { return printable(repeat.name_of(section % repeat.size()), 40); };
+  if (sections == 1) return fmt::format("{} from {}", name(first), start);
+  return fmt::format("{} to {} from {}", name(first), name(first + sections - 1), start);
 }
 
 std::string more(std::size_t all, std::size_t told) {
@@ -26,6 +29,7 @@ std::string description_of(const Yarn& yarn, const RepeatOnPaper& words, bool re
   }
   std::string text = fmt::format("{}, {} sections in working order: {}{}.", words.total, yarn.repeat.size(),
                                  fmt::join(sections, ", "), more(yarn.repeat.size(), kNamed));
+  if (!words.again.empty()) text += " " + words.again;
   if (!words.alike.empty()) {
     const std::size_t told = std::min(words.alike.size(), kNamed);
     text += fmt::format(" These read alike: {}{}.",
@@ -39,24 +43,24 @@ std::string description_of(const Yarn& yarn, const RepeatOnPaper& words, bool re
 
 }  // namespace
 
-std::string stretch_words(const Repeat& repeat, std::size_t first, std::size_t sections) {
-  if (sections == 1) return numbered(repeat, first);
-  return fmt::format("{} to {}", numbered(repeat, first), numbered(repeat, (first + sections - 1) % repeat.size()));
-}
-
 RepeatOnPaper repeat_words(const Yarn& yarn, const RepeatScene& scene, const PlaceShown* shown, Told told) {
   RepeatOnPaper words;
   words.told = told;
   words.title = yarn.name.empty() ? "The repeat" : fmt::format("The repeat of {}", printable(yarn.name, 80));
   words.total = fmt::format("One repeat {}", amount(scene.total, told));
   for (const RepeatPart& part : scene.parts) {
-    words.lengths.push_back(tape(part.length, told));
-    words.starts.push_back(tape(part.from, told));
+    words.lengths.push_back(section_length(part.length, told));
+    words.starts.push_back(section_length(part.from, told));
   }
   for (const AlikeStretches& one : scene.alike) {
     std::vector<std::string> names;
-    for (const std::size_t first : one.first) names.push_back(stretch_words(yarn.repeat, first, one.sections));
+    for (const std::size_t first : one.first) {
+      names.push_back(stretch_words(yarn.repeat, first, one.sections, words.starts[first]));
+    }
     words.alike.push_back(and_list(names));
+  }
+  if (const std::size_t times = hidden_repeats(yarn.repeat); times > 1) {
+    words.again = fmt::format("It comes round {} times within that: all of it reads alike.", times);
   }
   for (const RepeatPointer& pointer : scene.pointers) words.chances.push_back(percent(pointer.probability));
   if (shown != nullptr) {
@@ -89,6 +93,8 @@ double repeat_legend(Drawing& drawing, const RepeatScene& scene, const RepeatOnP
   if (words.alike.size() > kAlikeDrawn) {
     lines(fmt::format("and {} more kinds of stretches that read alike", words.alike.size() - kAlikeDrawn), "");
   }
+  if (!words.again.empty()) lines(words.again, "");
+  if (scene.parts.size() > kNamedBeside) return section_table(drawing, scene, words, inks, y + 0.8, width);
   return y + 0.8 + colour_legend(drawing, scene.colours, inks, 0, y + 0.8, width).height;
 }
 

@@ -91,7 +91,7 @@ class Report {
 
   void repeat() {
     page_.heading(2, "The repeat");
-    page_.picture(repeat_bar(state_.yarn.repeat, told_));
+    page_.picture(repeat_bar(state_.yarn, told_));
     page_.table(repeat_table(state_.yarn, told_));
   }
 

@@ -7,11 +7,13 @@
 
 #include "base/text.hpp"
 #include "paper/drawing.hpp"
+#include "paper/repeat.hpp"
 #include "show/entry_text.hpp"
 
 namespace ballchange {
 namespace {
 
+constexpr Sheet kRepeat{150, 200};
 constexpr const char* kNone = "\u2013";
 
 std::string ball_or_unknown(const std::string& id) {
@@ -123,33 +125,18 @@ PageTable repeat_table(const Yarn& yarn, Told told) {
   for (std::size_t k = 0; k < repeat.size(); ++k) {
     const Section& section = repeat.sections()[k];
     table.rows.push_back({fmt::format("{} ({})", printable(repeat.name_of(k), 60), letters[section.colour].letter),
-                          tape(section.length, told), tape(section.plus_minus, told), tape(repeat.start(k), told)});
+                          section_length(section.length, told), tape(section.plus_minus, told),
+                          section_length(repeat.start(k), told)});
   }
   return table;
 }
 
-std::string repeat_bar(const Repeat& repeat, Told told) {
-  constexpr double kWide = 140, kTall = 9, kLetter = 3.2;
-  const std::vector<Ink> colours = inks(repeat.colours());
-  Drawing drawing("repeat", "One repeat of the yarn",
-                  fmt::format("A bar of {}: its sections in working order, as the table below has them.",
-                              tape(repeat.total(), told)));
-  define_fills(drawing, colours, {4, 4});
-  for (std::size_t k = 0; k < repeat.size(); ++k) {
-    const Section& section = repeat.sections()[k];
-    const double x = 1 + kWide * (repeat.start(k) / repeat.total());
-    const double wide = kWide * (section.length / repeat.total());
-    const Ink& ink = colours[section.colour];
-    drawing.rect(x, 1, wide, kTall,
-                 fmt::format("fill=\"{}\" stroke=\"currentColor\" stroke-width=\".2\"",
-                             drawing.url(fmt::format("fill-{}", section.colour))));
-    if (wide < kLetter) continue;
-    drawing.text(x + wide / 2, 1 + kTall / 2 + 1.2, ink.letter,
-                 fmt::format("text-anchor=\"middle\" fill=\"{}\" stroke=\"{}\" stroke-width=\".8\" "
-                             "paint-order=\"stroke\"",
-                             letters_on(ink.shade), hex(ink.shade)));
-  }
-  return drawing.inline_svg({kWide + 2, kTall + 2});
+std::string repeat_bar(const Yarn& yarn, Told told) {
+  const RepeatScene scene = repeat_scene(yarn.repeat, {}, nullptr);
+  const RepeatOnPaper words = repeat_words(yarn, scene, nullptr, told);
+  Drawing drawing("repeat", words.title, words.description);
+  const Sheet sheet = draw_repeat_bar(drawing, scene, words, 1, 1, kRepeat);
+  return drawing.inline_svg({sheet.width + 2, sheet.height + 2});
 }
 
 PageTable ball_table(const State& state, Told told) {

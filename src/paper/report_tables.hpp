@@ -22,7 +22,7 @@ struct ReportFact {
 [[nodiscard]] std::vector<ReportFact> piece_facts(const Project& project, const State& state, Told told);
 [[nodiscard]] PageTable repeat_table(const Yarn& yarn, Told told);
 // One repeat as a bar with its letters.
-[[nodiscard]] std::string repeat_bar(const Repeat& repeat, Told told);
+[[nodiscard]] std::string repeat_bar(const Yarn& yarn, Told told);
 [[nodiscard]] PageTable ball_table(const State& state, Told told);
 // "Ball A to ball B, row 30, stitch 40".
 [[nodiscard]] std::string join_title(const ReportJoin& join, Working working);

@@ -9,14 +9,13 @@
 namespace ballchange {
 namespace {
 
-constexpr std::size_t kLeast = 40, kMost = 120;  // columns a picture takes
-constexpr std::size_t kASection = 8;             // columns, on average, to write its place below
+constexpr std::size_t kASection = 8;  // columns, on average, to write its place below
 constexpr std::size_t kMostLines = 40;
 
 class RepeatLines {
  public:
   RepeatLines(const RepeatScene& scene, const Screen& screen, Told told)
-      : scene_(scene), screen_(screen), told_(told), columns_(std::min(screen.columns, kMost)) {
+      : scene_(scene), screen_(screen), told_(told), columns_(std::min(screen.columns, kMostColumns)) {
     const std::size_t in_a_line = std::max<std::size_t>(2, columns_ / kASection);
     lines_ = std::min(kMostLines, (scene.parts.size() + in_a_line - 1) / in_a_line);
     per_column_ = scene.total / double(columns_ * lines_);
@@ -107,7 +106,7 @@ class RepeatLines {
     std::vector<Row> places;
     for (const RepeatPart& part : scene_.parts) {
       const std::size_t at = column(part.from);
-      if (on_line(line, at)) put(places, at % columns_, tape(part.from, told_), 1);
+      if (on_line(line, at)) put(places, at % columns_, section_length(part.from, told_), 1);
     }
     std::string out;
     for (const Row& row : places) out += painted(row, Depth::none);
@@ -117,7 +116,7 @@ class RepeatLines {
   [[nodiscard]] std::string scale() const {
     const Length step = scale_step(per_column_, told_);
     const auto wide = static_cast<std::size_t>(std::lround(step / per_column_));
-    std::string line = "|" + std::string(std::max<std::size_t>(wide, 2) - 1, '-') + "| " + tape(step, told_);
+    std::string line = "|" + std::string(std::max<std::size_t>(wide, 2) - 1, '-') + "| " + section_length(step, told_);
     if (!scene_.pointers.empty()) line += "   V likeliest   ~ so far off it may be";
     return line.size() <= columns_ ? line + "\n" : line.substr(0, line.find("   ")) + "\n";
   }
@@ -132,7 +131,7 @@ class RepeatLines {
 }  // namespace
 
 std::string repeat_text(const RepeatScene& scene, const Screen& screen, Told told) {
-  if (screen.columns < kLeast) return {};
+  if (screen.columns < kLeastColumns) return {};
   return RepeatLines(scene, screen, told).take();
 }
 

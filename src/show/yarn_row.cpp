@@ -83,13 +83,16 @@ Row yarn_row(const std::vector<Column>& columns, const std::vector<Colour>& colo
 }
 
 Length scale_step(Length per_column, Told told) {
-  static constexpr std::array<double, 10> kMetric{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000};
-  static constexpr std::array<double, 10> kInches{1, 2, 4, 6, 12, 24, 36, 72, 180, 360};
+  static constexpr std::array<double, 14> kMetric{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000};
+  static constexpr std::array<double, 13> kInches{1, 2, 4, 6, 12, 24, 36, 72, 180, 360, 720, 1800, 3600};
   const double unit = told == Told::inches ? 2.54 : 1;
-  for (const double step : told == Told::inches ? kInches : kMetric) {
-    if (step * unit >= 8 * per_column.cm()) return Length::cm(step * unit);
-  }
-  return Length::cm(kMetric.back() * unit);
+  const auto first_of = [&](const auto& steps) {
+    for (const double step : steps) {
+      if (step * unit >= 8 * per_column.cm()) return Length::cm(step * unit);
+    }
+    return Length::cm(steps.back() * unit);
+  };
+  return told == Told::inches ? first_of(kInches) : first_of(kMetric);
 }
 
 }  // namespace ballchange

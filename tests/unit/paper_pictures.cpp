@@ -133,22 +133,94 @@ TEST_CASE("a cut is drawn hatched where yarn comes off, and nothing is where non
   CHECK(svg.find("cut off") == std::string::npos);
 }
 
+namespace {
+
+// Sections of 3 to 9 cm in four colours by turns.
+Yarn long_yarn(std::size_t sections) {
+  std::vector<Section> all;
+  for (std::size_t k = 0; k < sections; ++k) all.push_back({k % 4, Length::cm(3 + double(k % 7)), 1_cm});
+  return {.name = "Long",
+          .fibre = "",
+          .felts = false,
+          .ball_mass = {},
+          .ball_length = {},
+          .repeat = Repeat({{"ash", {}}, {"oak", {}}, {"elm", {}}, {"fir", {}}}, all)};
+}
+
+std::size_t count_of(std::string_view text, std::string_view part) {
+  std::size_t count = 0;
+  for (std::size_t at = text.find(part); at != std::string_view::npos; at = text.find(part, at + 1)) ++count;
+  return count;
+}
+
+using DrawRepeat = Sheet (*)(Drawing&, const RepeatScene&, const RepeatOnPaper&, double, double, Sheet);
+
+std::string repeat_svg(const Yarn& yarn, DrawRepeat draw, const PlaceShown* shown = nullptr) {
+  const RepeatScene scene = repeat_scene(yarn.repeat, {}, shown == nullptr ? nullptr : &shown->placing);
+  const RepeatOnPaper words = repeat_words(yarn, scene, shown, Told::centimetres);
+  Drawing drawing("k", "t", "d");
+  const Sheet sheet = draw(drawing, scene, words, 0, 0, {180, 250});
+  CHECK(sheet.width <= 180);
+  CHECK(sheet.height <= 250);
+  return drawing.inline_svg(sheet);
+}
+
+}  // namespace
+
 TEST_CASE("a repeat of two hundred sections still fits the paper, as a ring and as a bar") {
-  std::vector<Section> sections;
-  for (std::size_t k = 0; k < 200; ++k) sections.push_back({k % 4, Length::cm(3 + double(k % 7)), 1_cm});
-  const Yarn yarn{.name = "Long",
-                  .fibre = "",
-                  .felts = false,
-                  .ball_mass = {},
-                  .ball_length = {},
-                  .repeat = Repeat({{"ash", {}}, {"oak", {}}, {"elm", {}}, {"fir", {}}}, sections)};
-  const RepeatScene scene = repeat_scene(yarn.repeat, {}, nullptr);
-  const RepeatOnPaper words = repeat_words(yarn, scene, nullptr, Told::centimetres);
+  for (const auto draw : {draw_repeat_ring, draw_repeat_bar}) static_cast<void>(repeat_svg(long_yarn(200), draw));
+}
+
+TEST_CASE("many sections are told of in a table, each with its letter, its place, its colour and its length") {
+  for (const std::size_t sections : {24U, 44U, 48U, 100U}) {
+    for (const auto draw : {draw_repeat_ring, draw_repeat_bar}) {
+      CAPTURE(sections);
+      const std::string svg = repeat_svg(long_yarn(sections), draw);
+      CHECK(count_of(svg, "\u2026") == 0);
+      CHECK(count_of(svg, ">0 cm: ash, 3 cm</text>") == 1);
+      CHECK(count_of(svg, ">75 cm: oak, 9 cm</text>") == 1);  // the fourteenth: 42 and 3 + 4 + 5 + 6 + 7 + 8
+      CHECK(count_of(svg, ": fir, ") == sections / 4);
+    }
+  }
+  CHECK(count_of(repeat_svg(long_yarn(20), draw_repeat_ring), "Each section") == 0);
+}
+
+TEST_CASE("in a ring of a hundred sections each has its letter, and no words stand beside it") {
+  const std::string svg = repeat_svg(long_yarn(100), draw_repeat_ring);
+  // In the ring where it has room, and in the table.
+  CHECK(count_of(svg, ">A</text>") > 25);
+  CHECK(count_of(svg, ">ash 3 cm") == 0);
+}
+
+TEST_CASE("a pointer strikes through no name and no letter") {
+  const Yarn yarn = orchard();
+  // 113 cm: 10 cm into rust. In the middle of rust's 80 cm lies its name.
+  Reading reading = read_on(yarn, End::new_end, "rust 40, moss 14, navy");
+  const Placing placing = place_reading(yarn, reading, {});
+  const PlaceShown shown{yarn, reading, placing};
   for (const auto draw : {draw_repeat_ring, draw_repeat_bar}) {
-    Drawing drawing("k", "t", "d");
-    const Sheet sheet = draw(drawing, scene, words, 0, 0, {180, 250});
-    CHECK(sheet.width <= 180);
-    CHECK(sheet.height <= 250);
+    const std::string svg = repeat_svg(yarn, draw, &shown);
+    const std::string word = draw == draw_repeat_bar ? ">rust 80 cm</text>" : ">R</text>";
+    const std::size_t pointer = svg.rfind("stroke=\"#000\"");
+    REQUIRE(pointer != std::string::npos);
+    CHECK(svg.find(word) > pointer);
+  }
+}
+
+TEST_CASE("words before their pole end at it") {
+  Drawing drawing("k", "t", "d");
+  draw_notes(drawing, placed_notes({{170, "a long note here"}, {10, "first"}}, 180), 0, 1, 1);
+  const std::string svg = drawing.inline_svg({180, 20});
+  CHECK(svg.find("<text x=\"169\" y=\"4.352\"  text-anchor=\"end\">a long note here</text>") != std::string::npos);
+  CHECK(svg.find("<text x=\"11\" y=\"4.352\" >first</text>") != std::string::npos);
+}
+
+TEST_CASE("a yarn that comes round several times within its repeat is said to, in the picture too") {
+  Yarn yarn = orchard();
+  yarn.repeat =
+      Repeat({{"ash", {}}, {"oak", {}}}, {{0, 40_cm, 2_cm}, {1, 10_cm, 1_cm}, {0, 41_cm, 2_cm}, {1, 11_cm, 1_cm}});
+  for (const auto draw : {draw_repeat_ring, draw_repeat_bar}) {
+    CHECK(count_of(repeat_svg(yarn, draw), ">It comes round 2 times within that: all of it reads alike.</text>") == 1);
   }
 }
 

@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "orchard.hpp"
 #include "show/repeat_terminal.hpp"
+#include "show/yarn_row.hpp"
 
 namespace ballchange {
 namespace {
@@ -52,6 +53,14 @@ TEST_CASE("no line of a repeat is wider than the screen, however many sections")
       at = stop + 1;
     }
   }
+}
+
+TEST_CASE("a scale is a round length of the user's unit, of the longest yarn too") {
+  CHECK(scale_step(4_cm, Told::centimetres) == 50_cm);
+  CHECK(scale_step(4_cm, Told::inches) == Length::cm(12 * 2.54));
+  CHECK(scale_step(60_cm, Told::inches) == Length::cm(360 * 2.54));
+  CHECK(scale_step(1000_cm, Told::inches) == Length::cm(3600 * 2.54));
+  CHECK(scale_step(2000_cm, Told::inches) == Length::cm(3600 * 2.54));  // the longest there is
 }
 
 TEST_CASE("a screen too narrow for a repeat gets none") {
