@@ -45,8 +45,9 @@ inline constexpr std::size_t kNamedBeside = 20;
 // Returns where it ends.
 double section_table(Drawing& drawing, const RepeatScene& scene, const RepeatOnPaper& words,
                      const std::vector<Ink>& inks, double y, double width);
-// What stands below both: the marks and pointers in words, the colours by name or that table. Returns where it ends.
+// What stands below both: the marks of so many kinds and the pointers in words, the colours by name or that table.
+// Returns where it ends.
 double repeat_legend(Drawing& drawing, const RepeatScene& scene, const RepeatOnPaper& words,
-                     const std::vector<Ink>& inks, double y, double width);
+                     const std::vector<Ink>& inks, double y, double width, std::size_t kinds = kAlikeDrawn);
 
 }  // namespace ballchange

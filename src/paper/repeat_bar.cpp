@@ -33,12 +33,14 @@ class Bar {
     for (std::size_t line = 0; line < lines_; ++line) foot = draw_line(line, foot) + (lines_ > 4 ? kClose : kBetween);
     const double scale = scale_bar(drawing_, 0, foot, per_cm_, words_.told, width_ / 4);
     drawing_.text(scale + 6, foot + kSink * kLetters, words_.total + ", from left to right", "");
-    const double end = repeat_legend(drawing_, scene_, words_, inks_, foot + kLine, width_);
+    const double end = repeat_legend(drawing_, scene_, words_, inks_, foot + kLine, width_, kinds());
     drawing_.close();
     return {width_, end};
   }
 
  private:
+  // A line for each below each line of the bar.
+  [[nodiscard]] std::size_t kinds() const { return lines_ > 4 ? 2 : kAlikeDrawn; }
   [[nodiscard]] Length low(std::size_t line) const { return double(line) * line_length_; }
   [[nodiscard]] double at(std::size_t line, Length place) const { return (place - low(line)).cm() * per_cm_; }
   [[nodiscard]] std::vector<RepeatSpan> parts_on(std::size_t line, const RepeatSpan& span) const {
@@ -66,7 +68,7 @@ class Bar {
         places.end());
     draw_notes(drawing_, places, band + kBand, 0.6, 1);
     double foot = band + kBand + kLine * double(rows_of(places)) + 1.6;
-    for (std::size_t i = 0; i < std::min(scene_.alike.size(), kAlikeDrawn); ++i) {
+    for (std::size_t i = 0; i < std::min(scene_.alike.size(), kinds()); ++i) {
       if (alike(line, i, foot)) foot += kAlikeRow;
     }
     return foot;

@@ -9,7 +9,8 @@
 namespace ballchange {
 namespace {
 
-constexpr std::size_t kNamed = 40;  // sections and stretches that a description lists
+constexpr std::size_t kNamedAlike = 6;  // of one kind
+constexpr std::size_t kNamed = 40;      // sections and stretches that a description lists
 
 // By its place, as it stands in every picture: "soot to madder from 1.83 m".
 std::string stretch_words(const Repeat& repeat, std::size_t first, std::size_t sections, const std::string& start) {
@@ -57,7 +58,12 @@ RepeatOnPaper repeat_words(const Yarn& yarn, const RepeatScene& scene, const Pla
     for (const std::size_t first : one.first) {
       names.push_back(stretch_words(yarn.repeat, first, one.sections, words.starts[first]));
     }
-    words.alike.push_back(and_list(names));
+    if (names.size() <= kNamedAlike) {
+      words.alike.push_back(and_list(names));
+    } else {
+      words.alike.push_back(fmt::format("{}{}", fmt::join(names.begin(), names.begin() + kNamedAlike, ", "),
+                                        more(names.size(), kNamedAlike)));
+    }
   }
   if (const std::size_t times = hidden_repeats(yarn.repeat); times > 1) {
     words.again = fmt::format("It comes round {} times within that: all of it reads alike.", times);
@@ -76,7 +82,7 @@ RepeatOnPaper repeat_words(const Yarn& yarn, const RepeatScene& scene, const Pla
 std::string alike_mark(std::size_t index) { return std::string(1, char('a' + index % 26)); }
 
 double repeat_legend(Drawing& drawing, const RepeatScene& scene, const RepeatOnPaper& words,
-                     const std::vector<Ink>& inks, double y, double width) {
+                     const std::vector<Ink>& inks, double y, double width, std::size_t kinds) {
   const auto lines = [&](const std::string& text, std::string_view attributes) {
     for (const std::string& line : broken(text, width)) {
       drawing.text(0, y + kLetters, line, attributes);
@@ -87,11 +93,11 @@ double repeat_legend(Drawing& drawing, const RepeatScene& scene, const RepeatOnP
     lines(words.pointers[i], i == 0 ? "font-weight=\"bold\"" : "");
   }
   if (!scene.pointers.empty()) lines("pale around a pointer: so far off the loose end may lie", "");
-  for (std::size_t i = 0; i < std::min(words.alike.size(), kAlikeDrawn); ++i) {
+  for (std::size_t i = 0; i < std::min(words.alike.size(), kinds); ++i) {
     lines(fmt::format("{}: {} read alike", alike_mark(i), words.alike[i]), "");
   }
-  if (words.alike.size() > kAlikeDrawn) {
-    lines(fmt::format("and {} more kinds of stretches that read alike", words.alike.size() - kAlikeDrawn), "");
+  if (words.alike.size() > kinds) {
+    lines(fmt::format("and {} more kinds of stretches that read alike", words.alike.size() - kinds), "");
   }
   if (!words.again.empty()) lines(words.again, "");
   if (scene.parts.size() > kNamedBeside) return section_table(drawing, scene, words, inks, y + 0.8, width);

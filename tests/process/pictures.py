@@ -36,6 +36,8 @@ repeat:
   - {colour: ochre, length: 30 st}
   - {colour: ecru, length: 9 st}
 """
+LONG = "format: ballchange yarn 1\nname: Long\nrepeat:\n" + "".join(
+    f"  - {{colour: {'ash oak elm fir yew'.split()[k % 5]}, length: {20 + k * 37 % 60} cm}}\n" for k in range(100))
 PROJECT = """format: ballchange project 1
 name: Gate & <post>
 units: cm
@@ -80,6 +82,7 @@ REPEAT = [
     ["--yarn", "hedge.yaml", "--new", "plum 15, rust 30"],
     ["--yarn", "hedge.yaml", "--new", "plum, <sand> 11", "--units", "in"],
     ["--yarn", "counted.yaml", "--old", "ecru 3, ochre 30"],
+    ["--yarn", "long.yaml"],
     ["project.yaml", "--old", "rust 30, sand 11, plum"],
 ]
 KINDS = [*(["strands", *more] for more in STRANDS), *(["fabric", *more] for more in FABRIC),
@@ -95,7 +98,7 @@ class Pictures(unittest.TestCase):
         self.folder = tempfile.TemporaryDirectory()
         self.addCleanup(self.folder.cleanup)
         self.here = pathlib.Path(self.folder.name)
-        for name, text in (("hedge", YARN), ("counted", STITCHES), ("project", PROJECT)):
+        for name, text in (("hedge", YARN), ("counted", STITCHES), ("long", LONG), ("project", PROJECT)):
             (self.here / f"{name}.yaml").write_text(text, encoding="utf-8")
 
     def draw(self, words):

@@ -57,7 +57,7 @@ TEST_CASE("no line of a repeat is wider than the screen, however many sections")
 
 TEST_CASE("a scale is a round length of the user's unit, of the longest yarn too") {
   CHECK(scale_step(4_cm, Told::centimetres) == 50_cm);
-  CHECK(scale_step(4_cm, Told::inches) == Length::cm(12 * 2.54));
+  CHECK(scale_step(4_cm, Told::inches) == Length::cm(24 * 2.54));  // eight columns are 12.6 in
   CHECK(scale_step(60_cm, Told::inches) == Length::cm(360 * 2.54));
   CHECK(scale_step(1000_cm, Told::inches) == Length::cm(3600 * 2.54));
   CHECK(scale_step(2000_cm, Told::inches) == Length::cm(3600 * 2.54));  // the longest there is
