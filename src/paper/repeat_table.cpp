@@ -11,8 +11,8 @@ namespace {
 
 constexpr double kSmall = 2.4, kRow = 3;  // mm: letters, from one section to the next
 constexpr double kSwatch = 4.4, kToWords = 5.2;
-constexpr std::size_t kFewestColumns = 3, kMostRows = 40;
-constexpr double kLeastName = 6;  // letters of a name that must be left
+constexpr std::size_t kFewestColumns = 3, kMostColumnsAbreast = 5, kMostRows = 40;
+constexpr double kLeastName = 6, kUsualName = 12;  // letters of a name
 
 class Table {
  public:
@@ -20,11 +20,16 @@ class Table {
         double width)
       : drawing_(drawing), scene_(scene), words_(words), inks_(inks) {
     const std::size_t count = scene.parts.size();
-    const std::size_t columns = std::max(kFewestColumns, (count + kMostRows - 1) / kMostRows);
+    double whole = 0, most = 0;  // with names of a usual length, without names
+    for (std::size_t i = 0; i < count; ++i) {
+      const double numbers = width_of(start(i)) + width_of(length(i));
+      most = std::max(most, numbers);
+      whole = std::max(whole, numbers + std::min(kUsualName * width_of("x"), width_of(name(i))));
+    }
+    std::size_t columns = std::max(kFewestColumns, (count + kMostRows - 1) / kMostRows);
+    while (columns < kMostColumnsAbreast && width / double(columns + 1) - kToWords - 1 >= whole) ++columns;
     rows_ = (count + columns - 1) / columns;
     wide_ = width / double(columns);
-    double most = 0;
-    for (std::size_t i = 0; i < count; ++i) most = std::max(most, width_of(start(i)) + width_of(length(i)));
     lengths_ = wide_ - kToWords - most >= kLeastName * width_of("x");
   }
 
@@ -43,6 +48,9 @@ class Table {
  private:
   static double width_of(std::string_view words) { return written_width(words, kSmall); }
   [[nodiscard]] std::string start(std::size_t i) const { return words_.starts[i] + ": "; }
+  [[nodiscard]] std::string name(std::size_t i) const {
+    return printable(scene_.colours[scene_.parts[i].colour].name, 60);
+  }
   [[nodiscard]] std::string length(std::size_t i) const { return ", " + words_.lengths[i]; }
 
   void entry(std::size_t i, double x, double y) {
@@ -59,8 +67,7 @@ class Table {
                   fmt::format("{} fill=\"{}\" text-anchor=\"middle\"", size, letters_on(ink.shade)));
     const std::string last = lengths_ ? length(i) : std::string();
     const double room = wide_ - kToWords - 1 - width_of(start(i)) - width_of(last);
-    drawing_.text(x + kToWords, foot,
-                  start(i) + cut_short(printable(scene_.colours[colour].name, 60), room, kSmall) + last, size);
+    drawing_.text(x + kToWords, foot, start(i) + cut_short(name(i), room, kSmall) + last, size);
   }
 
   Drawing& drawing_;
