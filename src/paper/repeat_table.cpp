@@ -30,7 +30,7 @@ class Table {
     while (columns < kMostColumnsAbreast && width / double(columns + 1) - kToWords - 1 >= whole) ++columns;
     rows_ = (count + columns - 1) / columns;
     wide_ = width / double(columns);
-    lengths_ = wide_ - kToWords - most >= kLeastName * width_of("x");
+    lengths_ = wide_ - kToWords - 1 >= std::min(whole, most + kLeastName * width_of("x"));
   }
 
   double draw(double y) {
