@@ -11,6 +11,7 @@
 #include "base/text.hpp"
 #include "commands/ask.hpp"
 #include "console/join_options.hpp"
+#include "ledger/worked.hpp"
 #include "project/advise_project.hpp"
 #include "project/balls.hpp"
 #include "project/off_record.hpp"
@@ -116,7 +117,7 @@ class ProjectEnds {
   void ask_hook() {
     if (!hook_is_open(open_, dialogue_.options())) return;
     const State& state = open_.state;
-    const bool whole = !state.at->stitch || state.at->stitch == state.fabric.stitches;
+    const bool whole = row_is_done(*state.at, state.fabric);
     const std::string recorded =
         whole ? fmt::format("{}", state.at->row) : fmt::format("{}, {}", state.at->row, *state.at->stitch);
     const std::string as_told = place_words({state.at->row, whole ? std::nullopt : state.at->stitch}, working());

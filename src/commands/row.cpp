@@ -36,7 +36,7 @@ did::Row place_told(const Options& options, const State& state) {
   if (!options.has("seen") || !state.at) {
     throw Problem(Fault::content, "row needs the row the work stands in: --row 40, or --row 40 --stitch 12 in mid-row");
   }
-  const bool whole = state.at->stitch == state.fabric.stitches;
+  const bool whole = row_is_done(*state.at, state.fabric);
   return {state.at->row, whole ? std::nullopt : state.at->stitch, {}};
 }
 

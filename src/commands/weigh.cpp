@@ -7,6 +7,7 @@
 #include "base/number.hpp"
 #include "base/text.hpp"
 #include "console/join_options.hpp"
+#include "ledger/worked.hpp"
 #include "project/advise_project.hpp"
 #include "project/balls.hpp"
 #include "project/record.hpp"
@@ -86,8 +87,7 @@ std::optional<PlainShown::Enough> plain_enough(const Options& options, const Pro
     if (!yarn.left) return std::nullopt;
     return PlainShown::Enough{PlainUse::told, *needed, 0, stock::chance_for(yarn, *needed)};
   }
-  const int done = !state.at ? 0 : state.at->stitch == state.fabric.stitches ? state.at->row : state.at->row - 1;
-  const int rows = project.piece.rows.value_or(0) - done;
+  const int rows = project.piece.rows.value_or(0) - rows_done(state.at, state.fabric);
   if (yarn.per_row && rows > 0) {
     return PlainShown::Enough{PlainUse::rows_to_come, {}, rows, stock::chance_for_rows(yarn, rows)};
   }

@@ -13,6 +13,15 @@ std::string place_text(const WorkPlace& place, Working working) {
   return fmt::format("{} {}, stitch {}", row_word(working), place.row, *place.stitch);
 }
 
+bool row_is_done(const WorkPlace& at, const Fabric& fabric) {
+  return !at.stitch || (fabric.stitches && *at.stitch >= *fabric.stitches);
+}
+
+int rows_done(const std::optional<WorkPlace>& at, const Fabric& fabric) {
+  if (!at) return 0;
+  return row_is_done(*at, fabric) ? at->row : at->row - 1;
+}
+
 void refuse_not_worked(const Seen& seen, const WorkPlace& stands, const Fabric& fabric, std::string_view what) {
   if (!seen.place) return;
   const WorkPlace& place = *seen.place;

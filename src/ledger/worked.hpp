@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -10,6 +11,10 @@ namespace ballchange {
 
 // "row 12, stitch 3"; without a stitch the row alone.
 [[nodiscard]] std::string place_text(const WorkPlace& place, Working working);
+
+// Whether no stitch is left to do of the row it lies in, and so many rows are done.
+[[nodiscard]] bool row_is_done(const WorkPlace& at, const Fabric& fabric);
+[[nodiscard]] int rows_done(const std::optional<WorkPlace>& at, const Fabric& fabric);  // nothing: none is begun
 
 // Throws Problem(content) that starts with `what`, "--seen", for what was seen past where the work stands (without a
 // stitch: its row done), or beyond the stitches of a row. The next stitch shows its colour before it is made.

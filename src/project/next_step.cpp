@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "ledger/worked.hpp"
 #include "project/balls.hpp"
 #include "project/stock.hpp"
 #include "show/entry_text.hpp"
@@ -17,7 +18,7 @@ constexpr std::size_t kMostSteps = 3;
 constexpr int kSoon = 10;          // rows before the ball's end has to be laid out. Common practice, no source.
 constexpr std::size_t kNamed = 6;  // balls
 
-bool row_is_whole(const State& state) { return !state.at->stitch || state.at->stitch == state.fabric.stitches; }
+bool row_is_whole(const State& state) { return row_is_done(*state.at, state.fabric); }
 
 std::string ball_words(const std::vector<const BallState*>& balls) {
   std::vector<std::string> names;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "console/join_options.hpp"
+#include "ledger/worked.hpp"
 #include "project/advise_project.hpp"
 
 namespace ballchange {
@@ -11,8 +12,7 @@ namespace {
 std::optional<RowStitch> hook_in(const Options& options, const State& state, const Fabric& fabric) {
   if (const auto told = hook_of(options, fabric.stitches)) return told;
   if (!state.at) return std::nullopt;
-  const bool finished = !state.at->stitch || (fabric.stitches && *state.at->stitch >= *fabric.stitches);
-  if (finished) return row_finished(state.at->row, fabric.stitches);
+  if (row_is_done(*state.at, fabric)) return row_finished(state.at->row, fabric.stitches);
   return RowStitch{state.at->row, *state.at->stitch};
 }
 

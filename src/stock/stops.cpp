@@ -3,14 +3,12 @@
 #include <algorithm>
 
 #include "join/target.hpp"
+#include "ledger/worked.hpp"
 
 namespace ballchange::stock {
 namespace {
 
 WorkPlace start_of_work() { return {1, 0}; }
-
-// Of its stitches none is left to do.
-bool finished(const State& state, const WorkPlace& at) { return !at.stitch || at.stitch == state.fabric.stitches; }
 
 // That so much yarn makes.
 double rows_of(Length yarn, const Stock& stock, Length row) { return yarn / (stock.takes.share * row); }
@@ -50,13 +48,13 @@ std::optional<LayOut> lay_out(const State& state, const Stock& stock, const Endi
   const auto row = state.gauge.row();
   if (!row) return std::nullopt;
   const WorkPlace here = state.at.value_or(start_of_work());
-  const int next = here.row + (state.at && finished(state, here) ? 1 : 0);
+  const int next = here.row + (state.at && row_is_done(here, state.fabric) ? 1 : 0);
   const double rows = ending.rows.low - rows_of(length, stock, *row);
   if (rows <= 0) return LayOut{next, true};
   const Length used = state.at ? *state.used : state.gauge.used(start_of_work()).value_or(Length());
   const auto at = state.gauge.place(used + rows * *row);
   if (!at) return std::nullopt;
-  const int before = at->row + (finished(state, *at) ? 1 : 0);
+  const int before = at->row + (row_is_done(*at, state.fabric) ? 1 : 0);
   return LayOut{before, before <= next};
 }
 
