@@ -94,6 +94,7 @@ std::string_view unit_name(Unit unit) { return row(unit).name; }
 
 std::optional<Unit> unit_named(std::string_view word) {
   const std::string folded = fold_case(word);
+  if (folded == "stitch" || folded == "stitches") return Unit::st;
   for (const Named& named : kUnits) {
     if (named.name == folded) return named.unit;
   }

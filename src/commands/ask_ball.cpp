@@ -60,6 +60,27 @@ void ask_end_of(Dialogue& dialogue, const OpenProject& open, BallEnd end, BallEn
   });
 }
 
+// Those that are still loose and were not read yet, the one it is worked from first.
+void ask_ends(Dialogue& dialogue, const OpenProject& open, const BallState* there, BallAsked& asked) {
+  const BallEnd otherwise = there == nullptr ? BallEnd::outside : there->from;
+  const BallEnd from =
+      choice(dialogue.options(), "from", otherwise, {{"outside", BallEnd::outside}, {"inside", BallEnd::inside}});
+  const BallEnd other = from == BallEnd::outside ? BallEnd::inside : BallEnd::outside;
+  const auto is_open = [&](BallEnd end) {
+    if (there == nullptr) return true;
+    if (there->use == BallUse::used_up || (there->use != BallUse::fresh && end == from)) return false;
+    const bool cut = end == BallEnd::outside ? there->outside_as_cut : there->inside_as_cut;
+    return !cut && !(end == BallEnd::outside ? there->outside : there->inside);
+  };
+  for (const BallEnd end : {from, other}) {
+    if (!is_open(end)) continue;
+    const auto before = static_cast<std::ptrdiff_t>(dialogue.said_no().size());
+    ask_end_of(dialogue, open, end, from);
+    (end == BallEnd::outside ? asked.outside : asked.inside)
+        .assign(dialogue.said_no().begin() + before, dialogue.said_no().end());
+  }
+}
+
 }  // namespace
 
 BallAsked with_ball(const OpenProject& open, const Options& options, const Context& context, const Common& common,
@@ -68,29 +89,22 @@ BallAsked with_ball(const OpenProject& open, const Options& options, const Conte
   if (options.has("offcut")) return {options};  // its ends and its yarn are known
   const BallState* there = ball_there(open.state, options);
   if (there != nullptr && tells_of_it(options)) return {options};
-  if (there == nullptr) takes(options);
+  if (there == nullptr || options.has("begin")) takes(options);
   Dialogue dialogue(options, context, common);
   if (!options.has("ball")) ask_name(dialogue, open.state, next, takes);
+  const bool fresh = there == nullptr || there->use == BallUse::fresh;
   const bool weighed = options.has("mass") || options.has("length") || (there != nullptr && there->mass);
-  if (!weighed) {
+  if (fresh && !weighed) {
     dialogue.ask(
         {"mass", "--mass 50.2g", {"", "Its mass on the scale, like 50.2 g (Enter: not weighed)"}, Enter::skips}, takes);
   }
-  const BallEnd otherwise = there == nullptr ? BallEnd::outside : there->from;
-  const BallEnd from = choice(options, "from", otherwise, {{"outside", BallEnd::outside}, {"inside", BallEnd::inside}});
-  std::vector<SaidNo> first_no;
-  const bool read = options.has("outside") || options.has("inside") || (there != nullptr && there->first_reading());
-  if (!read && !options.has("plain") && (there == nullptr || !there->plain)) {
-    const BallEnd other = from == BallEnd::outside ? BallEnd::inside : BallEnd::outside;
-    ask_end_of(dialogue, open, from, from);
-    first_no = dialogue.said_no();
-    const bool other_read = there != nullptr && (other == BallEnd::outside ? there->outside : there->inside);
-    if (!other_read) ask_end_of(dialogue, open, other, from);
+  BallAsked asked{dialogue.options()};
+  const bool plain = options.has("plain") || (there != nullptr && there->plain);
+  if (!plain && !options.has("outside") && !options.has("inside")) {
+    ask_ends(dialogue, open, there, asked);
+    asked.options = dialogue.options();
   }
-  std::vector<SaidNo> other_no(dialogue.said_no().begin() + static_cast<std::ptrdiff_t>(first_no.size()),
-                               dialogue.said_no().end());
-  if (from == BallEnd::inside) first_no.swap(other_no);
-  return {dialogue.options(), std::move(first_no), std::move(other_no)};
+  return asked;
 }
 
 }  // namespace ballchange

@@ -190,7 +190,9 @@ class ProjectEnds {
     const bool old_end = end == End::old_end;
     const bool knot = dialogue_.options().has("knot");
     const auto before = old_end && !knot ? read_before(open_, measures) : std::nullopt;
-    const AskedText text = end_asked(end, open_.state.yarn.repeat, measures.told, before);
+    const Repeat& repeat = open_.state.yarn.repeat;
+    const AskedText text =
+        knot ? knot_side_asked(end, repeat, measures.told) : end_asked(end, repeat, measures.told, before);
     dialogue_.ask_end({old_end ? "old" : "new", typed, text, Enter::ends, before}, open_.state.yarn, measures.told,
                       places(end));
   }

@@ -183,7 +183,9 @@ void refuse_what_does_not_fit(const OpenProject& open, const Options& with, cons
     did::Ball ball = ball_told(with, measures_of(with, project, state).ruler);
     refuse_second_name(state, ball.ball);
     if (ball.ball.empty()) ball.ball = next_name(state);
-    return std::vector<Did>{ball};
+    std::vector<Did> entries{ball};
+    if (with.has("begin")) entries.emplace_back(did::Begin{ball.ball, {}});
+    return entries;
   }));
 }
 
@@ -192,6 +194,21 @@ std::string offcut_ball_line(const Recorded& recorded, Told told, std::size_t co
   const BallState& ball = *recorded.after.find_ball(entry.ball);
   const auto offcut = offcuts::placed(recorded.after, ruler_on_record(recorded.after.ruler, recorded.project), ball);
   return labelled("Offcut", offcut_ball_text(recorded.after, ball, offcut, told), columns);
+}
+
+// An end that is in the work already: its reading tells of the yarn, and nothing of what comes.
+std::string worked_end_line(const State& state, const did::Ball& told, std::size_t columns) {
+  const BallState* ball = state.find_ball(told.ball);
+  if (ball == nullptr || ball->use == BallUse::fresh) return {};
+  const auto gone = [&](BallEnd end) { return ball->use == BallUse::used_up || end == ball->from; };
+  const bool outside = told.outside && gone(BallEnd::outside), inside = told.inside && gone(BallEnd::inside);
+  if (!outside && !inside) return {};
+  const std::string ends = outside && inside ? "both ends of" : outside ? "the outside end of" : "the inside end of";
+  return labelled("Mind",
+                  fmt::format("{} ball {} {} in the work already: the reading is kept for \"measure\" and counts for "
+                              "nothing else.",
+                              ends, printable(told.ball, 40), outside && inside ? "are" : "is"),
+                  columns);
 }
 
 std::string lot_line(const Recorded& recorded, std::size_t columns) {
@@ -245,6 +262,7 @@ Outcome run_ball(const Options& given, Context& context) {
     return entries_for(options, ball, trim, state);
   });
   if (ball.offcut) lines += offcut_ball_line(recorded, measures.told, common.screen.text_columns());
+  lines += worked_end_line(open.state, ball, common.screen.text_columns());
   if (ball.dye_lot) lines += lot_line(recorded, common.screen.text_columns());
   tell_recorded(recorded, lines, options, context, common);
   return Outcome::done;

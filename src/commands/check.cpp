@@ -33,24 +33,30 @@ bool wants_it_recorded(const Context& context, const std::string& question) {
   return false;
 }
 
-// Somebody else recorded, or edited the file, while the question stood there.
-void refuse_if_changed(const OpenProject& shown, const Project& now) {
-  if (shown.project.entries == now.entries && write_project(shown.project) == write_project(now)) return;
-  throw Problem(Fault::file, fmt::format("{} has changed since the advice was given, so nothing was recorded; check "
-                                         "again",
-                                         printable(shown.path)));
-}
-
 // The join, and before it the fresh ball where none is on record: by the name `added`, with the end that was read.
-std::vector<Did> entries_of(ProjectAdvice advised, const std::string& added, const OpenProject& open,
+std::vector<Did> entries_of(ProjectAdvice advised, const std::string& added, const Project& project, const State& state,
                             const Options& options, const EndTexts& texts) {
   if (!added.empty()) advised.on_record.ball = added;
-  did::Join join = entry_of(advised, open.project, open.state, options, texts);
+  did::Join join = entry_of(advised, project, state, options, texts);
   if (added.empty()) return {std::move(join)};
   did::Ball ball;
   ball.ball = added;
   ball.outside = join.new_reading;
   return {std::move(ball), std::move(join)};
+}
+
+// Whether the same advice would be given now: somebody else may have recorded, or edited the file, while the question
+// stood there.
+bool still_holds(const std::vector<Did>& entries, const std::string& added, const Project& project, const State& state,
+                 const Options& options, const EndTexts& texts) {
+  try {
+    if (!added.empty() && next_name(state) != added) return false;
+    const ProjectAdvice advised = advise_in(project, state, options, texts);
+    return advised.advice.verdict == JoinVerdict::cut && !advised.on_record.too_much_left &&
+           entries_of(advised, added, project, state, options, texts) == entries;
+  } catch (const Problem&) {
+    return false;
+  }
 }
 
 void tell_to_name_it(const OpenProject& open, const Context& context, const Common& common) {
@@ -67,7 +73,7 @@ void tell_to_choose(const BallAhead& better, const std::string& ball, const Cont
   answer(context, common,
          labelled("Then",
                   fmt::format("to record it, say which ball you take: --ball {}, or --ball {} all the same.",
-                              printable(better.ball, 40), printable(ball, 40)),
+                              typed_path(better.ball), typed_path(ball)),
                   common.screen.text_columns()));
 }
 
@@ -80,15 +86,17 @@ void offer_to_record(const OpenProject& open, const ProjectAdvice& advised, cons
   const bool unnamed = advised.on_record.ball.empty();
   if (unnamed && !fresh_balls(open.state).empty()) return tell_to_name_it(open, context, common);
   const std::string added = unnamed ? next_name(open.state) : std::string();
-  std::vector<Did> entries = entries_of(advised, added, open, options, texts);
+  std::vector<Did> entries = entries_of(advised, added, open.project, open.state, options, texts);
   if (!wants_it_recorded(context, unnamed ? fmt::format("Record it, and ball {} with this reading? (y/n) ", added)
                                           : "Record it? (y/n) ")) {
     context.out << "Nothing recorded.\n";
     return;
   }
-  const Recorded recorded = record(open, options, context, [&](const Project& now, const State&) {
-    refuse_if_changed(open, now);
-    return entries;
+  const Recorded recorded = record(open, options, context, [&](const Project& now, const State& state) {
+    if (still_holds(entries, added, now, state, options, texts)) return entries;
+    throw Problem(Fault::file, fmt::format("{} has changed since the advice was given, so nothing was recorded; check "
+                                           "again",
+                                           printable(open.path)));
   });
   const std::size_t columns = common.screen.text_columns();
   const Told told = advised.terms.measures.told;

@@ -41,7 +41,7 @@ void refuse_join_options(const Options& options) {
 
 std::vector<OptionGroup> fabric_picture_options() {
   std::vector<OptionGroup> groups = join_groups();
-  groups.insert(groups.begin(), piece_options());
+  groups.insert(groups.begin(), {piece_options(), piece_drawing_options()});
   return groups;
 }
 

@@ -40,7 +40,7 @@ void add_fabric(ReportShown& shown, const OpenProject& open, const Options& opti
 
 }  // namespace
 
-std::vector<OptionGroup> report_options() { return {kGroup, common_options()}; }
+std::vector<OptionGroup> report_options() { return {kGroup, piece_drawing_options(), common_options()}; }
 
 Outcome run_report(const Options& options, Context& context) {
   const Common common = common_of(options, context);

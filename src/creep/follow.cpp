@@ -14,6 +14,8 @@ constexpr double kWithinReason = 3.5;
 // Two ways to read what was seen are told apart where one is a hundred times likelier.
 constexpr double kFarApart = 9;
 
+constexpr int kMostSlips = 3;  // that are looked past for one that tells where the colours lie
+
 double square(double value) { return value * value; }
 
 // One way to read a change that was seen.
@@ -28,8 +30,14 @@ struct Reading {
 
 class Following {
  public:
-  Following(const State& state, const Repeat& repeat, const std::optional<Start>& start)
-      : state_(state), walk_(state, repeat, start ? start->place : Length()), repeat_(repeat), filter_(doubts(state)) {
+  // Those of `left_out` are taken as slips.
+  Following(const State& state, const Repeat& repeat, const std::optional<Start>& start,
+            const std::vector<bool>& left_out)
+      : state_(state),
+        left_out_(left_out),
+        walk_(state, repeat, start ? start->place : Length()),
+        repeat_(repeat),
+        filter_(doubts(state)) {
     if (!start) return;
     filter_.settle(Length(), start->variance);
     change_ = start->place;
@@ -38,7 +46,13 @@ class Following {
   }
 
   Creep run() {
-    for (std::size_t i = 0; i < state_.sightings.size(); ++i) result_.sightings.push_back({i, take(i)});
+    for (std::size_t i = 0; i < state_.sightings.size(); ++i) {
+      const Use use = left_out_[i] ? Use::unfitting : take(i);
+      result_.sightings.push_back({i, use});
+      if (use == Use::counted) ++result_.counted;
+      if (use == Use::unfitting) ++result_.unfitting;
+      if (use == Use::first) result_.anchored = true;
+    }
     go_on(state_.used);
     result_.ball_seen = counted_in_ball_ >= 2;
     end_ball();
@@ -178,6 +192,7 @@ class Following {
   }
 
   const State& state_;
+  const std::vector<bool>& left_out_;
   Walk walk_;
   const Repeat& repeat_;
   Filter filter_;
@@ -193,11 +208,24 @@ class Following {
 }  // namespace
 
 bool plain(const Share& share) { return std::abs(share.mean) > kNineInTen * share.sd; }
-bool Creep::plain() const { return known && creeping::plain(creep); }
+bool Creep::plain() const { return known && !doubtful() && counted >= (anchored ? 2 : 1) && creeping::plain(creep); }
 
 std::optional<Creep> follow(const State& state, const Repeat& repeat, const std::optional<Start>& start) {
   if (state.sightings.empty() || !state.gauge.now().yarn_per_stitch) return std::nullopt;
-  return Following(state, repeat, start).run();
+  std::vector<bool> left_out(state.sightings.size());
+  const auto run = [&] { return Following(state, repeat, start, left_out).run(); };
+  Creep best = run();
+  if (start) return best;
+  Creep last = best;
+  for (int again = 0; again < kMostSlips && best.unfitting > again + 1; ++again) {
+    const auto first = std::find_if(last.sightings.begin(), last.sightings.end(),
+                                    [](const Watched& one) { return one.use == Use::first; });
+    if (first == last.sightings.end()) break;
+    left_out[first->sighting] = true;
+    last = run();
+    if (last.unfitting < best.unfitting) best = last;
+  }
+  return best;
 }
 
 }  // namespace ballchange::creeping

@@ -39,6 +39,8 @@ struct BallRepeat {
 
 struct Creep {
   std::vector<Watched> sightings;
+  int counted = 0, unfitting = 0;    // of them
+  bool anchored = false;             // one of them tells where the colours lie, on which the others are counted
   bool known = false;                // a change was counted on the beginning, or on one before it
   bool ball_seen = false;            // of the ball in work, so that its own repeat has a part in the creep
   Share looser;                      // a stitch, than the gauge in force says
@@ -49,13 +51,18 @@ struct Creep {
   std::optional<Length> per_row;     // along one row
   std::vector<BallRepeat> balls;     // those of which two changes or more were counted, in the order of the work
 
-  // Larger than its own doubt: it lies outside nine in ten of what could be nothing.
+  // More of what was seen speaks against it than for it: something that was told is wrong.
+  [[nodiscard]] bool doubtful() const { return unfitting > counted; }
+  // Larger than its own doubt: it lies outside nine in ten of what could be nothing. Never by one change alone that is
+  // counted on another, nor where it is doubtful.
   [[nodiscard]] bool plain() const;
 };
 [[nodiscard]] bool plain(const Share& share);
 
 // `repeat` runs as the work does: mirrored for a ball that runs backward. Without a start the first change of a colour
-// that comes once a repeat tells where the colours lie. Nothing where nothing was seen or a stitch's yarn isn't known.
+// that comes once a repeat tells where the colours lie; where more that is seen later speaks against it than for it,
+// one of those after it, if that fits better: the first may be a slip. Nothing where nothing was seen or a stitch's
+// yarn isn't known.
 [[nodiscard]] std::optional<Creep> follow(const State& state, const Repeat& repeat, const std::optional<Start>& start);
 
 }  // namespace ballchange::creeping

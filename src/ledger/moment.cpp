@@ -126,7 +126,7 @@ Moment parse_moment(std::string_view text, std::string_view what) {
   int second = 0;
   if (cursor.take(":")) {
     second = cursor.number(2);
-    if (cursor.take(".")) cursor.skip_digits();
+    if (cursor.take(".,")) cursor.skip_digits();
   }
   if (!cursor.good()) throw refuse("is no date and time; write both");
   if (cursor.done()) throw refuse("has no time zone; add one");

@@ -8,13 +8,18 @@
 #include <map>
 
 #include "paper/lettering.hpp"
+#include "show/text.hpp"
 
 namespace ballchange {
 namespace {
 
 constexpr double kLeft = 24, kRight = 20, kAbove = 3;  // mm: margins for rows and balls, for joins
 constexpr double kThin = 0.6;                          // mm
-constexpr double kMostLetters = 400;
+constexpr int kMostLetters = 400;
+constexpr double kLetterAcross = 18, kLetterDown = 15;  // mm from letter to letter where rows are too low for one
+constexpr double kPlate = 3;                            // mm, how wide such a letter's plate is
+constexpr double kLeastShare = 0.4;                     // of the paper, that the piece gets whatever stands below it
+constexpr std::size_t kMostShapes = 20'000;
 constexpr double kTrueSize = 10;  // mm on paper for a cm of fabric
 
 std::string fixed(double number) { return fmt::format("{:.2f}", number); }
@@ -32,7 +37,7 @@ class FabricPaper {
     // The scale, and what the signs mean, which may take two lines.
     const double below = legend_size(scene_.colours, most.width).height + 4 * kLine;
     const double wide = (most.width - kLeft - kRight) / scene_.width().cm();
-    const double tall = (most.height - above() - below) / scene_.height().cm();
+    const double tall = std::max(most.height - above() - below, kLeastShare * most.height) / scene_.height().cm();
     scale_ = std::min({wide, tall, kTrueSize});
   }
 
@@ -80,22 +85,37 @@ class FabricPaper {
     return scene_.row_height.cm() * scale_ < kThin ? "stroke=\"none\"" : "shape-rendering=\"crispEdges\"";
   }
 
+  // Too many to be shapes of their own, and too small to be soft.
+  [[nodiscard]] bool fine() const { return scene_.patches.size() > kMostShapes; }
+
   void patches() {
     drawing_.open(edges());
+    std::vector<std::string> of_colour(scene_.colours.size());
     for (const FabricPatch& patch : scene_.patches) {
-      std::string d;
+      std::string d = fine() ? std::move(of_colour[patch.colour]) : std::string();
       for (const FabricBox& part : patch.boxes) {
         const Box box = paper(part);
         const std::string wide = fixed(box.right - box.left);
         d += fmt::format("M{} {}h{}v{}h-{}z", fixed(box.left), fixed(box.top), wide, fixed(box.bottom - box.top), wide);
       }
-      drawing_.path(d, fmt::format("fill=\"{}\"", drawing_.url(fill_name(patch.colour, piece_.key))));
+      if (fine()) {
+        of_colour[patch.colour] = std::move(d);
+      } else {
+        filled(d, patch.colour);
+      }
+    }
+    for (ColourId colour = 0; colour < of_colour.size(); ++colour) {
+      if (!of_colour[colour].empty()) filled(of_colour[colour], colour);
     }
     drawing_.close();
+  }
+  void filled(const std::string& d, ColourId colour) {
+    drawing_.path(d, fmt::format("fill=\"{}\"", drawing_.url(fill_name(colour, piece_.key))));
   }
 
   // Yarn changes colour over a few centimetres, not between two stitches.
   void soften() {
+    if (fine()) return;
     std::map<std::string, bool> defined;
     const double stitches = piece_.soft / scene_.stitch_width;
     drawing_.open(edges());
@@ -127,8 +147,33 @@ class FabricPaper {
                     drawing_.id(name), hex(inks_[left].shade), hex(inks_[right].shade)));
   }
 
-  // In patches that have room for one: in one row, or over several.
-  void letters() {
+  void letters() { scene_.row_height.cm() * scale_ < 0.9 * kLetters ? letters_on_plates() : letters_in_rows(); }
+
+  // Where rows are too low for a letter, those of the colours around it, here and there, each on its shade.
+  void letters_on_plates() {
+    const FabricColours colours(scene_);
+    const double down =
+        std::max(kLetterDown, std::sqrt(width() * height() * kLetterDown / kLetterAcross / kMostLetters));
+    const int lines = std::max(1, int(height() / down)), columns = std::max(1, int(width() / kLetterAcross));
+    for (int line = 0; line < lines; ++line) {
+      for (int column = 0; column < columns; ++column) {
+        const double x = width() * (column + 0.5) / columns, y = height() * (line + 0.5) / lines;
+        const auto at = [this](double mm) { return Length::cm(mm / scale_); };
+        const auto here = colours.in({at(x - kPlate), at(y - kLetters / 2), at(2 * kPlate), at(kLetters)});
+        for (std::size_t i = 0; i < here.size(); ++i)
+          plate(x + kPlate * (double(i) - double(here.size()) / 2), y, here[i]);
+      }
+    }
+  }
+  void plate(double left, double middle, ColourId colour) {
+    const Ink& ink = inks_[colour];
+    drawing_.rect(left, middle - kLetters / 2, kPlate, kLetters + 0.2, fmt::format("fill=\"{}\"", hex(ink.shade)));
+    drawing_.text(left + kPlate / 2, middle + kSink * kLetters, ink.letter,
+                  fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(ink.shade)));
+  }
+
+  // In patches that have room for one.
+  void letters_in_rows() {
     int written = 0;
     for (const FabricPatch& patch : scene_.patches) {
       const auto widest =
@@ -186,6 +231,7 @@ class FabricPaper {
     double free = height() + kLetters;  // words below this are written already
     for (std::size_t i = 0; i < scene_.balls.size(); ++i) {
       const BallMark& ball = scene_.balls[i];
+      if (ball.label.empty()) continue;
       const double bottom = i == 0 ? height() : point(ball.from).second;
       const double top = i + 1 < scene_.balls.size() ? point(scene_.balls[i + 1].from).second : 0;
       const double x = -9.5;
@@ -202,7 +248,9 @@ class FabricPaper {
     double free = height() + 2 * kLetters;
     for (const JoinMark& join : scene_.joins) {
       const auto [x, y] = point(join.at);
-      drawing_.path(fmt::format("M{} {}m-1.2 0l1.2-1.2 1.2 1.2-1.2 1.2z", fixed(x), fixed(y)),
+      const char* const sign =
+          join.knot_left ? "m-1 0a1 1 0 0 0 2 0a1 1 0 0 0-2 0z" : "m-1.2 0l1.2-1.2 1.2 1.2-1.2 1.2z";
+      drawing_.path(fmt::format("M{} {}{}", fixed(x), fixed(y), sign),
                     "fill=\"#fff\" stroke=\"#000\" stroke-width=\".4\"");
       if (y > free - kLetters) continue;
       free = y;
@@ -232,10 +280,16 @@ class FabricPaper {
 
   [[nodiscard]] std::string signs() const {
     std::string said;
-    if (!scene_.joins.empty()) said = "\u25C7 a join, at its right the ball that it brings in";
-    if (!scene_.all_done()) {
-      said += fmt::format("{}pale: not worked yet", said.empty() ? "" : "; ");
-    }
+    const auto say = [&](std::string_view words) { said += fmt::format("{}{}", said.empty() ? "" : "; ", words); };
+    const auto is_knot = [](const JoinMark& join) { return join.knot_left; };
+    const auto is_out = [](const JoinMark& join) { return join.out_of_step; };
+    const auto& joins = scene_.joins;
+    if (!std::all_of(joins.begin(), joins.end(), is_knot))
+      say("\u25C7 a join, at its right the ball that it brings in");
+    if (std::any_of(joins.begin(), joins.end(), is_knot)) say("\u25CB a knot that was left");
+    if (std::any_of(joins.begin(), joins.end(), is_out)) say("+ skipped, - repeated: so far it is out of step");
+    if (!scene_.all_done()) say("pale: not worked yet");
+    if (scene_.foundation) say("the low strip: the foundation");
     return said;
   }
 
@@ -245,7 +299,7 @@ class FabricPaper {
       const Told told = piece_.told == Told::inches ? Told::inches : Told::centimetres;  // of fabric, never stitches
       return scale_bar(drawing_, x_, y - 0.8, scale_, told, std::max(30.0, width() / 3));
     }
-    const std::string words = fmt::format("{} stitches, {} rows", scene_.stitches, scene_.rows);
+    const std::string words = fabric_size(scene_);
     drawing_.text(x_, y + 0.6, words, "");
     return written_width(words);
   }
@@ -260,6 +314,11 @@ class FabricPaper {
 };
 
 }  // namespace
+
+std::string fabric_size(const FabricScene& scene) {
+  return fmt::format("{}, {} {}{}", stitches(scene.stitches), scene.rows, row_word(scene.working),
+                     scene.rows == 1 ? "" : "s");
+}
 
 Sheet draw_fabric(Drawing& drawing, const FabricOnPaper& piece, double x, double y, Sheet most) {
   return FabricPaper(drawing, piece, x, y, most).draw(most);

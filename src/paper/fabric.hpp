@@ -18,9 +18,12 @@ struct FabricOnPaper {
   std::string key = {};  // begins the names of its fills: another for each piece in one drawing
 };
 
-// The piece to scale, at most `most` large with its margins: rows from below, what isn't worked yet paler, joins and
-// balls beside their rows, a scale, the colours by name. Adds to the drawing with its upper left corner at (x, y), and
-// returns how much paper it took.
+// "60 stitches, 1 row".
+[[nodiscard]] std::string fabric_size(const FabricScene& scene);
+
+// The piece to scale, at most `most` large with its margins (higher where more colours are to be named than that
+// holds): rows from below, what isn't worked yet paler, joins and balls beside their rows, a scale, the colours by
+// name. Adds to the drawing with its upper left corner at (x, y), and returns how much paper it took.
 Sheet draw_fabric(Drawing& drawing, const FabricOnPaper& piece, double x, double y, Sheet most);
 
 }  // namespace ballchange

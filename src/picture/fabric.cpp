@@ -184,4 +184,26 @@ std::optional<ColourId> FabricColours::on_sheet(Length x, Length y) const {
   return at({row, runs_leftward(scene_, row) ? scene_.stitches - across : across});
 }
 
+std::vector<ColourId> FabricColours::in(const SheetBox& part) const {
+  constexpr int kAcross = 5, kDown = 12;
+  std::vector<int> found(scene_.colours.size());
+  int all = 0;
+  for (int i = 0; i < kAcross; ++i) {
+    for (int j = 0; j < kDown; ++j) {
+      const auto colour =
+          on_sheet(part.x + part.width * ((i + 0.5) / kAcross), part.y + part.height * ((j + 0.5) / kDown));
+      if (!colour) continue;
+      ++found[*colour];
+      ++all;
+    }
+  }
+  std::vector<ColourId> most;
+  for (ColourId colour = 0; colour < found.size(); ++colour) {
+    if (found[colour] * 3 >= all && found[colour] > 0) most.push_back(colour);
+  }
+  std::stable_sort(most.begin(), most.end(), [&](ColourId a, ColourId b) { return found[a] > found[b]; });
+  if (most.size() > 2) most.resize(2);
+  return most;
+}
+
 }  // namespace ballchange

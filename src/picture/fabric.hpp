@@ -57,10 +57,12 @@ struct FabricPatch {
 struct JoinMark {
   OnRow at;
   std::string label;
+  bool knot_left = false;    // no join: the knot was left as it was tied
+  bool out_of_step = false;  // its label says how far
 };
 struct BallMark {
   OnRow from;
-  std::string label;
+  std::string label;  // empty: nobody knows yet which ball it will be
 };
 
 struct FabricScene {
@@ -103,6 +105,8 @@ class FabricColours {
   [[nodiscard]] std::optional<ColourId> at(const OnRow& place) const;
   // On the sheet, from its upper left corner.
   [[nodiscard]] std::optional<ColourId> on_sheet(Length x, Length y) const;
+  // Those that fill a third of a part of the sheet or more, most first, at most two.
+  [[nodiscard]] std::vector<ColourId> in(const SheetBox& part) const;
 
  private:
   struct Part {

@@ -175,9 +175,9 @@ std::string no_end_on_record(const State& state) {
   }
   if (const auto apart = balls_come_apart(state); !apart.empty()) {
     return fmt::format(
-        "ball {0} came apart from the work: read its end again and tell it with --ball {0} --new "
+        "ball {} came apart from the work: read its end again and tell it with --ball {} --new "
         "\"plum 15, sand 11, rust 30\"",
-        printable(apart.front(), 40));
+        printable(apart.front(), 40), typed_path(apart.front()));
   }
   if (fresh.empty()) {
     return "no fresh ball is on record: tell its end with --new \"plum 15, sand 11, rust 30\", or add it with ball "
@@ -187,7 +187,7 @@ std::string no_end_on_record(const State& state) {
   std::string text = fmt::format(
       "no fresh ball's end is on record: tell it with --new \"plum 15, sand 11, rust 30\", or record it "
       "with ball --ball {} --{} READING",
-      printable(first.id, 40), end_name(first.from));
+      typed_path(first.id), end_name(first.from));
   if (const JoinState* ahead = next_join_ahead(state)) text += "; or " + what_lies_ahead(*ahead, state.fabric.working);
   return text;
 }
@@ -235,8 +235,9 @@ void take_read(ProjectAdvice& advised, const BallState* ball, const Options& opt
 std::optional<BallNotRanked::Why> why_not_ranked(const Offer& offer) {
   const Placing& placing = offer.strand.placing;
   if (placing.verdict == Verdict::no_fit) return BallNotRanked::Why::no_fit;
-  if (placing.verdict == Verdict::unsettled || placing.ask) return BallNotRanked::Why::unsettled;
+  if (placing.verdict == Verdict::unsettled) return BallNotRanked::Why::unsettled;
   if (offer.advice.verdict == JoinVerdict::turn_ball) return BallNotRanked::Why::turned;
+  if (placing.ask) return BallNotRanked::Why::unsettled;
   return std::nullopt;
 }
 
@@ -302,7 +303,7 @@ const BallState& ball_to_join(const State& state, const std::string& id, bool is
   if (is_read) return ball;
   if (ball.use != BallUse::fresh) refuse_not_fresh(ball);
   if (!ball.first_reading() && !ball.offcut) {
-    refuse(fmt::format("--ball: the {} end of ball {} was never read; tell it with --new \"plum 15, sand 11, rust 30\"",
+    refuse(fmt::format("--ball: the {} end of ball {} is not on record; tell it with --new \"plum 15, sand 11, rust 30\"",
                        end_name(ball.from), printable(id, 60)));
   }
   return ball;

@@ -17,4 +17,12 @@ struct BegunAt {
 // hand, is no reading.
 [[nodiscard]] std::optional<BegunAt> begun_at(const Project& project, const State& state);
 
+// The same, reckoned back along the work from what was known later: the end of the old strand that was read at a join,
+// otherwise the first change of a colour that comes once a repeat. By the entry that tells it.
+struct ReckonedBack {
+  int entry = 0;
+  BegunAt begun;
+};
+[[nodiscard]] std::optional<ReckonedBack> reckoned_back(const Project& project, const State& state);
+
 }  // namespace ballchange

@@ -20,7 +20,13 @@ constexpr int kRowsUnplanned = 60;
 constexpr double kYarnToWidth = 3;  // a stitch takes about three times its width; common practice, no source
 constexpr Length kSoft = 3_cm;      // of yarn, over which one colour gives way to the next; common practice, no source
 
-constexpr std::array<OptionRow, 12> kRows{{
+constexpr std::array<OptionRow, 3> kDrawing{{
+    {"stitches-in-10cm", "N", "stitches across 10 cm of it, for its proportions"},
+    {"rows-in-10cm", "N", "rows up 10 cm of it"},
+    {"left-handed", "", "row 1 from left to right"},
+}};
+constexpr OptionGroup kDrawingGroup{"How the piece is drawn", kDrawing};
+constexpr std::array<OptionRow, 9> kRows{{
     {"yarn", "PROFILE", "the yarn, where there is no project"},
     {"stitches", "N", "another width"},
     {"rows", "N", "so many rows"},
@@ -29,10 +35,7 @@ constexpr std::array<OptionRow, 12> kRows{{
     {"yarn-per-turn", "L", "yarn a turn takes"},
     {"foundation", "L", "yarn in the foundation"},
     {"first", "PLACE", "another start: what the first stitch is, as \"rust 26\""},
-    {"stitches-in-10cm", "N", "stitches across 10 cm of it, for its proportions"},
-    {"rows-in-10cm", "N", "rows up 10 cm of it"},
     {"out-of-step", "L", "what a join so far out of step looks like, halfway up"},
-    {"left-handed", "", "row 1 from left to right"},
 }};
 constexpr OptionGroup kGroup{"The piece as it is, or might be", kRows};
 
@@ -42,11 +45,18 @@ Length told_length(const std::optional<Amount>& told, const Ruler& ruler, std::s
   return told ? to_length({told->number, told->unit}, ruler, std::string(what)) : Length();
 }
 
+// Where nothing on record tells how it begins, --first may tell it and is nothing imagined.
+bool is_on_record(const OpenProject& open, const Options& options) {
+  const std::string other = imagined(options);
+  if (other != "--first") return other.empty();
+  return !begun_at(open.project, open.state) && !reckoned_back(open.project, open.state);
+}
+
 class FabricOf {
  public:
   FabricOf(const OpenProject* open, const Options& options, const Context& context, const Common& common,
            const std::optional<ThoughtOf>& join)
-      : open_(open), options_(options), on_record_(open != nullptr && imagined(options).empty()), thought_of_(join) {
+      : open_(open), options_(options), on_record_(open != nullptr && is_on_record(*open, options)), thought_of_(join) {
     if (open_ != nullptr && options.has("yarn"))
       refuse("a project holds its own yarn: leave out --yarn, or the project");
     if (open_ != nullptr) {
@@ -70,7 +80,12 @@ class FabricOf {
     if (!scene) refuse("a piece of so many stitches, or of sections so short, is too fine to draw; draw fewer --rows");
     if (on_record_) mark(plan, *scene);
     if (unmade) scene->joins.push_back(*unmade);
+    const auto below = [](const JoinMark& a, const JoinMark& b) {
+      return std::pair(a.at.row, a.at.done) < std::pair(b.at.row, b.at.done);
+    };
+    std::stable_sort(scene->joins.begin(), scene->joins.end(), below);
     if (unmade && thought_of_) scene->balls.push_back({unmade->at, ball_name(thought_of_->ball)});
+    if (on_record_) end_last_ball(plan, *scene);
     scene->left_handed = options_.has("left-handed");
     const bool sized = size(*scene);
     DrawnFabric drawn{{std::move(*scene), {}, {}, {}, {}, measures_.told, sized}, std::move(plan), *repeat_, notes_};
@@ -91,16 +106,26 @@ class FabricOf {
       start_ = parse_place(*first, *repeat_, measures_.ruler, "--first") - foundation_;
       return;
     }
-    const auto begun = open_ != nullptr ? begun_at(open_->project, state()) : std::nullopt;
-    if (begun) {
-      if (begun->direction == Direction::backward) repeat_ = repeat_->mirrored();
-      start_ = begun->place;
-      return;
-    }
+    if (open_ != nullptr && begin_as_known()) return;
     start_ = -foundation_;
     notes_.push_back({fmt::format("where the work begins isn't known: drawn as if its first stitch began {}",
                                   printable(repeat_->name_of(0), 40)),
                       "tell it with --first"});
+  }
+
+  bool begin_as_known() {
+    auto begun = begun_at(open_->project, state());
+    if (!begun) {
+      const auto reckoned = reckoned_back(open_->project, state());
+      if (!reckoned) return false;
+      begun = reckoned->begun;
+      notes_.push_back(
+          {fmt::format("the end it was begun with is not on record: drawn by what entry {} tells", reckoned->entry),
+           {}});
+    }
+    if (begun->direction == Direction::backward) repeat_ = repeat_->mirrored();
+    start_ = begun->place;
+    return true;
   }
 
   [[nodiscard]] int rows() const {
@@ -172,8 +197,7 @@ class FabricOf {
     const bool back = told->starts_with('-');
     const Length size = parse_length(back ? told->substr(1) : *told, measures_.ruler, "--out-of-step");
     const Length shift = back ? -size : size;
-    const std::string label = fmt::format("{} {}", tape(size, measures_.told), back ? "back" : "on");
-    return run_on(plan, used_at(plan, {plan.rows / 2 + 1, 0}), shift, label);
+    return run_on(plan, used_at(plan, {plan.rows / 2 + 1, 0}), shift, shift_label(shift));
   }
 
   std::optional<JoinMark> proposed(FabricPlan& plan) {
@@ -187,7 +211,7 @@ class FabricOf {
     while (plan.yarn.size() > 1 && plan.yarn.back().used > used) plan.yarn.pop_back();
     const YarnFrom& before = plan.yarn.back();
     plan.yarn.push_back({used, before.place + (used - before.used) + shift});
-    return {where_used(plan, used), label};
+    return {where_used(plan, used), label, false, !is_nothing(shift, measures_.told)};
   }
 
   [[nodiscard]] static std::string ball_name(const std::string& ball) {
@@ -195,8 +219,24 @@ class FabricOf {
   }
   // "B +3 cm": the ball it brings in, and what it is out of step.
   [[nodiscard]] std::string join_label(const std::string& ball, const std::optional<Length>& shift) const {
-    if (!shift || is_nothing(*shift, measures_.told)) return ball_name(ball);
-    return fmt::format("{} {}{}", ball_name(ball), *shift < Length() ? "-" : "+", tape(abs(*shift), measures_.told));
+    return is_out(shift) ? fmt::format("{} {}", ball_name(ball), shift_label(*shift)) : ball_name(ball);
+  }
+  [[nodiscard]] std::string shift_label(Length shift) const {
+    return fmt::format("{}{}", shift < Length() ? "-" : "+", tape(abs(shift), measures_.told));
+  }
+  [[nodiscard]] bool is_out(const std::optional<Length>& shift) const {
+    return shift && !is_nothing(*shift, measures_.told);
+  }
+
+  // It is used up where its yarn ends; which one comes then nobody knows.
+  void end_last_ball(const FabricPlan& plan, FabricScene& scene) const {
+    const BallState* ball = thought_of_       ? state().find_ball(thought_of_->ball)
+                            : state().working ? &state().balls[*state().working]
+                                              : nullptr;
+    const auto from = thought_of_ ? std::optional(used_at(plan, thought_of_->lands)) : state().used;
+    if (ball == nullptr || !ball->left || !from || scene.balls.empty()) return;
+    const Length end = *from + *ball->left;
+    if (end < end_of(plan)) scene.balls.push_back({where_used(plan, end), {}});
   }
 
   void mark(const FabricPlan& plan, FabricScene& scene) const {
@@ -206,7 +246,8 @@ class FabricOf {
       // Above what is drawn, or forgotten.
       if (*join->used >= end_of(plan) || (forgotten_from_ && *join->used > *forgotten_from_)) continue;
       const OnRow at = where_used(plan, *join->used);
-      scene.joins.push_back({at, join_label(join->new_ball, join->shift)});
+      scene.joins.push_back({at, join_label(join->knot_left ? "knot" : join->new_ball, join->shift), join->knot_left,
+                             is_out(join->shift)});
       if (!join->knot) scene.balls.push_back({at, ball_name(join->new_ball)});
     }
     if (scene.balls.empty() && state().working)
@@ -261,27 +302,34 @@ std::string_view working_words(Working working) {
   return "worked in rounds that are turned";
 }
 
+// " 2 joins: B in row 30, C +4 cm in row 90."
+std::string marks_description(const FabricScene& scene, bool knots, std::string_view one) {
+  std::string places;
+  int count = 0;
+  for (const JoinMark& join : scene.joins) {
+    if (join.knot_left != knots) continue;
+    places += fmt::format("{} {} in {} {}", count++ == 0 ? ":" : ",", join.label, row_word(scene.working), join.at.row);
+  }
+  if (count == 0) return {};
+  return fmt::format(" {} {}{}{}.", count, one, count == 1 ? "" : "s", places);
+}
+
 std::string fabric_description(const FabricScene& scene) {
-  const std::string_view rows = row_word(scene.working);
-  std::string text = fmt::format("{} stitches wide, {} {}s, {}, row 1 at the bottom.", scene.stitches, scene.rows, rows,
-                                 working_words(scene.working));
+  const std::string_view row = row_word(scene.working);
+  std::string text = fmt::format("{}, {}{}, {} 1 at the bottom.", fabric_size(scene), working_words(scene.working),
+                                 scene.foundation ? " on a foundation" : "", row);
   if (scene.done) {
     text += scene.done->row == 0
                 ? " Nothing is worked yet."
-                : fmt::format(" Worked as far as {} {}, stitch {:.0f}.", rows, scene.done->row, scene.done->done);
+                : fmt::format(" Worked as far as {} {}, stitch {:.0f}.", row, scene.done->row, scene.done->done);
   }
-  if (!scene.joins.empty())
-    text += fmt::format(" {} {}:", scene.joins.size(), scene.joins.size() == 1 ? "join" : "joins");
-  for (std::size_t i = 0; i < scene.joins.size(); ++i) {
-    const JoinMark& join = scene.joins[i];
-    text += fmt::format("{} {} in {} {}", i == 0 ? "" : ",", join.label, rows, join.at.row);
-  }
-  return text + (scene.joins.empty() ? "" : ".");
+  return text + marks_description(scene, false, "join") + marks_description(scene, true, "knot left");
 }
 
 }  // namespace
 
 const OptionGroup& piece_options() { return kGroup; }
+const OptionGroup& piece_drawing_options() { return kDrawingGroup; }
 
 std::vector<std::string> notes_of(const DrawnFabric& drawn) {
   std::vector<std::string> notes;

@@ -12,7 +12,8 @@
 // The piece of a project as a picture: as far as it is done and as it will go on, or as it would be otherwise.
 namespace ballchange {
 
-[[nodiscard]] const OptionGroup& piece_options();  // what is imagined otherwise than the project has it
+[[nodiscard]] const OptionGroup& piece_options();          // what is imagined otherwise than the project has it
+[[nodiscard]] const OptionGroup& piece_drawing_options();  // proportions, and the hand it is worked with
 
 struct TakenForGranted {
   std::string what;

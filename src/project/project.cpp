@@ -54,7 +54,7 @@ std::string only_project(const Context& context) {
   }
   throw Problem(Fault::content, fmt::format("several projects in this folder: {}; name the one meant right after the "
                                             "command, as {}",
-                                            listed_files(files), printable(files.front(), 60)));
+                                            listed_files(files), typed_path(files.front())));
 }
 
 std::string_view without_yaml(std::string_view name) {

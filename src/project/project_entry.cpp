@@ -54,9 +54,21 @@ void tell_readings(const ProjectAdvice& advised, const Project& project, const E
   join.new_reading = text_on_record(advised.new_text, advised.new_bare, advised.new_strand.reading, advised, project);
 }
 
+// Where a join comes to lie whose middle is so far from the old strand's loose end: all of it hangs loose that was
+// measured without meeting the hook.
+std::optional<RowStitch> landing_of(const ProjectAdvice& ends, Length from_end) {
+  const ProjectTerms& terms = ends.terms;
+  if (!terms.hook || !terms.fabric.yarn_per_stitch) return std::nullopt;
+  const Reading& reading = ends.old_strand.reading;
+  const Length to_join = std::max(Length(), reading.loose.value_or(reading.measured()) - from_end);
+  return landing(terms.fabric, *terms.hook, to_join);
+}
+
 // Where it will lie; the hook as told now, when no more is known.
-void tell_place(const Join& advice, const Options& options, std::optional<int> stitches, did::Join& join) {
-  const std::optional<RowStitch> place = advice.lands ? advice.lands : hook_of(options, stitches);
+void tell_place(const ProjectAdvice& advised, const Join& advice, const Options& options, did::Join& join) {
+  std::optional<RowStitch> place = advice.lands;
+  if (!place) place = landing_of(advised, advice.trim_old.value_or(Length()) + advice.allowance / 2);
+  if (!place) place = hook_of(options, advised.terms.fabric.stitches);
   if (!place) return;
   join.row = place->row;
   join.stitch = place->stitch;
@@ -97,16 +109,15 @@ void tell_method_as_cut(const ProjectTerms& terms, const Project& project, did::
 
 // Where the hook is told of, by the options or the record, and how much yarn lies between it and the join.
 void tell_landing_as_cut(const ProjectAdvice& ends, const Options& options, did::Join& join) {
-  const Reading& old_reading = ends.old_strand.reading;
-  const Fabric& fabric = ends.terms.fabric;
-  if (join.row || join.stitch || !old_reading.loose || !ends.terms.hook || !fabric.yarn_per_stitch) return;
+  if (join.row || join.stitch) return;
   const Ruler& ruler = ends.terms.measures.ruler;
-  const Length allowance = to_length({join.allowance->number, join.allowance->unit}, ruler, "allowance");
+  const Length allowance =
+      join.allowance ? to_length({join.allowance->number, join.allowance->unit}, ruler, "allowance") : Length();
   const Length off = length_option(options, "trim-old", ruler).value_or(Length());
-  const Length to_join = std::max(Length(), *old_reading.loose - off - allowance / 2);
-  const RowStitch lands = landing(fabric, *ends.terms.hook, to_join);
-  join.row = lands.row;
-  join.stitch = lands.stitch;
+  const auto lands = landing_of(ends, off + allowance / 2);
+  if (!lands) return;
+  join.row = lands->row;
+  join.stitch = lands->stitch;
 }
 
 // What the join takes of the old ball besides what is worked.
@@ -151,7 +162,7 @@ did::Join entry_of(const ProjectAdvice& advised, const Project& project, const S
     join.trim_new = amount(*advice.trim_new);
   }
   join.shift = amount(advice.shift);
-  tell_place(advice, options, advised.terms.fabric.stitches, join);
+  tell_place(advised, advice, options, join);
   tell_readings(advised, project, texts, join);
   return join;
 }

@@ -41,6 +41,46 @@ std::optional<std::string> added_by(const Project& project, int entry) {
   return before ? std::nullopt : std::optional(ball->ball);
 }
 
+// The entry that counts again once that one is cancelled: what a cancel cancelled.
+std::optional<int> counts_again(const Project& project, const Did& next) {
+  const auto* cancel = std::get_if<did::Cancel>(&next);
+  if (cancel == nullptr) return std::nullopt;
+  const auto* undone = std::get_if<did::Cancel>(&project.entries[std::size_t(cancel->entry - 1)].what);
+  return undone != nullptr ? std::optional(undone->entry) : std::nullopt;
+}
+
+bool is_refused(const Project& project, const State& before, const Did& next) {
+  const auto troubles = check_next(project, before, next).troubles;
+  return std::any_of(troubles.begin(), troubles.end(), [](const Trouble& trouble) { return trouble.skipped; });
+}
+
+constexpr int kMostTried = 20;  // each folds the whole log
+
+// Of the other cancels, the last one that must go first for `next` to fit.
+std::optional<int> cancel_before(const Project& project, const State& before, const Did& next) {
+  const int own = std::get<did::Cancel>(next).entry;
+  int tried = 0;
+  for (int n = static_cast<int>(project.entries.size()); n > 0 && tried < kMostTried; --n) {
+    const LogEntry& entry = project.entries[std::size_t(n - 1)];
+    if (n == own || !std::holds_alternative<did::Cancel>(entry.what)) continue;
+    ++tried;
+    const did::Cancel first{n};
+    const Checked then = check_next(project, before, first);
+    if (std::any_of(then.troubles.begin(), then.troubles.end(), [](const Trouble& t) { return t.skipped; })) continue;
+    Project longer = project;
+    longer.entries.push_back({static_cast<int>(project.entries.size()) + 1, entry.at, first});
+    if (!is_refused(longer, then.after, next)) return n;
+  }
+  return std::nullopt;
+}
+
+// The entry that would count again lacks what was cancelled since.
+Problem lacks(const std::string& path, const Trouble& trouble, const std::optional<int>& first) {
+  return {Fault::content,
+          fmt::format("{}: entry {} would count again and would not fit ({}){}", printable(path), trouble.entry,
+                      trouble.message, first ? fmt::format("; cancel entry {} first", *first) : std::string())};
+}
+
 // Others that an entry leaves unfit: from the last one back they can be cancelled.
 Problem in_the_way(const std::string& path, const Project& project, const Did& next,
                    const std::vector<Trouble>& others) {
@@ -78,8 +118,10 @@ State fitting(const std::string& path, const Project& project, const State& befo
       others.push_back(trouble);
     }
   }
-  if (!others.empty()) throw in_the_way(path, project, next, others);
-  return std::move(checked.after);
+  if (others.empty()) return std::move(checked.after);
+  const auto again = counts_again(project, next);
+  if (others.back().entry == again) throw lacks(path, others.back(), cancel_before(project, before, next));
+  throw in_the_way(path, project, next, others);
 }
 
 // The work of one recording, done with the lock held.

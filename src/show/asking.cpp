@@ -108,6 +108,15 @@ std::string how_settled(const PlaceShown& shown, Told told) {
 
 }  // namespace
 
+AskedText knot_side_asked(End end, const Repeat& repeat, Told told) {
+  const bool old_end = end == End::old_end;
+  return {fmt::format("The strand from the knot towards the {}. From the knot on, each colour and its length, like {}; "
+                      "the last length may be left out.{}\nColours of this yarn: {}.",
+                      old_end ? "work" : "ball", example_of(end, repeat, told),
+                      old_end ? " Write hook as an entry where the hook is." : "", colours_of(repeat)),
+          old_end ? "Knot, work side" : "Knot, ball side"};
+}
+
 AskedText end_asked(End end, const Repeat& repeat, Told told, const std::optional<std::string>& before) {
   AskedText asked{fmt::format("{} {}", whose(end), how_to_read(example_of(end, repeat, told))),
                   std::string(prompt_of(end))};

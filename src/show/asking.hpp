@@ -15,6 +15,8 @@ struct AskedText {
   std::string prompt;  // without the colon
 };
 
+// One of the two sides of a knot, the old end the one towards the work.
+[[nodiscard]] AskedText knot_side_asked(End end, const Repeat& repeat, Told told);
 // What was read before of that end, if anything, is taken by Enter.
 [[nodiscard]] AskedText end_asked(End end, const Repeat& repeat, Told told, const std::optional<std::string>& before);
 // The same where no yarn is known.

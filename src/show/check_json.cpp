@@ -132,6 +132,10 @@ void why_member(Json& json, const CheckShown& shown) {
   for (const Remark remark : shown.advice.remarks) {
     json.object().member("remark", remark_name(remark)).member("text", remark_text(remark, shown, told)).end();
   }
+  if (shown.project != nullptr && shown.project->too_much_left) {
+    const std::string text = too_much_left_text(*shown.project->too_much_left, told);
+    json.object().member("remark", "hook-unknown").member("text", text).end();
+  }
   json.end();
 }
 

@@ -178,7 +178,7 @@ std::string ahead_text(const CheckShown& shown, Told told) {
     return fmt::format("ball {}{} costs {} now, {} the joins after it {}: take it with --ball {}.{}",
                        printable(best.ball, 40), best.other_end ? " (from its other end)" : "",
                        more_or_less(now, told, doubt), against ? "but" : "and", more_or_less(later, told, doubt),
-                       printable(best.ball, 40), looked_at_text(*shown.project));
+                       typed_path(best.ball), looked_at_text(*shown.project));
   }
   if (!own->follows) return {};
   return fmt::format("ball {} follows with nothing to cut off.", printable(*own->follows, 40));

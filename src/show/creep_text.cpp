@@ -162,6 +162,26 @@ std::string corrected(const CreepShown& shown, const JoinState& join, Told told)
   return text + ".";
 }
 
+// The first that doesn't fit the others, by its entry.
+std::string unfitting_text(const CreepShown& shown) {
+  const auto& all = shown.creep->sightings;
+  const auto first = std::find_if(all.begin(), all.end(), [](const auto& one) { return one.use == Use::unfitting; });
+  if (first == all.end()) return {};
+  const Sighting& sighting = shown.state.sightings[first->sighting];
+  const int more = shown.creep->unfitting - 1;
+  return fmt::format(
+      "{} (entry {}){} fit the other colours that were seen and {}n't counted: look again, or cancel it.",
+      printable(sighting.seen.text, 60), sighting.entry,
+      more == 0 ? " does not" : fmt::format(" and {} more do not", more), more == 0 ? "is" : "are");
+}
+
+std::string doubtful_text(const Creep& creep) {
+  return fmt::format(
+      "not told: {} of {} colours that were seen don't fit the others. Look where they really fall, and "
+      "cancel what is wrong.",
+      creep.unfitting, creep.unfitting + creep.counted + (creep.anchored ? 1 : 0));
+}
+
 }  // namespace
 
 std::string longer_text(const creeping::Share& longer, Length repeat, Told told) {
@@ -172,10 +192,13 @@ std::string longer_text(const creeping::Share& longer, Length repeat, Told told)
 }
 
 std::string creep_lines(const CreepShown& shown, Told told, std::size_t columns) {
-  if (!shown.creep || !shown.creep->known) return {};
+  if (!shown.creep) return {};
+  if (shown.creep->doubtful()) return labelled("Creep", doubtful_text(*shown.creep), columns);
+  if (!shown.creep->known) return {};
   const Words words{shown, *shown.creep, told};
   std::string text;
   if (!words.in_stitches()) text += labelled("Tension", words.tension(), columns);
+  if (const std::string unfit = unfitting_text(shown); !unfit.empty()) text += labelled("Mind", unfit, columns);
   if (!words.tells()) return text + labelled("Creep", words.not_yet(), columns);
   text += labelled("Creep", words.how_far(), columns);
   if (abs(words.creep.per_repeat) < shown.shows_from / 2) return text;

@@ -54,7 +54,7 @@ void headline(Page& page, const CheckShown& shown, const Join& join) {
 // Where it lands can't be told otherwise.
 void hook_first(Page& page, const CheckShown& shown) {
   if (shown.project == nullptr || !shown.project->too_much_left) return;
-  page.say("Mind", too_much_left_text(*shown.project->too_much_left, page.told()));
+  page.say("Mind", too_much_left_text(*shown.project->too_much_left, page.told()) + " It may change where to cut.");
 }
 
 void ends_and_cut(Page& page, const CheckShown& shown, const Join& join) {

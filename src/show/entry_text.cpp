@@ -278,12 +278,13 @@ std::string short_words(const State& state, const stock::Stock& stock, Told told
 std::string stands_line(const State& state, Told told, std::size_t columns) {
   if (!state.at) return {};
   const Working working = state.fabric.working;
-  const bool whole = state.at->stitch && state.at->stitch == state.fabric.stitches;
+  const bool to_join = counted_to_join(state);
+  // A row told without a stitch is finished; a join told so lies somewhere in it.
+  const bool whole = state.at->stitch ? state.at->stitch == state.fabric.stitches : !to_join;
   const bool foundation = state.at->row == 1 && state.at->stitch == 0;
   const std::string place = foundation ? std::string("the foundation")
                             : whole    ? fmt::format("the end of {} {}", row_word(working), state.at->row)
                                        : place_words(*state.at, working);
-  const bool to_join = counted_to_join(state);
   std::string stands = fmt::format("{} {}", to_join ? "counted up to the join at" : "stands at", place);
   if (state.used && *state.used > Length()) {
     stands += fmt::format("{} {} of yarn in it", to_join ? ":" : ", with", amount(*state.used, told));

@@ -13,8 +13,9 @@ namespace {
 
 constexpr std::size_t kLeast = 40, kMost = 120;  // columns a picture takes
 constexpr std::size_t kMostLines = 60;
-constexpr std::size_t kBall = 8, kRow = 5;  // columns at the left: "B       120 "
-constexpr std::size_t kJoin = 14;           // at the right: " < C +3 cm"
+constexpr std::size_t kBalls = 8, kRow = 5;                 // columns at the left: "B       120 "
+constexpr std::size_t kJoins = 14;                          // at the right: " < C +3 cm"
+constexpr std::size_t kLetterAcross = 16, kLetterDown = 4;  // cells from letter to letter among blocks
 
 Shade dimmed(Shade shade) {
   const auto half = [](std::uint8_t channel) { return static_cast<std::uint8_t>(channel * 0.4 + 0x80 * 0.6); };
@@ -25,9 +26,11 @@ class FabricLines {
  public:
   FabricLines(const FabricScene& scene, const Screen& screen)
       : scene_(scene), screen_(screen), colours_(scene), inks_(inks(scene.colours)) {
-    columns_ = std::min(screen.columns, kMost) - kBall - kRow - kJoin;
+    if (!scene.balls.empty()) left_ += kBalls;
+    const bool marked = !scene.joins.empty() || (scene.done && scene.done->row > 0);
+    columns_ = std::min(screen.columns, kMost) - left_ - (marked ? kJoins : 0);
     // A cell is about twice as tall as wide.
-    const double tall = scene.height() / scene.width();
+    const double tall = rows_height() / scene.width();
     lines_ = std::max<std::size_t>(1, std::size_t(std::lround(double(columns_) * tall / 2)));
     if (lines_ > kMostLines) {
       columns_ = std::max<std::size_t>(4, std::size_t(std::lround(double(columns_) * kMostLines / double(lines_))));
@@ -39,18 +42,19 @@ class FabricLines {
     std::string out;
     std::vector<Row> lines;
     for (std::size_t line = 0; line < lines_; ++line) lines.push_back(fabric_line(line));
+    if (blocks()) letters(lines);
+    if (scene_.foundation) lines.push_back(foundation_line());
     margins(lines);
     for (const Row& line : lines) out += painted(line, screen_.depth);
     return out + legend();
   }
 
  private:
-  [[nodiscard]] Length cell_height() const { return scene_.height() / double(lines_); }
+  [[nodiscard]] Length rows_height() const { return scene_.rows * scene_.row_height; }
+  [[nodiscard]] Length cell_height() const { return rows_height() / double(lines_); }
   // The row that stands for a part of a line, the `part`-th of so many.
   [[nodiscard]] int row_at(std::size_t line, std::size_t part, std::size_t parts) const {
     const Length y = (double(line) + (double(part) + 0.5) / double(parts)) * cell_height();
-    const Length rows = scene_.rows * scene_.row_height;
-    if (y >= rows) return 0;
     const int row = scene_.rows - static_cast<int>(std::floor(y / scene_.row_height));
     // Rows that go to and fro show different colours: where some are passed over, both kinds still take turns.
     const bool all = cell_height() / double(parts) <= scene_.row_height;
@@ -65,9 +69,13 @@ class FabricLines {
     if (!scene_.done) return true;
     return place.row != scene_.done->row ? place.row < scene_.done->row : place.done < scene_.done->done;
   }
+  // That of the row, or the next one below it; of the foundation, the lowest.
   [[nodiscard]] std::size_t line_of(const OnRow& place) const {
-    const SheetBox box = on_sheet(scene_, {place.row, place.done, place.done});
-    return std::min(lines_ - 1, std::size_t((box.y + box.height / 2) / cell_height()));
+    const std::size_t parts = blocks() ? 2 : 1;
+    for (std::size_t line = 0; line < lines_; ++line) {
+      if (row_at(line, 0, parts) <= place.row) return line;
+    }
+    return lines_ - 1;
   }
 
   struct Part {
@@ -87,9 +95,9 @@ class FabricLines {
   }
 
   Row fabric_line(std::size_t line) const {
-    Row row(kBall + kRow + columns_ + kJoin);
+    Row row(left_ + columns_ + kJoins);
     for (std::size_t i = 0; i < columns_; ++i) {
-      Cell& cell = row[kBall + kRow + i];
+      Cell& cell = row[left_ + i];
       if (blocks()) {
         const auto upper = part_at(i, line, 0, 2), lower = part_at(i, line, 1, 2);
         if (!upper || !lower) continue;
@@ -97,13 +105,37 @@ class FabricLines {
         cell.ink = shade(*upper);
         cell.glyph = cell.ink == cell.ground ? " " : "\u2580";
       } else if (const auto here = part_at(i, line, 0, 1)) {
-        cell.glyph = here->done ? inks_[here->colour].letter : fold_case(inks_[here->colour].letter);
-        if (cell.glyph.size() > 1) cell.glyph.resize(1);
-        if (screen_.depth != Depth::none) cell.ground = shade(*here);
+        show(cell, *here);
       }
     }
     return row;
   }
+  // Here and there those of a block's two colours: what is seen must not hang on colours alone.
+  void letters(std::vector<Row>& lines) const {
+    for (std::size_t line = std::min(kLetterDown, lines_) / 2; line < lines_; line += kLetterDown) {
+      for (std::size_t i = std::min(kLetterAcross, columns_) / 2; i + 1 < columns_; i += kLetterAcross) {
+        for (std::size_t part = 0; part < 2; ++part) {
+          const auto here = part_at(i, line, part, 2);
+          if (here) lines[line][left_ + i + part] = {inks_[here->colour].letter.substr(0, 1), shade(*here), {}};
+        }
+      }
+    }
+  }
+
+  Row foundation_line() const {
+    Row row(left_ + columns_ + kJoins);
+    for (std::size_t i = 0; i < columns_; ++i) {
+      const auto colour = colours_.at({0, stitches_done(i, 0)});
+      if (colour) show(row[left_ + i], {*colour, worked({0, 0})});
+    }
+    return row;
+  }
+  void show(Cell& cell, const Part& part) const {
+    cell.glyph = part.done ? inks_[part.colour].letter : fold_case(inks_[part.colour].letter);
+    if (cell.glyph.size() > 1) cell.glyph.resize(1);
+    if (screen_.depth != Depth::none) cell.ground = shade(part);
+  }
+
   // Two rows of the picture to a line.
   [[nodiscard]] bool blocks() const { return screen_.depth != Depth::none && screen_.utf8; }
 
@@ -111,16 +143,16 @@ class FabricLines {
     for (std::size_t line = 0; line < lines_; ++line) {
       if ((lines_ - 1 - line) % 4 != 0) continue;
       const std::string row = std::to_string(row_at(line, 0, blocks() ? 2 : 1));
-      if (row != "0") write(lines[line], kBall + kRow - 1 - row.size(), row, row.size());
+      write(lines[line], left_ - 1 - row.size(), row, row.size());
     }
     for (const BallMark& ball : scene_.balls) {
-      write(lines[line_of(ball.from)], 0, printable(ball.label, kBall - 1), kBall - 1);
+      if (!ball.label.empty()) write(lines[line_of(ball.from)], 0, printable(ball.label, kBalls - 1), kBalls - 1);
     }
-    const std::size_t right = kBall + kRow + columns_;
+    const std::size_t right = left_ + columns_;
     for (const JoinMark& join : scene_.joins) {
       Row& line = lines[line_of(join.at)];
       write(line, right, " < ", 3);
-      write(line, right + 3, printable(join.label, kJoin - 3), kJoin - 3);
+      write(line, right + 3, printable(join.label, kJoins - 3), kJoins - 3);
     }
     if (scene_.done && scene_.done->row > 0 && scene_.done->row < scene_.rows) {
       Row& line = lines[line_of(*scene_.done)];
@@ -151,13 +183,29 @@ class FabricLines {
     if (!scene_.all_done()) {
       out += screen_.depth == Depth::none ? "Small letters: not worked yet.\n" : "Dull: not worked yet.\n";
     }
+    for (const std::string& sign : signs()) out += wrapped(sign, screen_.text_columns());
     return out;
+  }
+
+  [[nodiscard]] std::vector<std::string> signs() const {
+    std::vector<std::string> signs;
+    const double shown = cell_height() / scene_.row_height / (blocks() ? 2 : 1);
+    if (shown > 1.5) {
+      signs.push_back(fmt::format("Not every {0} is shown: about one in {1:.0f}.", row_word(scene_.working), shown));
+    }
+    if (scene_.foundation) signs.emplace_back("The lowest line is the foundation.");
+    const auto is_out = [](const JoinMark& join) { return join.out_of_step; };
+    if (std::any_of(scene_.joins.begin(), scene_.joins.end(), is_out)) {
+      signs.emplace_back("+ skipped, - repeated: so far a join is out of step.");
+    }
+    return signs;
   }
 
   const FabricScene& scene_;
   const Screen& screen_;
   FabricColours colours_;
   std::vector<Ink> inks_;
+  std::size_t left_ = kRow;  // columns before the picture
   std::size_t columns_ = 0, lines_ = 0;
 };
 

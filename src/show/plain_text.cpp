@@ -58,7 +58,7 @@ std::string plain_lines(const PlainShown& shown, Told told, std::size_t columns)
     text += labelled("Next",
                      "to count its yarn, tell what a whole ball of it weighs and holds, as its band says:", columns);
     text += std::string(kLabelWidth, ' ') + fmt::format("ballchange ball {} --ball {} --mass 50g --length 120m\n",
-                                                        typed_path(shown.path), printable(shown.ball, 60));
+                                                        typed_path(shown.path), typed_path(shown.ball));
   }
   return text;
 }

@@ -78,13 +78,15 @@ class Stock {
     const std::string length = at_least(shown_.lay_out_length, told_);
     if (shown_.lay_out->now) {
       say("Next",
-          fmt::format("lay the end of ball {} out now and read it, the last {} of it: ballchange check --old READING.",
-                      working_id(), length));
+          fmt::format(
+              "lay the end of ball {} out now and read it, the last {} of it: ballchange check {} --old READING.",
+              working_id(), length, typed_path(shown_.path)));
       return;
     }
-    say("Next", fmt::format("lay the end of ball {} out and read it before {} {}, the last {} of it: ballchange check "
-                            "--old READING.",
-                            working_id(), row_word(working_), shown_.lay_out->before_row, length));
+    say("Next",
+        fmt::format("lay the end of ball {} out and read it before {} {}, the last {} of it: ballchange check "
+                    "{} --old READING.",
+                    working_id(), row_word(working_), shown_.lay_out->before_row, length, typed_path(shown_.path)));
   }
 
   void left() {
@@ -158,7 +160,7 @@ class Stock {
     say("Read", fmt::format("the end{} of ball{} {}, which {} not on record, to know what joining {} costs:",
                             several ? "s" : "", several ? "s" : "", and_list(printable_names(unread)),
                             several ? "are" : "is", several ? "them" : "it"));
-    typed(fmt::format("ballchange ball {} --ball {} --{} READING", typed_path(shown_.path), printable(first, 60),
+    typed(fmt::format("ballchange ball {} --ball {} --{} READING", typed_path(shown_.path), typed_path(first),
                       end_name(end_of(stops, first))));
   }
 
@@ -245,7 +247,7 @@ class Stock {
     if (!end.why.empty()) return say("Join", fmt::format("{} isn't settled: {}", what, end.why));
     say("Join",
         fmt::format("what each join will cost shows once {} is read; where it can be reached, do that now:", what));
-    typed(fmt::format("ballchange ball {} --ball {} --{} READING", typed_path(shown_.path), printable(end.ball, 60),
+    typed(fmt::format("ballchange ball {} --ball {} --{} READING", typed_path(shown_.path), typed_path(end.ball),
                       end_name(end.end)));
   }
 

@@ -128,7 +128,7 @@ TEST_CASE("what is missing or can't be is refused with what would be right") {
            Case{{"--ball", "Q"}, "--ball: there is no ball Q; the project's are A, B, C, D and E\n"},
            Case{{"--ball", "A"}, "--ball: ball A is in the work; name a fresh ball\n"},
            Case{{"--ball", "E"},
-                "--ball: the outside end of ball E was never read; tell it with --new \"plum 15, sand 11, rust 30\"\n"},
+                "--ball: the outside end of ball E is not on record; tell it with --new \"plum 15, sand 11, rust 30\"\n"},
            Case{{"--knot"},
                 "at a knot both sides are needed: --new \"rust 50, moss 14, navy\" is the side towards the ball\n"},
            Case{{"--yarn-per-stitch", "0"},
@@ -236,20 +236,33 @@ TEST_CASE("nothing is asked where that isn't wanted or wouldn't help") {
   }
 }
 
-TEST_CASE("nothing is locked while the question stands there, and a change in between records nothing") {
+TEST_CASE("nothing is locked while the question stands there, and what changes nothing of the advice is no hindrance") {
   Wrap wrap;
   wrap.answers = {"y"};
+  const std::string meanwhile = "  - {n: 8, at: 2026-03-01T20:00:00Z, did: note, text: \"meanwhile\"}\n";
   wrap.while_asked = [&] {
     CHECK(wrap.disk.locks_held == 0);
-    wrap.file() += "  - {n: 8, at: 2026-03-01T20:00:00Z, did: note, text: \"meanwhile\"}\n";
+    wrap.file() += meanwhile;
   };
   const Ran ran = wrap.check();
-  CHECK(ran.code == Exit::file);
+  CHECK(ran.complaints.empty());
+  CHECK(ran.code == Exit::done);
+  const std::string before = wrap_file(wrap_entries()) + meanwhile;
+  CHECK(wrap.file().starts_with(before + "  - {n: 9, "));
+  CHECK(wrap.file().find("did: join") != std::string::npos);
+}
+
+TEST_CASE("what changes the advice while the question stands there records nothing") {
   const std::string refused =
       "wrap.yaml has changed since the advice was given, so nothing was recorded; check again\n";
+  const std::string moved = "  - {n: 8, at: 2026-03-01T20:00:00Z, did: row, row: 117, stitch: 3}\n";
+  Wrap wrap;
+  wrap.answers = {"y"};
+  wrap.while_asked = [&] { wrap.file() += moved; };
+  const Ran ran = wrap.check();
+  CHECK(ran.code == Exit::file);
   CHECK(ran.complaints == refused);
-  CHECK(wrap.file() ==
-        wrap_file(wrap_entries()) + "  - {n: 8, at: 2026-03-01T20:00:00Z, did: note, text: \"meanwhile\"}\n");
+  CHECK(wrap.file() == wrap_file(wrap_entries()) + moved);
 
   Wrap edited;
   edited.answers = {"y"};
@@ -261,7 +274,7 @@ TEST_CASE("nothing is locked while the question stands there, and a change in be
   entries[2] = "ball, ball: C, outside: \"teal 62, moss\"";
   Wrap noted(entries);
   noted.answers = {"y"};
-  noted.while_asked = [&] { noted.file() += "  - {n: 8, at: 2026-03-01T20:00:00Z, did: note, text: x}\n"; };
+  noted.while_asked = [&] { noted.file() += moved; };
   CHECK(noted.check().complaints.starts_with(refused + "Note: ball C, outside end, entry 1: no colour 'teal'"));
 }
 

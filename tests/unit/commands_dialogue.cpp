@@ -274,6 +274,39 @@ TEST_CASE("a ball on record is asked only for what nobody told yet, and not wher
   CHECK(bare.file().ends_with("did: ball, ball: E, mass: 50 g, outside: \"rust 62, moss 14, navy\"}\n"));
 }
 
+TEST_CASE("of a ball on record the ends are asked for that are loose and not read yet") {
+  Sitting fresh({});
+  REQUIRE(fresh.run({"ball", "wrap", "--ball", "E", "--mass", "50", "--outside", "rust 62, moss 14, navy"}).code ==
+          Exit::done);
+  Sitting inner({"rust 62, sand 11, plum"});
+  inner.disk.files["wrap.yaml"] = fresh.disk.files["wrap.yaml"];
+  const Ran asked = inner.run({"ball", "wrap", "--ball", "E"});
+  CAPTURE(asked.complaints);
+  CHECK(asked.code == Exit::done);
+  CHECK(inner.file().ends_with("did: ball, ball: E, inside: \"rust 62, sand 11, plum\"}\n"));
+
+  Sitting worked({""});
+  const Ran ran = worked.run({"ball", "wrap", "--ball", "A"});  // in the work
+  CHECK_FALSE(says(ran, "mass"));
+  CHECK_FALSE(says(ran, "Outer end"));
+  CHECK(says(ran, "Inner end"));
+}
+
+TEST_CASE("where the work is begun already nothing more is asked of a ball that is to begin it") {
+  Sitting sitting({"50", "", ""});
+  const Ran ran = sitting.run({"ball", "wrap", "--begin"});
+  CHECK(ran.complaints == "wrap.yaml: the work is begun already; another ball comes in with a join\n");
+  CHECK(ran.out.empty());
+}
+
+TEST_CASE("at a knot both sides of one ball are asked for") {
+  Sitting sitting({kWrapOld, "rust 62, moss 14, navy"});
+  const Ran ran = sitting.run({"check", "wrap", "--knot"});
+  CHECK(says(ran, "The strand from the knot towards the work."));
+  CHECK(says(ran, "The strand from the knot towards the ball."));
+  CHECK_FALSE(says(ran, "fresh ball"));
+}
+
 TEST_CASE("the end a ball is not worked from is asked for last, and read as the other one") {
   Sitting sitting({"", "", "rust 62, sand 11, plum"});
   const Ran ran = sitting.run({"ball", "wrap", "--ball", "F", "--from", "inside"});

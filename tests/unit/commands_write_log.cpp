@@ -266,6 +266,22 @@ TEST_CASE("the remedy for an entry in the way works, back to front") {
   static_cast<void>(wrap.added({"cancel", "1"}));
 }
 
+TEST_CASE("what would count again, but lacks what was cancelled since, is told with the cancel to take back first") {
+  Wrap wrap;
+  static_cast<void>(wrap.added({"ball", "--begin"}));
+  static_cast<void>(wrap.added({"ball", "--ball", "C"}));
+  static_cast<void>(wrap.added({"row", "--row", "10"}));
+  static_cast<void>(wrap.added({"join", "--ball", "C", "--trim-new", "4"}));
+  static_cast<void>(wrap.added({"cancel", "5"}));  // the join: entry 6
+  static_cast<void>(wrap.added({"cancel", "3"}));  // its ball: entry 7
+  const Ran refused = wrap.run({"cancel", "6"});
+  CHECK(refused.complaints ==
+        "wrap.yaml: entry 5 would count again and would not fit (ball C was never added; add it with ball first); "
+        "cancel entry 7 first\n");
+  static_cast<void>(wrap.added({"cancel", "7"}));
+  static_cast<void>(wrap.added({"cancel", "6"}));
+}
+
 TEST_CASE("JSON has the entries and what they make") {
   Wrap wrap;
   const Ran ran = wrap.run({"ball", "--mass", "50.2g", "--begin", "--trim-new", "1in", "--format", "json"});

@@ -162,6 +162,29 @@ TEST_CASE("one change alone tells nothing where the beginning isn't known") {
   CHECK_FALSE(creep.known);
 }
 
+TEST_CASE("a first change that is a slip is looked past where those after it agree") {
+  // The first true one, rust's beginning, told thirty stitches late; all others as they are.
+  std::string list = all_seen(2, 60);
+  const std::size_t first_end = list.find(", ");
+  REQUIRE(list.substr(0, first_end) == "\"row 1 stitch 21 rust begins\"");
+  list.replace(0, first_end, "\"row 2 stitch 1 rust begins\"");
+  const Followed f = followed({"ball, ball: A", "begin, ball: A", "row, row: 60, seen: [" + list + "]"}, false);
+  CHECK(uses(f.creep).starts_with("unfitting first counted counted"));
+  CHECK(f.creep.unfitting == 1);
+  CHECK_FALSE(f.creep.doubtful());
+  CHECK_FALSE(f.creep.plain());
+  CHECK(f.creep.per_stitch.cm() == doctest::Approx(2).epsilon(0.01));
+}
+
+TEST_CASE("where more that was seen speaks against the others than for them nothing is made of it") {
+  const Followed f = followed({"ball, ball: A", "begin, ball: A",
+                               "row, row: 20, seen: [\"row 1 stitch 21 rust begins\", \"row 1 stitch 40 plum begins\", "
+                               "\"row 4 stitch 1 plum begins\", \"row 6 stitch 10 plum begins\"]"});
+  CAPTURE(uses(f.creep));
+  CHECK(f.creep.doubtful());
+  CHECK_FALSE(f.creep.plain());
+}
+
 TEST_CASE("a change that lies nowhere near is told, not used") {
   const auto [state, creep] = followed(
       {"ball, ball: A", "begin, ball: A",

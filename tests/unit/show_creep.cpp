@@ -14,6 +14,7 @@ namespace {
 Creep creeping_by(double share, double sd) {
   Creep creep;
   creep.known = creep.ball_seen = true;
+  creep.counted = 2;
   creep.looser = creep.creep = {share, sd};
   creep.per_stitch = 2_cm * (1 + share);
   creep.per_stitch_sd = 2_cm * sd;
