@@ -13,7 +13,7 @@
 namespace ballchange {
 namespace {
 
-constexpr double kLeft = 24, kRight = 20, kAbove = 3;  // mm: margins for rows and balls, for joins
+constexpr double kLeft = 24, kRight = 24, kAbove = 3;  // mm: margins for rows and balls, for joins
 constexpr double kThin = 0.6;                          // mm
 constexpr int kMostLetters = 400;
 constexpr double kLetterAcross = 18, kLetterDown = 15;  // mm from letter to letter where rows are too low for one
@@ -50,8 +50,8 @@ class FabricPaper {
     drawing_.open(fmt::format("transform=\"translate({} {})\"", mm(x_), mm(y_)));
     patches();
     soften();
-    letters();
     veil();
+    letters();
     drawing_.rect(0, 0, width(), height(), "fill=\"none\" stroke=\"currentColor\" stroke-width=\".25\"");
     rows();
     balls();
@@ -287,7 +287,7 @@ class FabricPaper {
     if (!std::all_of(joins.begin(), joins.end(), is_knot))
       say("\u25C7 a join, at its right the ball that it brings in");
     if (std::any_of(joins.begin(), joins.end(), is_knot)) say("\u25CB a knot that was left");
-    if (std::any_of(joins.begin(), joins.end(), is_out)) say("+ skipped, - repeated: so far it is out of step");
+    if (std::any_of(joins.begin(), joins.end(), is_out)) say("+: skipped, -: repeated, so far it is out of step");
     if (!scene_.all_done()) say("pale: not worked yet");
     if (scene_.foundation) say("the low strip: the foundation");
     return said;

@@ -196,7 +196,7 @@ class FabricLines {
     if (scene_.foundation) signs.emplace_back("The lowest line is the foundation.");
     const auto is_out = [](const JoinMark& join) { return join.out_of_step; };
     if (std::any_of(scene_.joins.begin(), scene_.joins.end(), is_out)) {
-      signs.emplace_back("+ skipped, - repeated: so far a join is out of step.");
+      signs.emplace_back("+: skipped, -: repeated, so far a join is out of step.");
     }
     return signs;
   }
