@@ -7,6 +7,7 @@
 #include "project/join_lines.hpp"
 #include "project/record.hpp"
 #include "show/entry_text.hpp"
+#include "show/log.hpp"
 
 namespace ballchange {
 namespace {
@@ -27,6 +28,17 @@ std::string back_line(const Recorded& recorded, Told told, std::size_t columns) 
   return labelled("Back", text + ", to be worked again.", columns);
 }
 
+// What became of those it touched.
+void joins_member(Json& json, const Recorded& recorded) {
+  json.key("joins").array();
+  for (std::size_t i = 0; i < recorded.before.joins.size(); ++i) {
+    const JoinState& after = recorded.after.joins[i];
+    if (after.held == recorded.before.joins[i].held) continue;
+    json.object().member("entry", after.entry).member("held", held_name(after.held)).end();
+  }
+  json.end();
+}
+
 }  // namespace
 
 std::vector<OptionGroup> rip_options() { return {kGroup, writing_options(), common_options()}; }
@@ -42,7 +54,9 @@ Outcome run_rip(const Options& options, Context& context) {
   const Told told = measures_of(options, recorded.project, recorded.after).told;
   const std::string lines =
       back_line(recorded, told, common.screen.text_columns()) + join_lines(recorded, common.screen.text_columns());
-  tell_recorded(recorded, lines, options, context, common);
+  MoreTold more;
+  more.members = [&](Json& json) { joins_member(json, recorded); };
+  tell_recorded(recorded, lines, options, context, common, more);
   return Outcome::done;
 }
 

@@ -130,11 +130,18 @@ class Advising {
     if (bench_.least_old > most_old + hardly) return too_short(bench_.least_old - most_old);
     const Walk old_walk(repeat_, old_, direction_, most_old);
     const Walk new_walk(repeat_, new_, direction_, target.trims);
+    std::optional<Length> lacking;
     for (const Split& split :
          rank_splits(bench_, old_walk, new_walk, old_place_, target.trims, advice_.allowance, most_old)) {
-      advice_.joins.push_back(join_by(split, target));
+      // Sections longer than usual take more off the offcut in hand than on the repeat.
+      const Length over = new_.cut_short ? split.new_cut.trim - most_off_offcut(room) : Length();
+      if (over <= hardly) {
+        advice_.joins.push_back(join_by(split, target));
+      } else {
+        lacking = std::min(over, lacking.value_or(over));
+      }
     }
-    if (advice_.joins.empty()) return too_short(bench_.habits.least_trim);
+    if (advice_.joins.empty()) return too_short(lacking.value_or(bench_.habits.least_trim));
     const Join& best = advice_.joins.front();
     if (best.old_mark.from == MarkFrom::loose_end && *best.trim_old > Length()) remark(Remark::cut_not_markable);
   }

@@ -17,8 +17,6 @@ std::optional<Bridge> bridge(const Yarn& yarn, const Strand& old_strand, const O
   const Advice first = advise(yarn, old_strand, end_of(repeat, worked, End::new_end), fabric, hook, wish);
   if (first.verdict != JoinVerdict::cut) return std::nullopt;
   found.to_offcut = first.joins.front();
-  // Nothing of it is left to join to the ball.
-  if (*found.to_offcut.trim_new + first.allowance >= worked.length() - joining::hardly) return std::nullopt;
   Strand rest = end_of(repeat, part_of(repeat, worked, *found.to_offcut.trim_new, worked.length()), End::old_end);
   // Loose from the first join on.
   rest.reading.loose = rest.reading.measured() - first.allowance;

@@ -15,6 +15,7 @@
 #include "files/source.hpp"
 #include "offcut/kept.hpp"
 #include "project/balls.hpp"
+#include "project/begun.hpp"
 #include "project/off_record.hpp"
 #include "show/entry_text.hpp"
 #include "show/log.hpp"
@@ -59,6 +60,21 @@ MatchOptions match_for(const Options& options, const MatchOptions& told, const B
   return match;
 }
 
+const BallState* working_ball(const State& state) { return state.working ? &state.balls[*state.working] : nullptr; }
+
+// Of the strand in the work the record may know which way it runs.
+MatchOptions match_for_old(const Options& options, const ProjectAdvice& advised, const Project& project,
+                           const State& state) {
+  const BallState* ball = working_ball(state);
+  MatchOptions match = match_for(options, advised.terms.match, ball, End::old_end);
+  if (options.has("from") || ball == nullptr) return match;
+  if (const auto direction = direction_on_record(project, state, *ball)) {
+    match.worked = *direction == Direction::forward ? Worked::usual_end : Worked::other_end;
+    match.wound = Wound::mill;
+  }
+  return match;
+}
+
 // The project tells of the fresh ball what sets it apart from the work.
 void set_apart(ProjectAdvice& advised, const State& state) {
   CheckProject& record = advised.on_record;
@@ -70,10 +86,9 @@ void set_apart(ProjectAdvice& advised, const State& state) {
   if (longer && plain(*longer)) record.longer = longer;
 }
 
-const BallState* working_ball(const State& state) { return state.working ? &state.balls[*state.working] : nullptr; }
-
-void place_old(ProjectAdvice& advised, const State& state, const Options& options, const EndTexts& texts) {
-  MatchOptions match = match_for(options, advised.terms.match, working_ball(state), End::old_end);
+void place_old(ProjectAdvice& advised, const Project& project, const State& state, const Options& options,
+               const EndTexts& texts) {
+  MatchOptions match = match_for_old(options, advised, project, state);
   advised.on_record.kinked = is_kinked(options, state.ravelled > Length());
   if (advised.on_record.kinked) match.tape = kinked(match.tape);
   advised.old_strand = placed(advised, *texts.old_text, End::old_end, match, "--old");
@@ -93,7 +108,7 @@ void hold_against_record(ProjectAdvice& advised, const Project& project, const S
                                      reading.loose.value_or(reading.measured()));
   }
   if (knot) return;
-  const MatchOptions match = match_for(options, advised.terms.match, working_ball(state), End::old_end);
+  const MatchOptions match = match_for_old(options, advised, project, state);
   record.other_end = other_end_off(project, state, advised.old_strand, match);
 }
 
@@ -311,9 +326,10 @@ const BallState& ball_to_join(const State& state, const std::string& id, bool is
 
 Strand end_in(const Project& project, const State& state, const Options& options, std::string_view text, End end) {
   const ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
-  const BallState* ball = end == End::old_end ? working_ball(state) : ball_of_new(state, options);
-  MatchOptions match = match_for(options, advised.terms.match, ball, end);
-  if (end == End::old_end && is_kinked(options, state.ravelled > Length())) match.tape = kinked(match.tape);
+  const bool old_end = end == End::old_end;
+  MatchOptions match = old_end ? match_for_old(options, advised, project, state)
+                               : match_for(options, advised.terms.match, ball_of_new(state, options), end);
+  if (old_end && is_kinked(options, state.ravelled > Length())) match.tape = kinked(match.tape);
   return placed(advised, std::string(text), end, match, strand_option(end));
 }
 
@@ -329,7 +345,7 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
   refuse_wide_tolerance(advised.terms.wish, state.yarn.repeat, advised.terms.measures.told);
   advised.on_record.totals = state.totals;
-  place_old(advised, state, options, texts);
+  place_old(advised, project, state, options, texts);
   hold_against_record(advised, project, state, options);
   const bool knot = options.has("knot");
   const std::vector<Offer> offers = knot ? std::vector<Offer>() : offers_of(advised, project, state, options);
@@ -363,7 +379,7 @@ ProjectAdvice ends_in(const Project& project, const State& state, const Options&
                       const BallState& ball) {
   assert(texts.old_text && (texts.new_text || knows_first_end(project, state, ball)));
   ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
-  place_old(advised, state, options, texts);
+  place_old(advised, project, state, options, texts);
   hold_against_record(advised, project, state, options);
   if (texts.new_text) {
     take_read(advised, &ball, options, *texts.new_text);

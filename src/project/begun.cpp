@@ -78,6 +78,19 @@ std::optional<BegunAt> begun_at(const Project& project, const State& state) {
   return begun;
 }
 
+std::optional<Direction> direction_on_record(const Project& project, const State& state, const BallState& ball) {
+  for (auto join = state.joins.rbegin(); join != state.joins.rend(); ++join) {
+    if (join->held != JoinHeld::in_work || join->knot || join->new_ball != ball.id) continue;
+    const auto* cut = std::get_if<did::Join>(&project.entries[static_cast<std::size_t>(join->entry) - 1].what);
+    if (cut == nullptr || !cut->new_reading) return std::nullopt;
+    const auto end = loose_end(project, state, *cut->new_reading, End::new_end, ball, "join");
+    return end ? std::optional(end->direction) : std::nullopt;
+  }
+  if (!state.begun || state.balls[state.begun->ball].id != ball.id) return std::nullopt;
+  const auto begun = begun_at(project, state);
+  return begun ? std::optional(begun->direction) : std::nullopt;
+}
+
 std::optional<ReckonedBack> reckoned_back(const Project& project, const State& state) {
   if (!state.gauge.now().yarn_per_stitch) return std::nullopt;
   const creeping::Walk walk(state, state.yarn.repeat, Length());

@@ -33,6 +33,7 @@ struct LogShown {
 // The entries as RFC 4180 has them, below a line of names: a column for every key of every kind.
 [[nodiscard]] std::string log_csv(const LogShown& shown);
 // Of each entry, what became of the join it records, "in-work"; nothing where it counts for none.
+[[nodiscard]] std::string_view held_name(JoinHeld held);  // "in-work", as JSON and tables have it
 [[nodiscard]] std::vector<std::optional<std::string_view>> joins_held(const LogShown& shown);
 
 // One cell. A text that a spreadsheet would run as a formula gets an apostrophe in front, unless it is a number.

@@ -20,6 +20,8 @@ std::string_view use_name(BallUse use) {
   return "used-up";
 }
 
+}  // namespace
+
 std::string_view held_name(JoinHeld held) {
   switch (held) {
     case JoinHeld::in_work:
@@ -33,8 +35,6 @@ std::string_view held_name(JoinHeld held) {
   }
   return "cut-out";
 }
-
-}  // namespace
 
 std::vector<std::optional<std::string_view>> joins_held(const LogShown& shown) {
   std::vector<std::optional<std::string_view>> held(shown.project.entries.size());
