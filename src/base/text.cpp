@@ -188,4 +188,14 @@ std::optional<std::string> closest(std::string_view word, std::span<const std::s
   return best;
 }
 
+std::string typed_path(const std::string& path) {
+  const bool plain = !path.empty() && path.find_first_not_of(
+                                          "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
+                                          "0123456789-_./+,:@%") == std::string::npos;
+  if (plain) return path;
+  std::string out = "'";
+  for (const char c : path) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return printable(out + "'");
+}
+
 }  // namespace ballchange

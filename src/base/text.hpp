@@ -30,4 +30,7 @@ namespace ballchange {
 // The name closest to `word` if it is close enough to be meant (at most a third of its characters differ).
 [[nodiscard]] std::optional<std::string> closest(std::string_view word, std::span<const std::string> names);
 
+// A file's name, or a ball's, in a command that is typed in a shell.
+[[nodiscard]] std::string typed_path(const std::string& path);
+
 }  // namespace ballchange

@@ -272,14 +272,4 @@ std::string plain_ascii(std::string_view text) {
   return out;
 }
 
-std::string typed_path(const std::string& path) {
-  const bool plain = !path.empty() && path.find_first_not_of(
-                                          "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
-                                          "0123456789-_./+,:@%") == std::string::npos;
-  if (plain) return path;
-  std::string out = "'";
-  for (const char c : path) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
-  return printable(out + "'");
-}
-
 }  // namespace ballchange

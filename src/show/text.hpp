@@ -47,8 +47,6 @@ enum class Told { centimetres, inches, stitches };
 [[nodiscard]] std::string and_list(const std::vector<std::string>& names);
 // A reading as it would be typed again with the same --units, inside quotes for a shell.
 [[nodiscard]] std::string typed_reading(const Reading& reading, const std::vector<Colour>& colours, Told told);
-// A file's name, or a ball's, in a command that is typed in a shell.
-[[nodiscard]] std::string typed_path(const std::string& path);
 
 // A label and a text beside it, wrapped to `columns` with the text hanging; a number and its unit stay together.
 [[nodiscard]] std::string labelled(std::string_view label, std::string_view text, std::size_t columns);

@@ -30,7 +30,9 @@ LONG_FUNCTION, LONG_SHARE = 40, 0.05
 
 
 # What the top level of the repository holds beside dot-files and what nobody commits.
-TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "src", "tests", "profiles", "demo", "man", "completions", "packaging"}
+
+
+TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "src", "tests", "profiles", "demo", "man"}
 
 
 def stray(paths):
@@ -176,12 +178,16 @@ def unit_tests_that_vanish():
             yield f"{path.relative_to(ROOT)}: holds no test"
 
 
+def holds_code(folder):
+    return folder.is_dir() and any(path.suffix in LINES for path in folder.rglob("*"))
+
+
 def main():
     right_below = edges((SRC / "CMakeLists.txt").read_text())
     below = layers(right_below)
     paths = sorted(path for suffix in LINES for path in SRC.rglob("*" + suffix))
     found = [f"src/{folder.name}: no layer in src/CMakeLists.txt"
-             for folder in sorted(SRC.iterdir()) if folder.is_dir() and folder.name not in below]
+             for folder in sorted(SRC.iterdir()) if holds_code(folder) and folder.name not in below]
     known = [path for path in paths if layer_of(path) in below]
     found += [f"{path.relative_to(ROOT)}: belongs to no layer" for path in paths if path not in known]
     for path in known:

@@ -13,7 +13,7 @@ import time
 import unittest
 
 REPO = pathlib.Path(__file__).resolve().parents[2]
-COMPLETIONS = REPO / "completions"
+COMPLETIONS = REPO / "src" / "completions"
 PROGRAM = pathlib.Path()
 SECONDS = 60
 
