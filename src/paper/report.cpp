@@ -152,8 +152,8 @@ class Report {
           fmt::format("{}: {}", format_moment(entry.at).substr(0, 10), entry_words(entry.what, state_.fabric.working)));
     }
     for (const Trouble& trouble : state_.troubles) {
-      said.push_back(fmt::format("Entry {}{}: {}", trouble.entry, trouble.skipped ? " counts for nothing" : "",
-                                 trouble.message));
+      said.push_back(
+          fmt::format("Entry {}{}: {}", trouble.entry, trouble.skipped ? " counts for nothing" : "", trouble.message));
     }
     if (said.empty()) return;
     page_.heading(2, "Notes").open("ul");
