@@ -38,11 +38,6 @@ RowStitch lands_as_they_lie(const ProjectAdvice& advised, const Join& join) {
   return further ? landing(advised.terms.fabric, *advised.terms.hook, *join.to_join + *join.trim_old) : *join.lands;
 }
 
-std::string shift_words(Length shift, Told told) {
-  if (is_nothing(shift, told)) return "in step";
-  return fmt::format("{} {}", tape(abs(shift), told), shift < Length() ? "repeated" : "skipped");
-}
-
 class Proposal {
  public:
   Proposal(const ChangeInProject& change, const Context& context, const Common& common)

@@ -27,7 +27,8 @@ bool is_no_file(const Disk& disk, const std::string& word) {
 
 std::string path_for(const std::string& word, std::string_view ending, const Disk& disk) {
   const std::size_t name = word.rfind('/') == std::string::npos ? 0 : word.rfind('/') + 1;
-  if (word.size() == name || word == "-" || is_no_file(disk, word)) {
+  if (word.size() == name || word == "-" || word.starts_with("/dev/") || word.substr(name) == ending ||
+      is_no_file(disk, word)) {
     throw Problem(Fault::content, fmt::format("--out: name a file, like picture{}", ending));
   }
   const std::size_t dot = word.find('.', name);

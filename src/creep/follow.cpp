@@ -215,11 +215,11 @@ std::optional<Creep> follow(const State& state, const Repeat& repeat, const std:
   std::vector<bool> left_out(state.sightings.size());
   const auto run = [&] { return Following(state, repeat, start, left_out).run(); };
   Creep best = run();
-  if (start) return best;
   Creep last = best;
   for (int again = 0; again < kMostSlips && best.unfitting > again + 1; ++again) {
-    const auto first = std::find_if(last.sightings.begin(), last.sightings.end(),
-                                    [](const Watched& one) { return one.use == Use::first; });
+    const auto first = std::find_if(last.sightings.begin(), last.sightings.end(), [](const Watched& one) {
+      return one.use == Use::first || one.use == Use::counted;
+    });
     if (first == last.sightings.end()) break;
     left_out[first->sighting] = true;
     last = run();

@@ -60,9 +60,9 @@ struct Creep {
 [[nodiscard]] bool plain(const Share& share);
 
 // `repeat` runs as the work does: mirrored for a ball that runs backward. Without a start the first change of a colour
-// that comes once a repeat tells where the colours lie; where more that is seen later speaks against it than for it,
-// one of those after it, if that fits better: the first may be a slip. Nothing where nothing was seen or a stitch's
-// yarn isn't known.
+// that comes once a repeat tells where the colours lie. Where others that are seen later don't fit the first that was
+// believed, one after it is believed instead, if then more of them fit: it may be a slip. Nothing where nothing was
+// seen or a stitch's yarn isn't known.
 [[nodiscard]] std::optional<Creep> follow(const State& state, const Repeat& repeat, const std::optional<Start>& start);
 
 }  // namespace ballchange::creeping

@@ -11,7 +11,9 @@
 namespace ballchange {
 namespace {
 
-constexpr double kPerLetter = 0.62;  // of their size
+constexpr double kPerLetter = 0.62;                 // of their size
+constexpr double kWider = 0.1, kMuchWider = 0.3;  // capitals, and what is as wide as high, more than that
+constexpr std::string_view kWidest = "MW@%";
 constexpr double kApart = 2;         // mm between notes of one row
 constexpr double kBesideLine = 0.8;  // mm from words to a line that passes them
 constexpr double kFromPole = 1;
@@ -58,11 +60,22 @@ bool clash(const PlacedNote& a, const PlacedNote& b) {
 }  // namespace
 
 double written_width(std::string_view words, double letters) {
-  return kPerLetter * letters * double(display_width(words));
+  double width = kPerLetter * double(display_width(words));
+  for (const char c : words) {
+    if (kWidest.find(c) != std::string_view::npos) {
+      width += kMuchWider;
+    } else if (c >= 'A' && c <= 'Z') {
+      width += kWider;
+    }
+  }
+  return letters * width;
 }
 
 std::string cut_short(std::string_view words, double room, double letters) {
-  return printable(words, std::max<std::size_t>(1, std::size_t(std::max(0.0, room) / (kPerLetter * letters))));
+  auto most = std::max<std::size_t>(1, std::size_t(std::max(0.0, room) / (kPerLetter * letters)));
+  std::string cut = printable(words, most);
+  while (most > 1 && written_width(cut, letters) > room) cut = printable(words, --most);
+  return cut;
 }
 
 std::vector<std::string> broken(std::string_view words, double room) {

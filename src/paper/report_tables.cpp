@@ -52,9 +52,7 @@ std::string stitch_words(const State& state, Told told) {
 
 std::string shift_said(const JoinState& join, Told told) {
   if (!join.shift) return "not known how far.";
-  std::string text = is_nothing(*join.shift, told) ? std::string("in step")
-                                                   : fmt::format("{} {}", tape(*join.shift, told),
-                                                                 *join.shift > Length() ? "skipped" : "repeated");
+  std::string text = shift_words(*join.shift, told);
   if (join.seen) text += fmt::format(", as counted in the work (entry {})", join.seen->entry);
   return text + ".";
 }

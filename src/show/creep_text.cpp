@@ -146,11 +146,6 @@ std::string_view why_unused(Use use, const Repeat& repeat) {
   return {};
 }
 
-std::string shift_words(Length shift, Told told) {
-  if (is_nothing(shift, told)) return "in step";
-  return fmt::format("{} {}", tape(shift, told), shift > Length() ? "skipped" : "repeated");
-}
-
 std::string corrected(const CreepShown& shown, const JoinState& join, Told told) {
   const std::string_view colour = shown.state.yarn.repeat.colours()[join.seen->colour].name;
   std::string text = fmt::format("{} made {}: at the {} of entry {} colours are {}", printable(colour, 60),
@@ -212,7 +207,7 @@ std::string creep_lines(const CreepShown& shown, Told told, std::size_t columns)
 
 std::string longer_balls_lines(const CreepShown& shown, Told told, std::size_t columns) {
   std::string text;
-  if (!shown.creep) return text;
+  if (!shown.creep || shown.creep->doubtful()) return text;
   const Length repeat = shown.state.yarn.repeat.total();
   for (const creeping::BallRepeat& ball : shown.creep->balls) {
     if (!plain(ball.longer) || is_nothing(repeat * ball.longer.mean, told)) continue;

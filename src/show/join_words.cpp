@@ -163,8 +163,7 @@ std::string afterwards_text(const CheckShown& shown, const Join& join, Told told
   if (is_nothing(shown.advice.out_of_step, told)) return {};
   const Length shift = join.running_shift;
   if (is_nothing(shift, told)) return "The work is back in step.";
-  const bool skipped = shift > Length();
-  std::string text = fmt::format("Out of step afterwards: {} {}", tape(shift, told), skipped ? "skipped" : "repeated");
+  std::string text = "Out of step afterwards: " + shift_words(shift, told);
   if (shown.project == nullptr) {  // a project's log knows it
     text += fmt::format(" (--out-of-step {} at the next join)", typed_length(rounded(shift, told), told));
   }

@@ -105,7 +105,7 @@ std::string running_shift_words(const State& state, Told told) {
   const std::string by =
       counted == 0 ? std::string() : fmt::format(" {} of {} as counted in the work.", counted, in_work);
   if (is_nothing(shift, told)) return "none: the colours are in step with the beginning." + by;
-  return fmt::format("{} {}, all joins together.{}", tape(shift, told), shift > Length() ? "skipped" : "repeated", by);
+  return fmt::format("{}, all joins together.{}", shift_words(shift, told), by);
 }
 
 namespace {

@@ -272,4 +272,9 @@ std::string plain_ascii(std::string_view text) {
   return out;
 }
 
+std::string shift_words(Length shift, Told told) {
+  if (is_nothing(shift, told)) return "in step";
+  return fmt::format("{} {}", tape(shift, told), shift > Length() ? "skipped" : "repeated");
+}
+
 }  // namespace ballchange

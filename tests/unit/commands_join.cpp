@@ -85,6 +85,15 @@ TEST_CASE("an end told with --new needs its ball's name while several are fresh"
   CHECK(wrap.file() == wrap.start);
 }
 
+TEST_CASE("a cut that leaves too little loose yarn to join is asked about") {
+  Wrap wrap;  // 81 cm hang loose, the join takes 8
+  const Ran ran = wrap.join({"--ball", "B", "--trim-old", "75", "--trim-new", "30", "--old", kWrapOld});
+  CAPTURE(ran.out);
+  CHECK(says(ran, "81 cm hung loose, 75 cm of it came off, and the join takes 8 cm: is one of them a slip"));
+  Wrap enough;
+  CHECK_FALSE(says(enough.join({"--ball", "B", "--trim-old", "73", "--trim-new", "30", "--old", kWrapOld}), "slip"));
+}
+
 TEST_CASE("what was really cut is recorded, its shift worked out where both ends were read") {
   struct Case {
     std::vector<std::string> arguments;

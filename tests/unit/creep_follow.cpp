@@ -176,6 +176,17 @@ TEST_CASE("a first change that is a slip is looked past where those after it agr
   CHECK(f.creep.per_stitch.cm() == doctest::Approx(2).epsilon(0.01));
 }
 
+TEST_CASE("so is the first one counted on a beginning that is known") {
+  std::string list = all_seen(2, 60);
+  const std::size_t first_end = list.find(", ");
+  list.replace(0, first_end, "\"row 1 stitch 40 rust begins\"");  // 38 cm late, 3.3 of its standard deviations
+  const Followed f = followed({"ball, ball: A", "begin, ball: A", "row, row: 60, seen: [" + list + "]"});
+  CHECK_FALSE(f.creep.doubtful());
+  CHECK_FALSE(f.creep.plain());
+  CHECK(f.creep.unfitting <= 1);
+  CHECK(f.creep.per_stitch.cm() == doctest::Approx(2).epsilon(0.01));
+}
+
 TEST_CASE("where more that was seen speaks against the others than for them nothing is made of it") {
   const Followed f = followed({"ball, ball: A", "begin, ball: A",
                                "row, row: 20, seen: [\"row 1 stitch 21 rust begins\", \"row 1 stitch 40 plum begins\", "

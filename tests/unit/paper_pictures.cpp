@@ -45,6 +45,15 @@ bool apart(const PlacedNote& a, const PlacedNote& b) {
 
 }  // namespace
 
+TEST_CASE("wide letters are given the room they take") {
+  CHECK(written_width("MMMM") > 1.4 * written_width("nnnn"));
+  CHECK(written_width("Plum") > written_width("plum"));
+  for (const std::string& words : {std::string(30, 'M'), std::string("Harbour Wall In Winter"), std::string(40, 'i')}) {
+    CAPTURE(words);
+    CHECK(written_width(cut_short(words, 20)) <= 20);
+  }
+}
+
 TEST_CASE("notes beside points never lie over each other, nor leave the paper") {
   const std::uint64_t seed = 4711;
   for (std::uint64_t round = 0; round < 200; ++round) {
