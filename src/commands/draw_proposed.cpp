@@ -8,6 +8,7 @@
 #include "commands/drawn.hpp"
 #include "commands/pictures.hpp"
 #include "project/drawn_fabric.hpp"
+#include "show/check_project.hpp"
 #include "show/fabric_terminal.hpp"
 #include "show/join_words.hpp"
 
@@ -46,6 +47,10 @@ class Proposal {
         common_(common),
         join_(join_to_take(change.advised.advice, change.options)) {
     const ProjectAdvice& advised = change.advised;
+    if (const auto& much = advised.on_record.too_much_left) {
+      throw Problem(Fault::content, "where the join comes to lie isn't known. " +
+                                        too_much_left_text(*much, advised.terms.measures.told));
+    }
     if (!advised.terms.hook || !join_.lands) {
       throw Problem(Fault::content,
                     "where the join comes to lie isn't known: put hook into --old where it is, as \"rust 20, "
@@ -86,6 +91,10 @@ class Proposal {
   }
 
  private:
+  [[nodiscard]] std::string ball_words() const {
+    const std::string& ball = change_.advised.on_record.ball;
+    return ball.empty() ? "the new ball" : "ball " + printable(ball, 40);
+  }
   [[nodiscard]] Outlook outlook(const ThoughtOf& join, const std::string& heading) const {
     Outlook outlook{drawn_fabric(&change_.open, change_.options, context_, common_, join), join};
     outlook.piece.paper.heading = heading;
@@ -101,8 +110,8 @@ class Proposal {
     for (const Outlook* outlook : pieces()) {
       const FabricOnPaper& paper = outlook->piece.paper;
       const auto& [row, stitch] = outlook->join.lands;
-      words += fmt::format("{}{}, joined in {} {}, stitch {}.", words.empty() ? "" : " ", paper.heading,
-                           row_word(paper.scene.working), row, stitch);
+      words += fmt::format("{}{}, {} joined in {} {}, stitch {}.", words.empty() ? "" : " ", paper.heading,
+                           ball_words(), row_word(paper.scene.working), row, stitch);
     }
     return words;
   }

@@ -54,7 +54,7 @@ void refuse_what_goes_apart(const Options& options) {
                        : name == "stitches-in-10cm" ? "33 st over 15 cm"
                                                     : "24 rows over 14.5 cm"));
   }
-  for (const std::string_view name : {"dry-run", "at"}) {
+  for (const std::string_view name : {"dry-run", "at", "washed-stitches-in-10cm", "washed-rows-in-10cm"}) {
     if (options.has(name) && !options.has("record")) {
       refuse(fmt::format("--{} is for recording: give --record too, or leave it out", name));
     }
@@ -217,6 +217,8 @@ did::Gauge gauge_entry(const Options& options, const SwatchKnown& known, const S
   }
   if (gauge.stitch) entry.stitches_in_10cm = kept(gauge.stitch->in_10cm());
   if (gauge.row) entry.rows_in_10cm = kept(gauge.row->in_10cm());
+  entry.washed_stitches_in_10cm = count_in_10cm(options, "washed-stitches-in-10cm");
+  entry.washed_rows_in_10cm = count_in_10cm(options, "washed-rows-in-10cm");
   if (gauge.mm) {
     entry.size = fmt::format("{}{} mm", shown.tool == Tool::needle ? "needle " : "", plain_number(*gauge.mm, 3));
   }

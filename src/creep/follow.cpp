@@ -208,7 +208,7 @@ class Following {
 }  // namespace
 
 bool plain(const Share& share) { return std::abs(share.mean) > kNineInTen * share.sd; }
-bool Creep::plain() const { return known && !doubtful() && counted >= (anchored ? 2 : 1) && creeping::plain(creep); }
+bool Creep::plain() const { return known && !doubtful() && counted >= 2 && creeping::plain(creep); }
 
 std::optional<Creep> follow(const State& state, const Repeat& repeat, const std::optional<Start>& start) {
   if (state.sightings.empty() || !state.gauge.now().yarn_per_stitch) return std::nullopt;

@@ -53,8 +53,8 @@ struct Creep {
 
   // More of what was seen speaks against it than for it: something that was told is wrong.
   [[nodiscard]] bool doubtful() const { return unfitting > counted; }
-  // Larger than its own doubt: it lies outside nine in ten of what could be nothing. Never by one change alone that is
-  // counted on another, nor where it is doubtful.
+  // Larger than its own doubt: it lies outside nine in ten of what could be nothing. Never by one change alone,
+  // nor where it is doubtful.
   [[nodiscard]] bool plain() const;
 };
 [[nodiscard]] bool plain(const Share& share);

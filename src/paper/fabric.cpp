@@ -290,6 +290,7 @@ class FabricPaper {
     if (std::any_of(joins.begin(), joins.end(), is_out)) say("+: skipped, -: repeated, so far it is out of step");
     if (!scene_.all_done()) say("pale: not worked yet");
     if (scene_.foundation) say("the low strip: the foundation");
+    if (scene_.left_handed) say(fmt::format("left-handed: {} 1 from left to right", row_word(scene_.working)));
     return said;
   }
 

@@ -205,12 +205,18 @@ class FabricOf {
                   join_label(thought_of_->ball, thought_of_->shift));
   }
 
-  // From there on the strand runs on with a shift; joins made further on are forgotten.
+  // From there on the strand runs on with a shift. Joins made further on are shifted with it; a join that is thought of
+  // has them forgotten.
   JoinMark run_on(FabricPlan& plan, Length used, Length shift, const std::string& label) {
-    forgotten_from_ = used;
-    while (plan.yarn.size() > 1 && plan.yarn.back().used > used) plan.yarn.pop_back();
-    const YarnFrom& before = plan.yarn.back();
-    plan.yarn.push_back({used, before.place + (used - before.used) + shift});
+    if (thought_of_) {
+      forgotten_from_ = used;
+      while (plan.yarn.size() > 1 && plan.yarn.back().used > used) plan.yarn.pop_back();
+    }
+    const auto further = [&](const YarnFrom& from) { return from.used > used; };
+    const auto next = std::find_if(plan.yarn.begin() + 1, plan.yarn.end(), further);
+    std::for_each(next, plan.yarn.end(), [&](YarnFrom& later) { later.place += shift; });
+    const YarnFrom before = *std::prev(next);
+    plan.yarn.insert(next, {used, before.place + (used - before.used) + shift});
     return {where_used(plan, used), label, false, !is_nothing(shift, measures_.told)};
   }
 
@@ -318,6 +324,7 @@ std::string fabric_description(const FabricScene& scene) {
   const std::string_view row = row_word(scene.working);
   std::string text = fmt::format("{}, {}{}, {} 1 at the bottom.", fabric_size(scene), working_words(scene.working),
                                  scene.foundation ? " on a foundation" : "", row);
+  if (scene.left_handed) text += fmt::format(" Worked left-handed: {} 1 runs from left to right.", row);
   if (scene.done) {
     text += scene.done->row == 0
                 ? " Nothing is worked yet."

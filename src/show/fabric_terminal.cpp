@@ -194,6 +194,9 @@ class FabricLines {
       signs.push_back(fmt::format("Not every {0} is shown: about one in {1:.0f}.", row_word(scene_.working), shown));
     }
     if (scene_.foundation) signs.emplace_back("The lowest line is the foundation.");
+    if (scene_.left_handed) {
+      signs.push_back(fmt::format("Worked left-handed: {} 1 runs from left to right.", row_word(scene_.working)));
+    }
     const auto is_out = [](const JoinMark& join) { return join.out_of_step; };
     if (std::any_of(scene_.joins.begin(), scene_.joins.end(), is_out)) {
       signs.emplace_back("+: skipped, -: repeated, so far a join is out of step.");

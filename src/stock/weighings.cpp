@@ -192,10 +192,12 @@ class Pass {
       const double to =
           weighing.in_work && begins && weighing.used ? std::max(weighing.used->cm(), begins->cm()) : from;
       if (begins) lose(from, to, weighing.entry, by_log - weighing.expected->cm());
-      // The same yarn on the same scale is rounded the same way again.
-      const bool again = before != nullptr && same(to, from) && before->mass == weighing.mass &&
-                         before->scale == weighing.scale && same(weighing.expected->cm(), by_log);
+      // The same yarn on the same scale is rounded the same way again; it bears out what was left out as misread.
+      const bool again = before != nullptr && before->entry != account_.left_out && same(to, from) &&
+                         before->mass == weighing.mass && before->scale == weighing.scale &&
+                         same(weighing.expected->cm(), by_log);
       if (weighing.entry != account_.left_out && !again) weigh(index, weighing, before);
+      if (again && slipped_at_ == before->entry) slip_at(index, weighing);
       before = each;
       from = to;
       by_log = weighing.left->cm();
@@ -228,14 +230,19 @@ class Pass {
       told_of_.before_slip = before != nullptr ? before->entry : 0;
     }
     told_of_.slipped = true;
-    if (weighing.entry == last_) {  // any other was told then
-      told_of_.odd = index;
-      told_of_.odd_entry = weighing.entry;
-    }
+    slip_at(index, weighing);
     if (account_.misread) return;
     known_.left = seen;
     known_.left_variance = variance;
     known_.together = 0;
+  }
+
+  // It contradicts the rows, or is the same mass again as one that does.
+  void slip_at(std::size_t index, const Weighing& weighing) {
+    slipped_at_ = weighing.entry;
+    if (weighing.entry != last_) return;  // any other was told then
+    told_of_.odd = index;
+    told_of_.odd_entry = weighing.entry;
   }
 
   const State& state_;
@@ -245,7 +252,8 @@ class Pass {
   double told_;  // what the share is known to within once weighings told it
   std::vector<Maybe> begun_;
   std::vector<std::vector<const Weighing*>> weighed_;
-  int last_ = 0;  // the entry of the last weighing of this yarn
+  int slipped_at_ = 0;  // the entry of the last weighing that contradicts the rows
+  int last_ = 0;        // the entry of the last weighing of this yarn
   Knowledge known_;
   std::size_t next_change_ = 0;
   bool weighed_since_ = false;  // with work before that

@@ -99,6 +99,18 @@ TEST_CASE("the same mass again with nothing worked in between says nothing new")
   }
 }
 
+// 42 rows of 100 x 1.85 cm by the gauge are 77.7 m; 32 g gone are 60.8.
+TEST_CASE("the same mass again bears out what seemed misread, and takes no contradiction away") {
+  std::vector<std::string> log{"ball, ball: A, mass: 100 g", "begin, ball: A", "row, row: 42",
+                               "weigh, ball: A, mass: 68 g"};
+  const std::string piece = "piece: {stitches: 100, rows: 300, yarn_per_stitch: 1.85 cm}\n";
+  const Stock once = told_by(fold_of(log, piece));
+  REQUIRE(once.odd);
+  log.push_back(log.back());
+  const Stock again = told_by(fold_of(log, piece));
+  CHECK(again.odd);
+}
+
 TEST_CASE("a project has one scale: the step of half of its masses, told or as they are written") {
   const auto step = [](const std::vector<std::string>& log) { return scale_step(fold_of(log)).g(); };
   CHECK(step({"ball, ball: A"}) == doctest::Approx(1));
