@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cassert>
-#include <utility>
 
 #include "ledger/maybe.hpp"
 
@@ -58,11 +57,11 @@ Chain Strands::split(std::size_t at) {
   return tail;
 }
 
-void Strands::lay_loose(Chain&& chain) {
+void Strands::lay_loose(const Chain& chain) {
   // Of a ball in several pieces, the one that lies loose first is the furthest.
   std::optional<std::size_t>& far = far_in_[chain.last];
   if (!far) far = chain.first;
-  loose_[chain.first].push_back(std::move(chain));
+  loose_[chain.first].push_back(chain);
 }
 
 std::vector<std::size_t> Strands::come_apart() {
@@ -74,7 +73,7 @@ std::vector<std::size_t> Strands::come_apart() {
     Chain tail = split(*k);
     last_piece().end = sum(join.used, half(join));
     tail.start = difference(join.used, half(join));
-    lay_loose(std::move(tail));
+    lay_loose(tail);
   }
   return parted;
 }
@@ -91,11 +90,11 @@ std::optional<std::size_t> Strands::cut_out() {
   Chain tail = split(current_);
   last_piece().end = difference(join.used, half(join));
   tail.start = sum(join.used, half(join));
-  lay_loose(std::move(tail));
+  lay_loose(tail);
   return parted;
 }
 
-void Strands::attach(Chain&& chain) {
+void Strands::attach(const Chain& chain) {
   const JoinState& join = joins_.back();
   ropes_.move(chain.pieces, difference(join.used, sum(chain.start, join.trim_new + half(join))));
   last_piece().end = join.used;
@@ -111,7 +110,7 @@ std::size_t Strands::join(std::size_t ball) {
   const JoinState& join = joins_.back();
   std::size_t gone = 0;
   if (loose(ball)) {
-    Chain chain = std::move(loose_[ball].back());
+    Chain chain = loose_[ball].back();
     loose_[ball].pop_back();
     const Maybe cut = sum(chain.start, join.trim_new + half(join));
     for (; gone + 1 < ropes_.size(chain.pieces); ++gone) {
@@ -122,7 +121,7 @@ std::size_t Strands::join(std::size_t ball) {
     Ropes::Root rest = chain.pieces;
     if (gone > 0) (void)ropes_.first(chain.pieces, gone, rest);
     chain.pieces = rest;
-    attach(std::move(chain));
+    attach(chain);
   } else {
     const StrandPiece rest = last_piece();
     attach({ropes_.piece({ball, rest.end}), sum(join.used, join.trim_old + half(join)), ball, ball});

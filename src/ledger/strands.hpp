@@ -68,8 +68,8 @@ class Strands {
   [[nodiscard]] StrandPiece& last_piece() { return ropes_.at(work_, ropes_.size(work_) - 1); }
   [[nodiscard]] std::optional<Length> last_join();
   Chain split(std::size_t at);
-  void lay_loose(Chain&& chain);
-  void attach(Chain&& chain);
+  void lay_loose(const Chain& chain);
+  void attach(const Chain& chain);
   [[nodiscard]] std::optional<Far> far_end(std::size_t ball);
 
   std::vector<JoinState>& joins_;

@@ -40,7 +40,8 @@ class Table {
                   "");
     y += kLine + 0.6;
     for (std::size_t i = 0; i < scene_.parts.size(); ++i) {
-      entry(i, double(i / rows_) * wide_, y + double(i % rows_) * kRow);
+      const std::size_t column = i / rows_;
+      entry(i, double(column) * wide_, y + double(i % rows_) * kRow);
     }
     return y + double(rows_) * kRow;
   }
