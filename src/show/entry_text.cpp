@@ -160,6 +160,20 @@ std::string left_words(const State& state, Length left, Length doubt, Told told)
   return !stock::weighed(state) ? amount(left, told) : amount(left, told, kNineInTen * doubt);
 }
 
+}  // namespace
+
+std::string left_on_ball(const LeftShown& shown, const BallState& ball, Told told) {
+  const auto index = static_cast<std::size_t>(&ball - shown.state.balls.data());
+  const auto& weighings = shown.state.weighings;
+  const bool was_weighed =
+      std::any_of(weighings.begin(), weighings.end(), [&](const Weighing& one) { return one.ball == index; });
+  const auto& on = shown.stock.balls[index];
+  if (!was_weighed || ball.plain || !on) return amount(*ball.left, told);
+  return left_words(shown.state, std::max(on->left, Length()), give_or_take(*on, shown.stock.doubts), told);
+}
+
+namespace {
+
 // "78.8 m left on ball A, about 70 rows"
 std::string ball_words(const LeftShown& shown, Told told) {
   const State& state = shown.state;

@@ -28,6 +28,8 @@ struct LeftShown {
   std::optional<double> chance = {};  // that it is enough with the joins to come; nothing where that isn't known
 };
 
+// "80 m", by the scale where that ball was weighed. Its `left` must be known.
+[[nodiscard]] std::string left_on_ball(const LeftShown& shown, const BallState& ball, Told told);
 // Where the work stands, the yarn on the ball in work and on all, as lines of a screen.
 [[nodiscard]] std::string work_lines(const LeftShown& left, Told told, std::size_t columns);
 // "13.4 m short, about 12 rows or 1 ball": of the rows planned, joins not counted; empty where it isn't.

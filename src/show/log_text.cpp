@@ -140,9 +140,9 @@ std::string size_line(const State& state, Told told, std::size_t columns) {
   return words.empty() ? words : labelled("Size", words, columns);
 }
 
-std::string ball_line(const LogShown& shown, const BallState& ball, Told told) {
+std::string ball_line(const LogShown& shown, const LeftShown& left, const BallState& ball, Told told) {
   std::string text = fmt::format("{}: {}", printable(ball.id, 60), use_words(ball.use));
-  if (ball.use != BallUse::used_up && ball.left) text += fmt::format(", {} left", amount(*ball.left, told));
+  if (ball.use != BallUse::used_up && ball.left) text += fmt::format(", {} left", left_on_ball(left, ball, told));
   if (ball.plain) text += ", plain";
   if (ball.dye_lot) text += fmt::format(", dye lot {}", printable(*ball.dye_lot, 60));
   if (ball.offcut) text += fmt::format(", cut off at entry {}", shown.state.offcuts[*ball.offcut].entry);
@@ -155,12 +155,12 @@ std::string ball_line(const LogShown& shown, const BallState& ball, Told told) {
   return text + ".";
 }
 
-std::string ball_lines(const LogShown& shown, Told told, std::size_t columns) {
+std::string ball_lines(const LogShown& shown, const LeftShown& left, Told told, std::size_t columns) {
   std::string text;
   for (const BallState& ball : shown.state.balls) {
     if (shown.ball != nullptr && shown.ball != &ball) continue;
     const std::string_view label = !text.empty() ? "" : shown.ball != nullptr ? "Ball" : "Balls";
-    text += labelled(label, ball_line(shown, ball, told), columns);
+    text += labelled(label, ball_line(shown, left, ball, told), columns);
   }
   return text;
 }
@@ -196,7 +196,10 @@ std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
   std::string text = shown.project.name.empty() ? "" : wrapped(printable(shown.project.name), columns) + "\n";
   if (shown.only_offcuts) return text + offcut_lines(*shown.offcuts, told, columns);
   text += entry_lines(shown, columns) + "\n";
-  if (shown.ball != nullptr) return text + ball_lines(shown, told, columns);
+  const stock::Stock weighed =
+      shown.stock != nullptr ? shown.stock->stock : stock::stock_of(state, stock::doubts_of(state));
+  const LeftShown left{state, weighed};
+  if (shown.ball != nullptr) return text + ball_lines(shown, left, told, columns);
   if (shown.entries.size() < shown.project.entries.size()) text += "Since the beginning:\n";
   text += labelled("Joins", joins_words(state), columns);
   text += labelled("Cut away", waste_in_full(state.totals, told), columns);
@@ -205,12 +208,9 @@ std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
     text += labelled("Shift", running_shift_words(state, told), columns);
   }
   if (shown.creep != nullptr) text += creep_lines(*shown.creep, told, columns);
-  text += ball_lines(shown, told, columns);
+  text += ball_lines(shown, left, told, columns);
   if (shown.creep != nullptr) text += longer_balls_lines(*shown.creep, told, columns);
   const std::string size = size_line(state, told, columns);
-  const stock::Stock weighed =
-      shown.stock != nullptr ? shown.stock->stock : stock::stock_of(state, stock::doubts_of(state));
-  const LeftShown left{state, weighed};
   if (shown.stock == nullptr || !shown.stock->outlook) return text + work_lines(left, told, columns) + size;
   return text + stands_line(state, told, columns) + yarn_line(left, told, columns, false) +
          enough_lines(*shown.stock, told, columns) + size;
