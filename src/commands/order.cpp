@@ -37,7 +37,7 @@ struct Case : BallsTold {
   Length out_of_step;
   Length still_on_hook;  // yarn of the strand in the work, not worked yet
   std::optional<Length> foundation;
-  std::optional<Length> rows_need;  // yarn the rows yet to be made take, as far as the record tells
+  std::optional<Length> rows_need;             // yarn the rows yet to be made take, as far as the record tells
   std::optional<PlacedBall> on_hook_cut = {};  // the finish of an offcut on the hook, which need not be read
 };
 
@@ -98,7 +98,7 @@ Case from_project(const Options& options, const Context& context) {
 
 void refuse_bad_balls(const Case& given) {
   if (given.balls.empty()) {
-    throw Problem(Fault::content, "no ball is left to put in order; add the fresh ones with: ballchange ball");
+    throw Problem(Fault::content, "no ball is left to put in order; add the fresh ones with ball");
   }
   if (given.balls.size() > kMostBalls) {
     throw Problem(Fault::content, fmt::format("{} balls are too many; {} at most", given.balls.size(), kMostBalls));

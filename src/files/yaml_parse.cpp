@@ -20,6 +20,8 @@
 namespace ballchange {
 namespace {
 
+constexpr std::size_t kLongestKey = 1024;  // bytes that YAML 1.2 lets a key on one line have (7.4.2)
+
 // Reads straight from the text: a string stream would hold a second copy.
 class TextBuffer : public std::streambuf {
  public:
@@ -160,7 +162,8 @@ class TreeBuilder : public YAML::EventHandler {
     const std::string_view word = std::string_view(text).substr(at, text.find_first_of(" :,{}\r\n", at) - at);
     if (!word.empty()) {
       return tree_.problem(
-          at, fmt::format("'{}' means nothing in YAML, so it can't be a key; put it in quotes", printable(word, 40)));
+          at, fmt::format("'{}' means nothing in YAML, so it can't be a key; {}", printable(word, 40),
+                          word.size() > kLongestKey ? "at most 1,024 bytes can be one" : "put it in quotes"));
     }
     if (at < text.size() && text[at] == ',') return tree_.problem(at, "a comma too many; remove it");
     return tree_.problem(at, "a key is missing; write one before the colon");

@@ -33,7 +33,7 @@ std::string text_on_record(const std::string& text, Unit bare, const Reading& re
 std::string which_ball(const State& state) {
   const auto fresh = fresh_balls(state);
   if (fresh.empty())
-    return "no fresh ball is on record: add it first, ballchange ball --outside \"plum 15, sand 11, rust 30\"";
+    return "no fresh ball is on record: add it first with ball --outside \"plum 15, sand 11, rust 30\"";
   std::vector<std::string> names;
   for (const BallState* ball : fresh) names.push_back(ball->id);
   return fmt::format("which ball is joined? Tell it with --ball: {}", listed(names));
