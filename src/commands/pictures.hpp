@@ -20,8 +20,8 @@ inline constexpr Sheet kMostPaper{180, 250};  // fits both A4 and Letter with a 
 // The options' words are those after the picture's own.
 [[nodiscard]] Outcome run_draw_strands(const Options& options, Context& context, const Common& common);
 [[nodiscard]] Outcome run_draw_fabric(const Options& options, Context& context, const Common& common);
-// Whether the options tell a ball change that isn't made yet; then the piece is drawn before and after it: joined as the
-// ends lie, and cut as `check` advises.
+// Whether the options tell a ball change that isn't made yet; then the piece is drawn before and after it: joined as
+// the ends lie, and cut as `check` advises.
 [[nodiscard]] bool proposes_join(const Options& options);
 [[nodiscard]] Outcome run_draw_proposed(const Options& options, Context& context, const Common& common);
 [[nodiscard]] Outcome run_draw_repeat(const Options& options, Context& context, const Common& common);

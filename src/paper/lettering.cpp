@@ -11,7 +11,7 @@
 namespace ballchange {
 namespace {
 
-constexpr double kPerLetter = 0.62;                 // of their size
+constexpr double kPerLetter = 0.62;               // of their size
 constexpr double kWider = 0.1, kMuchWider = 0.3;  // capitals, and what is as wide as high, more than that
 constexpr std::string_view kWidest = "MW@%";
 constexpr double kApart = 2;         // mm between notes of one row

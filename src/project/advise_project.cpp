@@ -318,8 +318,9 @@ const BallState& ball_to_join(const State& state, const std::string& id, bool is
   if (is_read) return ball;
   if (ball.use != BallUse::fresh) refuse_not_fresh(ball);
   if (!ball.first_reading() && !ball.offcut) {
-    refuse(fmt::format("--ball: the {} end of ball {} is not on record; tell it with --new \"plum 15, sand 11, rust 30\"",
-                       end_name(ball.from), printable(id, 60)));
+    refuse(
+        fmt::format("--ball: the {} end of ball {} is not on record; tell it with --new \"plum 15, sand 11, rust 30\"",
+                    end_name(ball.from), printable(id, 60)));
   }
   return ball;
 }

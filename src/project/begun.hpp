@@ -17,12 +17,13 @@ struct BegunAt {
 // hand, is no reading.
 [[nodiscard]] std::optional<BegunAt> begun_at(const Project& project, const State& state);
 
-// Which way a ball's strand runs in the work, by the reading it was joined or begun with; nothing where that tells none.
+// Which way a ball's strand runs in the work, by the reading it was joined or begun with; nothing where that tells
+// none.
 [[nodiscard]] std::optional<Direction> direction_on_record(const Project& project, const State& state,
                                                            const BallState& ball);
 
-// Where the work began, reckoned back along the work from what was known later: the end of the old strand that was read at a join,
-// otherwise the first change of a colour that comes once a repeat. By the entry that tells it.
+// Where the work began, reckoned back along the work from what was known later: the end of the old strand that was read
+// at a join, otherwise the first change of a colour that comes once a repeat. By the entry that tells it.
 struct ReckonedBack {
   int entry = 0;
   BegunAt begun;

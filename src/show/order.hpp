@@ -32,8 +32,8 @@ struct OrderShown {
   const plan::Order& nearest_next;
   Method method = Method::threaded;
   std::optional<std::string> on_hook = {};  // the ball the first of the order follows
-  std::optional<Fewer> fewer = {};     // all are put in order, though fewer would do
-  bool foundation_untold = false;      // a first stitch is wanted, and nothing is known of the foundation before it
+  std::optional<Fewer> fewer = {};          // all are put in order, though fewer would do
+  bool foundation_untold = false;  // a first stitch is wanted, and nothing is known of the foundation before it
 };
 
 [[nodiscard]] std::string order_screen(const OrderShown& shown, const Screen& screen, Told told);

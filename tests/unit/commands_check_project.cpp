@@ -128,7 +128,8 @@ TEST_CASE("what is missing or can't be is refused with what would be right") {
            Case{{"--ball", "Q"}, "--ball: there is no ball Q; the project's are A, B, C, D and E\n"},
            Case{{"--ball", "A"}, "--ball: ball A is in the work; name a fresh ball\n"},
            Case{{"--ball", "E"},
-                "--ball: the outside end of ball E is not on record; tell it with --new \"plum 15, sand 11, rust 30\"\n"},
+                "--ball: the outside end of ball E is not on record; tell it with --new \"plum 15, sand 11, rust "
+                "30\"\n"},
            Case{{"--knot"},
                 "at a knot both sides are needed: --new \"rust 50, moss 14, navy\" is the side towards the ball\n"},
            Case{{"--yarn-per-stitch", "0"},

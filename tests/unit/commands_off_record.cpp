@@ -91,8 +91,8 @@ TEST_CASE("where the old end shows no hook the rest of the ball isn't cut off un
   const char* const no_hook = "rust 30, sand 11, plum";
   const std::string much = "y the record ball A still holds 80.78 m: tell where the ";
   const std::string how = " with --row and --stitch (or it is another ball, or a knot)";
-  CHECK(
-      says(wrap.run({"check", "wrap", "--old", no_hook}), "Mind      B" + much + "hook is" + how + ". It may change where to cut.\nTake ball C."));
+  CHECK(says(wrap.run({"check", "wrap", "--old", no_hook}),
+             "Mind      B" + much + "hook is" + how + ". It may change where to cut.\nTake ball C."));
   const std::vector<std::string> advised{"join", "wrap", "--old", no_hook};
   std::vector<std::string> as_cut = advised;
   as_cut.insert(as_cut.end(), {"--ball", "B", "--trim-new", "40"});
