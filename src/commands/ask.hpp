@@ -32,6 +32,7 @@ struct EndsAsked {
 struct BallAsked {
   Options options;
   std::vector<SaidNo> outside = {}, inside = {};  // to questions about that end
+  bool nothing_new = false;                       // each question of a ball on record was skipped
 };
 [[nodiscard]] BallAsked with_ball(const OpenProject& open, const Options& options, const Context& context,
                                   const Common& common, const std::string& next, const Dialogue::Takes& takes);

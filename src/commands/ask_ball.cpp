@@ -60,8 +60,8 @@ void ask_end_of(Dialogue& dialogue, const OpenProject& open, BallEnd end, BallEn
   });
 }
 
-// Those that are still loose and were not read yet, the one it is worked from first.
-void ask_ends(Dialogue& dialogue, const OpenProject& open, const BallState* there, BallAsked& asked) {
+// Those that are still loose and were not read yet, the one it is worked from first. False where there is none.
+bool ask_ends(Dialogue& dialogue, const OpenProject& open, const BallState* there, BallAsked& asked) {
   const BallEnd otherwise = there == nullptr ? BallEnd::outside : there->from;
   const BallEnd from =
       choice(dialogue.options(), "from", otherwise, {{"outside", BallEnd::outside}, {"inside", BallEnd::inside}});
@@ -72,13 +72,16 @@ void ask_ends(Dialogue& dialogue, const OpenProject& open, const BallState* ther
     const bool cut = end == BallEnd::outside ? there->outside_as_cut : there->inside_as_cut;
     return !cut && !(end == BallEnd::outside ? there->outside : there->inside);
   };
+  bool any = false;
   for (const BallEnd end : {from, other}) {
     if (!is_open(end)) continue;
+    any = true;
     const auto before = static_cast<std::ptrdiff_t>(dialogue.said_no().size());
     ask_end_of(dialogue, open, end, from);
     (end == BallEnd::outside ? asked.outside : asked.inside)
         .assign(dialogue.said_no().begin() + before, dialogue.said_no().end());
   }
+  return any;
 }
 
 }  // namespace
@@ -94,16 +97,18 @@ BallAsked with_ball(const OpenProject& open, const Options& options, const Conte
   if (!options.has("ball")) ask_name(dialogue, open.state, next, takes);
   const bool fresh = there == nullptr || there->use == BallUse::fresh;
   const bool weighed = options.has("mass") || options.has("length") || (there != nullptr && there->mass);
-  if (fresh && !weighed) {
+  bool any = fresh && !weighed;
+  if (any) {
     dialogue.ask(
         {"mass", "--mass 50.2g", {"", "Its mass on the scale, like 50.2 g (Enter: not weighed)"}, Enter::skips}, takes);
   }
   BallAsked asked{dialogue.options()};
   const bool plain = options.has("plain") || (there != nullptr && there->plain);
   if (!plain && !options.has("outside") && !options.has("inside")) {
-    ask_ends(dialogue, open, there, asked);
+    any = ask_ends(dialogue, open, there, asked) || any;
     asked.options = dialogue.options();
   }
+  asked.nothing_new = any && there != nullptr && !tells_of_it(asked.options);
   return asked;
 }
 

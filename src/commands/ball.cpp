@@ -153,7 +153,7 @@ void refuse_joined_end(const State& state, const did::Ball& told) {
     if (ball == nullptr || (!behind && ball->use != BallUse::joined_ahead)) continue;
     const bool outside = (ball->from == BallEnd::outside) == behind;
     if (!(outside ? told.outside : told.inside)) continue;
-    const std::string where = join.place ? " at " + place_words(*join.place, state.fabric.working) : std::string();
+    const std::string where = join.place ? " at " + place_words(join, state.fabric.working) : std::string();
     refuse(
         fmt::format("--{0}: the {0} end of ball {1} is joined ahead{2}, not loose; leave --{0} out, or cut that join "
                     "out first with a join to another ball",
@@ -232,6 +232,10 @@ Outcome run_ball(const Options& given, Context& context) {
     refuse_what_does_not_fit(open, with, context.muted());
   });
   const Options& options = asked.options;
+  if (asked.nothing_new) {
+    tell_nothing_recorded(open.state, {}, context, common);
+    return Outcome::done;
+  }
   const Measures measures = measures_of(options, open.project, open.state);
   did::Ball ball = ball_told(options, measures.ruler);
   const MatchOptions match = placing_options(options, measures);
