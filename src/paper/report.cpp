@@ -60,7 +60,7 @@ class Report {
       return;
     }
     const std::string lines = next_lines(*shown_.log.stock, told_);
-    if (lasts(*shown_.log.stock)) {
+    if (outlasts_work(*shown_.log.stock)) {
       page_.paragraph("Work on: the ball in work reaches past the last row planned.");
       return;
     }
@@ -73,10 +73,6 @@ class Report {
   }
 
   // No join is to come.
-  [[nodiscard]] bool lasts(const StockShown& stock) const {
-    return stock.ending && project_.piece.rows && stock.ending->low.row > *project_.piece.rows;
-  }
-
   void piece() {
     page_.heading(2, "The piece").terms();
     for (const ReportFact& fact : piece_facts(project_, state_, told_)) page_.term(fact.label, fact.words);
@@ -100,7 +96,7 @@ class Report {
     if (state_.balls.empty()) {
       page_.paragraph("No ball is on record.");
     } else {
-      page_.table(ball_table(state_, told_));
+      page_.table(ball_table({state_, shown_.log.stock->stock}, told_));
     }
     if (shown_.log.creep != nullptr) page_.told(longer_balls_lines(*shown_.log.creep, told_, HtmlPage::kUnwrapped));
   }

@@ -137,15 +137,15 @@ std::string repeat_bar(const Yarn& yarn, Told told) {
   return drawing.inline_svg({sheet.width + 2, sheet.height + 2});
 }
 
-PageTable ball_table(const State& state, Told told) {
+PageTable ball_table(const LeftShown& left, Told told) {
   PageTable table{{}, {"Ball", "Dye lot", "Weighed", "Now", "Left"}, {}};
-  for (const BallState& ball : state.balls) {
+  for (const BallState& ball : left.state.balls) {
     std::string name = printable(ball.id, 60);
     if (ball.plain) name += ", plain";
     const bool used_up = ball.use == BallUse::used_up;
     table.rows.push_back({std::move(name), ball.dye_lot ? printable(*ball.dye_lot, 60) : kNone,
                           ball.mass ? fmt::format("{:.4g} g", ball.mass->g()) : kNone, std::string(use_words(ball.use)),
-                          used_up || !ball.left ? kNone : amount(*ball.left, told)});
+                          used_up || !ball.left ? kNone : left_on_ball(left, ball, told)});
   }
   return table;
 }
@@ -154,7 +154,7 @@ std::string join_title(const ReportJoin& shown, Working working) {
   const JoinState& join = shown.join;
   std::string text = join.knot ? "Knot in " + ball_or_unknown(join.new_ball)
                                : capital(ball_or_unknown(join.old_ball)) + " to " + ball_or_unknown(join.new_ball);
-  if (join.place) text += ", " + place_words(*join.place, working);
+  if (join.place) text += ", " + place_words(join, working);
   return text;
 }
 

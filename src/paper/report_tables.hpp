@@ -5,6 +5,7 @@
 
 #include "paper/page.hpp"
 #include "paper/report.hpp"
+#include "show/entry_text.hpp"
 
 // Parts of the report, in the ledger's own words.
 namespace ballchange {
@@ -23,7 +24,7 @@ struct ReportFact {
 [[nodiscard]] PageTable repeat_table(const Yarn& yarn, Told told);
 // One repeat as a bar with its letters.
 [[nodiscard]] std::string repeat_bar(const Yarn& yarn, Told told);
-[[nodiscard]] PageTable ball_table(const State& state, Told told);
+[[nodiscard]] PageTable ball_table(const LeftShown& left, Told told);
 // "Ball A to ball B, row 30, stitch 40".
 [[nodiscard]] std::string join_title(const ReportJoin& join, Working working);
 [[nodiscard]] std::vector<ReportFact> join_facts(const ReportJoin& join, const State& state, Told told);

@@ -114,8 +114,8 @@ class Steps {
           "goes can be told:",
           typed("gauge", "--yarn-per-stitch 1.85cm"));
     }
-    if (!joined_on) weigh();
     if (pressing) return;
+    weigh();
     work_on();
     read_ends();
   }
@@ -130,7 +130,7 @@ class Steps {
     }
     step(fmt::format("the join to {} is made and comes at about {}. Work past it, count the stitches of the colour it "
                      "lies in, and tell where you are; what was counted goes with it (--seen):",
-                     joined(*join), place_words(*join->place, working())),
+                     joined(*join), place_words(*join, working())),
          typed("row", fmt::format("--row {}", join->place->row)));
     return true;
   }
@@ -141,6 +141,13 @@ class Steps {
   bool change_soon() {
     const BallState* ball = in_work();
     if (ball == nullptr) return false;
+    if (stock::left_is_unknown(stock_, *state_.working)) {
+      step(fmt::format("the {}s and the scale contradict each other on {}. Weigh it again, and write what the scale "
+                       "shows for 31g; or was a join not recorded (ballchange join)?",
+                       row(), ball_words({ball})),
+           typed("weigh", "--mass 31g"));
+      return true;
+    }
     const StockShown shown = stock_of_ball(open_.project, state_, stock_, open_.path, Options(), context_.muted());
     const std::string length = at_least(shown.lay_out_length, told_);
     const std::string name = ball_words({ball});
@@ -151,7 +158,8 @@ class Steps {
            typed("check"));
       return true;
     }
-    if (!shown.lay_out) return false;
+    outlasts_ = outlasts_work(shown);
+    if (!shown.lay_out || outlasts_) return false;
     const int before = shown.lay_out->before_row;
     if (!shown.lay_out->now && before - done_rows() > kSoon) return false;
     const std::string when =
@@ -172,7 +180,7 @@ class Steps {
   // Once half of a ball is gone, what the rows say of the rest is well worth the scale's word.
   void weigh() {
     const BallState* ball = in_work();
-    if (ball == nullptr || ball->overdrawn > Length() || !ball->length || !ball->left ||
+    if (ball == nullptr || outlasts_ || ball->overdrawn > Length() || !ball->length || !ball->left ||
         *ball->left > *ball->length / 2.0)
       return;
     if (!state_.yarn.ball_mass && !ball->mass) return;
@@ -201,6 +209,7 @@ class Steps {
   const Context& context_;
   std::vector<const BallState*> fresh_;
   std::vector<NextStep> steps_;
+  bool outlasts_ = false;
 };
 
 }  // namespace

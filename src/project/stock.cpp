@@ -46,6 +46,7 @@ std::optional<int> rows_to_come(const Project& project, const State& state) {
 }
 
 void tell_enough(StockShown& shown, const InForce& force) {
+  if (shown.stock.odd && stock::left_is_unknown(shown.stock, *shown.stock.odd)) return;
   const stock::Joining joining = joining_of(force, shown.state.yarn.repeat);
   try {
     shown.outlook = stock::outlook(shown.state, shown.stock, joining, rows_to_come(shown.project, shown.state));
@@ -130,7 +131,7 @@ StockShown enough_of(const Project& project, const State& state, const stock::St
 std::optional<double> chance_of_enough(const Project& project, const State& state, const stock::Stock& stock) {
   if (!project.piece.rows) return std::nullopt;
   const auto force = in_force(project, state, Options());
-  if (!force) return std::nullopt;
+  if (!force || (stock.odd && stock::left_is_unknown(stock, *stock.odd))) return std::nullopt;
   try {
     return stock::chance_of_enough(state, stock, joining_of(*force, state.yarn.repeat));
   } catch (const Problem&) {
@@ -144,6 +145,7 @@ StockShown stock_of_ball(const Project& project, const State& state, const stock
   const auto force = in_force(project, state, options);
   if (force) tell_enough(shown, *force);
   if (!state.working || state.balls[*state.working].plain) return shown;
+  if (stock::left_is_unknown(stock, *state.working)) return shown;
   shown.ending = stock::ending(state, stock);
   if (!force) return shown;
   const Length room = force->terms.wish.room.value_or(habits(state.yarn.reckoning).room);

@@ -61,19 +61,20 @@ void entries_member(Json& json, const LogShown& shown) {
   json.end();
 }
 
-void ball_object(Json& json, const State& state, const BallState& ball) {
+void ball_object(Json& json, const State& state, const BallState& ball, const stock::Stock& stock) {
+  const auto index = static_cast<std::size_t>(&ball - state.balls.data());
   json.object().member("ball", ball.id).member("use", use_name(ball.use)).member("plain", ball.plain);
   json.member("mass", ball.mass ? std::optional(ball.mass->g()) : std::nullopt);
   json.member("dye_lot", ball.dye_lot).member("from", end_name(ball.from));
   json.member("outside", ball.outside).member("inside", ball.inside);
-  json.member("length", ball.length).member("left", ball.left);
+  json.member("length", ball.length).member("left", stock::left_is_unknown(stock, index) ? std::nullopt : ball.left);
   json.member("offcut", ball.offcut ? std::optional(state.offcuts[*ball.offcut].entry) : std::nullopt).end();
 }
 
-void balls_member(Json& json, const LogShown& shown) {
+void balls_member(Json& json, const LogShown& shown, const stock::Stock& stock) {
   json.key("balls").array();
   for (const BallState& ball : shown.state.balls) {
-    if (shown.ball == nullptr || shown.ball == &ball) ball_object(json, shown.state, ball);
+    if (shown.ball == nullptr || shown.ball == &ball) ball_object(json, shown.state, ball, stock);
   }
   json.end();
 }
@@ -87,12 +88,12 @@ std::string log_json(const LogShown& shown) {
   entries_member(json, shown);
   json.key("totals");
   totals_json(json, state.totals);
-  balls_member(json, shown);
+  const stock::Stock weighed =
+      shown.stock != nullptr ? shown.stock->stock : stock::stock_of(state, stock::doubts_of(state));
+  balls_member(json, shown, weighed);
   if (shown.offcuts != nullptr) offcuts_member(json, *shown.offcuts);
   json.key("at").object().member("row", state.at ? std::optional(state.at->row) : std::nullopt);
   json.member("stitch", state.at ? state.at->stitch : std::nullopt).end();
-  const stock::Stock weighed =
-      shown.stock != nullptr ? shown.stock->stock : stock::stock_of(state, stock::doubts_of(state));
   const Left left = stock::left_by_scale(state, weighed);
   json.key("left").object().member("length", left.length).member("rows", left.rows);
   json.member("enough", left.enough);

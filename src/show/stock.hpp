@@ -49,6 +49,9 @@ struct StockShown {
   std::optional<stock::Rings> rings = {};        // where the work is to close and the planned height does not
 };
 
+// The rows planned are done before the ball in work ends, come what may.
+[[nodiscard]] bool outlasts_work(const StockShown& shown);
+
 // What to do before the ball in work ends, how much is on it, where it ends and what joins before that cost.
 [[nodiscard]] std::string stock_lines(const StockShown& shown, Told told, std::size_t columns);
 // Of a ball that is not being worked from.

@@ -67,14 +67,8 @@ class Stock {
   Stock(const StockShown& shown, Told told, std::size_t columns)
       : shown_(shown), told_(told), columns_(columns), working_(shown.state.fabric.working) {}
 
-  // The work is done before this ball ends.
-  [[nodiscard]] bool lasts() const {
-    const auto rows = shown_.project.piece.rows;
-    return rows && shown_.outlook && shown_.outlook->joins == 0 && shown_.ending && shown_.ending->low.row > *rows;
-  }
-
   void next() {
-    if (!shown_.lay_out || lasts()) return;
+    if (!shown_.lay_out || outlasts_work(shown_)) return;
     const std::string length = at_least(shown_.lay_out_length, told_);
     if (shown_.lay_out->now) {
       say("Next",
@@ -98,7 +92,8 @@ class Stock {
     std::string text = left_text(shown_, ball, told_);
     if (shown_.ending) text += "; " + rows_text(shown_.ending->rows, working_);
     say("Left", text + ".");
-    if (shown_.ending) say("Ends", lasts() ? "not before the work is done." : ends_text(*shown_.ending, working_));
+    if (shown_.ending)
+      say("Ends", outlasts_work(shown_) ? "not before the work is done." : ends_text(*shown_.ending, working_));
   }
 
   void row_takes() {
@@ -141,7 +136,7 @@ class Stock {
   }
 
   void stops() {
-    if (!shown_.stops || lasts()) return;
+    if (!shown_.stops || outlasts_work(shown_)) return;
     const StopsShown& stops = *shown_.stops;
     if (stops.known) known_stops(stops);
     if (stops.fresh_balls == 0) return;
@@ -360,6 +355,11 @@ class Stock {
 };
 
 }  // namespace
+
+bool outlasts_work(const StockShown& shown) {
+  const auto rows = shown.project.piece.rows;
+  return rows && shown.ending && shown.ending->low.row > *rows;
+}
 
 std::string stock_lines(const StockShown& shown, Told told, std::size_t columns) {
   Stock stock(shown, told, columns);

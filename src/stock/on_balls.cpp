@@ -118,8 +118,18 @@ bool weighed(const State& state) {
                      [&](const Weighing& weighing) { return !state.balls[weighing.ball].plain; });
 }
 
+bool left_is_unknown(const Stock& stock, std::size_t ball) {
+  return stock.odd == ball && stock.balls[ball] && stock.balls[ball]->left < Length();
+}
+
 Left left_by_scale(const State& state, const Stock& stock) {
   Left left = state.left;
+  if (stock.odd && left_is_unknown(stock, *stock.odd) && state.balls[*stock.odd].use != BallUse::used_up) {
+    Left unknown;
+    unknown.foundation = left.foundation;
+    unknown.needed = left.needed;
+    return unknown;
+  }
   const auto row = state.gauge.row();
   if (!weighed(state) || !left.length || !row) return left;
   Length all;

@@ -57,8 +57,11 @@ struct Stock {
 // Whether a ball of the dyed yarn was ever on the scale since it was begun or added.
 [[nodiscard]] bool weighed(const State& state);
 
+// Rows and scale contradict each other on that ball by more than it holds: nothing is known of what is left on it.
+[[nodiscard]] bool left_is_unknown(const Stock& stock, std::size_t ball);
+
 // What is left and whether it is enough, joins not counted, as `state.left` has it, but by the scale where anything was
-// weighed: rows by what they take, yarn as the filter has it.
+// weighed: rows by what they take, yarn as the filter has it. Nothing where a ball's yarn is unknown.
 [[nodiscard]] Left left_by_scale(const State& state, const Stock& stock);
 
 // The same as an outsider counts it: with the label's doubt.
