@@ -15,6 +15,7 @@
 #include "project/record.hpp"
 #include "project/trim_slip.hpp"
 #include "show/check_project.hpp"
+#include "show/entry_text.hpp"
 #include "show/join_words.hpp"
 #include "show/log.hpp"
 
@@ -65,38 +66,58 @@ void refuse_what_advises(const Options& options) {
   }
 }
 
-// What became of joins ahead, and of the yarn.
+// What speaks against it, what became of joins ahead, and of the yarn.
 std::string lines_after(const Recorded& recorded, const Options& options, const Common& common) {
   const Told told = measures_of(options, recorded.project, recorded.after).told;
   const std::size_t columns = common.screen.text_columns();
-  return join_lines(recorded, columns) + waste_line(recorded.after.totals, told, columns);
+  std::string minds;
+  for (const std::string& mind : recorded.minds) minds += labelled("Mind", mind, columns);
+  return minds + join_lines(recorded, columns) + waste_line(recorded.after.totals, told, columns);
 }
 
 // Of the finishing ball, where it was told that the join fell.
-std::string left_behind_line(const Recorded& recorded, const Options& options, const Common& common) {
+void mind_left_behind(Recorded& recorded, const Options& options, Told told) {
   const auto& join = std::get<did::Join>(recorded.entries().front().what);
-  if (join.knot || !options.has("row")) return {};
+  if (join.knot || !options.has("row")) return;
   const JoinState& made = recorded.after.joins.back();
   const Length taken = made.trim_old + made.allowance.value_or(Length());
   const auto much = left_behind(recorded.before, *made.place, taken);
-  if (!much) return {};
-  const Told told = measures_of(options, recorded.project, recorded.after).told;
-  return labelled("Mind", left_behind_text(*much, recorded.after.fabric.working, told), common.screen.text_columns());
+  if (much) recorded.minds.push_back(left_behind_text(*much, recorded.after.fabric.working, told));
+}
+
+// No hook was shown: what was recorded of where it falls is the least, or nothing.
+std::optional<std::string> landing_mind(const Recorded& recorded) {
+  const auto& join = std::get<did::Join>(recorded.entries().front().what);
+  if (join.row && !join.at_least) return std::nullopt;
+  if (!join.row) {
+    return "Where in the work it falls isn't known: tell with ballchange row which row is finished.";
+  }
+  return fmt::format(
+      "The old reading shows no hook, so {} is the first place it can lie at; tell the finished row with ballchange "
+      "row "
+      "when you are past it.",
+      place_words({*join.row, join.stitch}, recorded.after.fabric.working));
 }
 
 Outcome record_as_cut(const Options& options, const Context& context, const Common& common) {
   refuse_what_advises(options);
   const std::string path = project_path(options, context);
   const EndTexts texts = end_texts(options, context);
+  std::vector<std::string> minds;
   Recorded recorded = record(path, options, context, [&](const Project& project, const State& state) {
-    return std::vector<Did>{entry_as_cut(project, state, options, texts)};
+    JoinAsCut made = entry_as_cut(project, state, options, texts);
+    minds = std::move(made.minds);
+    return std::vector<Did>{std::move(made.entry)};
   });
-  remark_on_trims(recorded, path, measures_of(options, recorded.project, recorded.after).told);
+  const Told told = measures_of(options, recorded.project, recorded.after).told;
+  remark_on_trims(recorded, path, told);
+  recorded.minds = std::move(minds);
   const auto& join = std::get<did::Join>(recorded.entries().front().what);
   const auto lot = join.knot ? std::nullopt : other_lot(recorded.before, ball_named(recorded.before, join.ball));
-  std::string lines = lot ? labelled("Mind", other_lot_text(*lot), common.screen.text_columns()) : std::string();
-  lines += left_behind_line(recorded, options, common);
-  tell_recorded(recorded, lines + lines_after(recorded, options, common), options, context, common);
+  if (lot) recorded.minds.push_back(other_lot_text(*lot));
+  if (!options.has("old")) mind_left_behind(recorded, options, told);
+  if (auto mind = landing_mind(recorded)) recorded.minds.push_back(std::move(*mind));
+  tell_recorded(recorded, lines_after(recorded, options, common), options, context, common);
   return Outcome::done;
 }
 
@@ -119,14 +140,11 @@ Outcome record_advice(const Options& options, const Context& context, const Comm
   });
   for (const std::string& note : advised->terms.notes) remark(context, note);
   if (recorded.count == 0) return tell_check(advised->shown(), context, common, advised->terms.measures.told);
-  std::string lines = landing_lines(*advised, options, common);
-  for (const std::string& mind : set_apart_minds(advised->shown(), advised->terms.measures.told)) {
-    lines += labelled("Mind", mind, common.screen.text_columns());
-  }
-  lines += left_behind_line(recorded, options, common);
-  lines += lines_after(recorded, options, common);
+  recorded.minds = made_minds(advised->shown(), advised->terms.measures.told);
+  if (auto mind = landing_mind(recorded)) recorded.minds.push_back(std::move(*mind));
   remark_on_trims(recorded, path, advised->terms.measures.told);
-  tell_recorded(recorded, lines, options, context, common);
+  tell_recorded(recorded, landing_lines(*advised, options, common) + lines_after(recorded, options, common), options,
+                context, common);
   return Outcome::done;
 }
 

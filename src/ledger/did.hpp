@@ -11,8 +11,8 @@
 #include "join/method.hpp"
 #include "reading/reading.hpp"
 
-// What each kind of entry of a log holds. To add one: DEVELOPERS.md. Reading and writing follow from fields(), which
-// names every key once, in the order written. What must be there is plain; an optional, a list or a bool need not.
+// What each kind of entry of a log holds (DEVELOPERS.md: to add one). fields() names every key once, in the order
+// written. What must be there is plain; an optional, a list or a bool need not.
 namespace ballchange {
 
 // A length as it was told; stitches become yarn by the gauge in force. A shift may be negative.
@@ -27,8 +27,7 @@ enum class Winding { mill, hand };
 enum class Sign { none, either };
 enum class CountFrom { zero, one };
 
-// How a field's text is limited: names and remarks, and readings of up to 1,000 entries.
-enum class TextSize : std::size_t { name = kMostNameBytes, remark = 2'000, reading = 65'536 };
+enum class TextSize : std::size_t { name = kMostNameBytes, remark = 2'000, reading = 65'536 };  // bytes at most
 
 namespace did {
 
@@ -94,6 +93,7 @@ struct Join {
   std::optional<Method> method;
   std::optional<Amount> allowance, trim_old, trim_new;
   std::optional<int> row, stitch;  // where the join's middle fell
+  bool at_least = false;           // or later: no hook was shown
   std::optional<Amount> shift;     // + skipped, - repeated; not known when left out
   std::optional<std::string> old_reading, new_reading;
 
@@ -109,6 +109,7 @@ struct Join {
     visit("trim_new", self.trim_new);
     visit("row", self.row);
     visit("stitch", self.stitch, CountFrom::zero);
+    visit("at_least", self.at_least);
     visit("shift", self.shift, Sign::either);
     visit("old", self.old_reading, TextSize::reading);
     visit("new", self.new_reading, TextSize::reading);
@@ -196,5 +197,4 @@ struct Note {
 };
 
 }  // namespace did
-
 }  // namespace ballchange

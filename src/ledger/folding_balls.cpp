@@ -205,6 +205,7 @@ JoinState Folding::join_of(const did::Join& entry) const {
   join.entry = entry_;
   join.new_ball = entry.ball;
   join.knot = entry.knot;
+  join.at_least = entry.at_least;
   join.knot_left = entry.leaves_knot();
   join.method = join.knot_left ? Method::knotted : entry.method.value_or(project_.join.usual_method());
   join.allowance = allowance_of(entry, join.method);
@@ -213,6 +214,7 @@ JoinState Folding::join_of(const did::Join& entry) const {
   if (entry.shift) join.shift = length(entry.shift, "shift");
   join.recorded_shift = join.shift;
   if (entry.stitch && !entry.row) refuse("stitch says little without its row; write row too");
+  if (entry.at_least && !entry.row) refuse("at_least says little without its row; write row too");
   join.place = entry.row ? place(*entry.row, entry.stitch) : state_.at;
   join.used = join.place ? state_.gauge.used(*join.place) : Length();
   return join;

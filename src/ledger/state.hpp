@@ -95,6 +95,7 @@ struct JoinState {
   std::optional<Length> recorded_shift;  // by the readings it was made by
   std::optional<SectionSeen> seen;       // what `shift` is by
   std::optional<WorkPlace> place;        // of its middle
+  bool at_least = false;                 // or later
   std::optional<Length> used;            // yarn used there
   JoinHeld held = JoinHeld::in_work;
   std::optional<Length> running_shift;  // after it, while in the work

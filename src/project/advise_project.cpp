@@ -167,7 +167,7 @@ std::vector<Offer> offers_of(ProjectAdvice& advised, const Project& project, con
 }
 
 std::string nothing_but_ahead(const JoinState& join, Working working) {
-  const std::string where = join.place ? " at " + place_words(*join.place, working) : std::string();
+  const std::string where = join.place ? " at " + place_words(join, working) : std::string();
   if (join.knot) {
     return fmt::format("the knot in ball {} lies ahead{}: work on to it, or add a fresh ball to cut it out",
                        printable(join.new_ball, 40), where);
@@ -178,7 +178,7 @@ std::string nothing_but_ahead(const JoinState& join, Working working) {
 
 // "work on: ball B is joined ahead at row 30".
 std::string what_lies_ahead(const JoinState& join, Working working) {
-  const std::string where = join.place ? " at " + place_words(*join.place, working) : std::string();
+  const std::string where = join.place ? " at " + place_words(join, working) : std::string();
   return fmt::format("work on: {}ball {} {} ahead{}", join.knot ? "the knot in " : "", printable(join.new_ball, 40),
                      join.knot ? "lies" : "is joined", where);
 }
@@ -318,9 +318,7 @@ const BallState& ball_to_join(const State& state, const std::string& id, bool is
   if (is_read) return ball;
   if (ball.use != BallUse::fresh) refuse_not_fresh(ball);
   if (!ball.first_reading() && !ball.offcut) {
-    refuse(
-        fmt::format("--ball: the {} end of ball {} is not on record; tell it with --new \"plum 15, sand 11, rust 30\"",
-                    end_name(ball.from), printable(id, 60)));
+    refuse(fmt::format("--ball: {}; tell it with --new \"plum 15, sand 11, rust 30\"", lacks_first_end(state, ball)));
   }
   return ball;
 }

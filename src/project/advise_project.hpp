@@ -86,7 +86,11 @@ struct ProjectAdvice {
                                  const Options& options, const EndTexts& texts);
 // The same for ends that were cut otherwise, or a knot that was left: what the options tell, the shift as far as the
 // ends that were read tell it.
-[[nodiscard]] did::Join entry_as_cut(const Project& project, const State& state, const Options& options,
+struct JoinAsCut {
+  did::Join entry;
+  std::vector<std::string> minds;  // what the readings and the record say against it
+};
+[[nodiscard]] JoinAsCut entry_as_cut(const Project& project, const State& state, const Options& options,
                                      const EndTexts& texts);
 
 }  // namespace ballchange

@@ -33,8 +33,7 @@ std::string fate(const JoinState& before, const JoinState& after, const State& s
     case JoinHeld::ahead: {
       std::string text = fmt::format("{} stays joined ({})", which(after), method);
       if (after.place)
-        text +=
-            fmt::format(" and lands at {} again when that is worked", place_words(*after.place, state.fabric.working));
+        text += fmt::format(" and lands at {} again when that is worked", place_words(after, state.fabric.working));
       return text + ".";
     }
     case JoinHeld::apart:

@@ -1,10 +1,13 @@
 #include "project/off_record.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <map>
 #include <string_view>
 #include <tuple>
 
+#include "base/text.hpp"
 #include "project/balls.hpp"
 #include "project/project.hpp"
 #include "show/place.hpp"
@@ -91,6 +94,16 @@ std::optional<OtherEnd> other_end_off(const Project& project, const State& state
   const bool one_way = old_strand.placing.best().direction == before->best().direction;
   if (one_way && apart <= doubt_of(old_strand.placing) + doubt_of(*before)) return std::nullopt;
   return OtherEnd{ball.id, other, *text};
+}
+
+std::string lacks_first_end(const State& state, const BallState& ball) {
+  const auto apart = balls_come_apart(state);
+  const std::string name = printable(ball.id, 60);
+  if (std::count(apart.begin(), apart.end(), ball.id) > 0) {
+    return fmt::format("ball {} came apart from the work since its {} end was read, so that is to be read again", name,
+                       end_name(ball.from));
+  }
+  return fmt::format("the {} end of ball {} is not on record", end_name(ball.from), name);
 }
 
 std::vector<std::string> balls_come_apart(const State& state) {

@@ -27,6 +27,9 @@ namespace ballchange {
 [[nodiscard]] std::vector<const BallState*> unsettled_balls(const Project& project, const State& state,
                                                             const MatchOptions& match, const BallState* only = nullptr);
 
+// "the outside end of ball C is not on record", or that it came apart since it was read.
+[[nodiscard]] std::string lacks_first_end(const State& state, const BallState& ball);
+
 // Fresh balls whose recorded end went into a join that has come apart since.
 [[nodiscard]] std::vector<std::string> balls_come_apart(const State& state);
 

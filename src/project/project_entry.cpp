@@ -64,14 +64,20 @@ std::optional<RowStitch> landing_of(const ProjectAdvice& ends, Length from_end) 
   return landing(terms.fabric, *terms.hook, to_join);
 }
 
-// Where it will lie; the hook as told now, when no more is known.
-void tell_place(const ProjectAdvice& advised, const Join& advice, const Options& options, did::Join& join) {
-  std::optional<RowStitch> place = advice.lands;
-  if (!place) place = landing_of(advised, advice.trim_old.value_or(Length()) + advice.allowance / 2);
-  if (!place) place = hook_of(options, advised.terms.fabric.stitches);
+void tell_lands(const std::optional<RowStitch>& place, did::Join& join) {
+  join.at_least = join.at_least && place;
   if (!place) return;
   join.row = place->row;
   join.stitch = place->stitch;
+}
+
+// Where it will lie; where no hook was shown, no nearer than what was measured, or the hook as told now.
+void tell_place(const ProjectAdvice& advised, const Join& advice, const Options& options, did::Join& join) {
+  std::optional<RowStitch> place = advice.lands;
+  join.at_least = !place;
+  if (!place) place = landing_of(advised, advice.trim_old.value_or(Length()) + advice.allowance / 2);
+  if (!place) place = hook_of(options, advised.terms.fabric.stitches);
+  tell_lands(place, join);
 }
 
 const BallState& ball_as_cut(const State& state, const Options& options) {
@@ -114,10 +120,8 @@ void tell_landing_as_cut(const ProjectAdvice& ends, const Options& options, did:
   const Length allowance =
       join.allowance ? to_length({join.allowance->number, join.allowance->unit}, ruler, "allowance") : Length();
   const Length off = length_option(options, "trim-old", ruler).value_or(Length());
-  const auto lands = landing_of(ends, off + allowance / 2);
-  if (!lands) return;
-  join.row = lands->row;
-  join.stitch = lands->stitch;
+  join.at_least = !ends.old_strand.reading.loose;
+  tell_lands(landing_of(ends, off + allowance / 2), join);
 }
 
 // What the join takes of the old ball besides what is worked.
@@ -167,11 +171,12 @@ did::Join entry_of(const ProjectAdvice& advised, const Project& project, const S
   return join;
 }
 
-did::Join entry_as_cut(const Project& project, const State& state, const Options& options, const EndTexts& texts) {
+JoinAsCut entry_as_cut(const Project& project, const State& state, const Options& options, const EndTexts& texts) {
   const BallState& ball = ball_as_cut(state, options);
   const ProjectTerms terms = terms_of(options, project, state);
   const bool cut = options.has("trim-old") || options.has("trim-new");
-  did::Join join;
+  JoinAsCut made;
+  did::Join& join = made.entry;
   join.ball = ball.id;
   join.knot = options.has("knot");
   if (cut) {
@@ -195,16 +200,17 @@ did::Join entry_as_cut(const Project& project, const State& state, const Options
     tell_landing_as_cut(ends, options, join);
     tell_shift_as_cut(ends, project, options, join);
     tell_readings(ends, project, texts, join);
+    made.minds = made_minds(ends.shown(), terms.measures.told);
   } else if (!texts.old_text) {
     refuse_unknown_hook(left_besides(yarn_taken(join, terms)), terms.measures.told);
   } else {
     if (!join.knot && (ball.use == BallUse::working || ball.use == BallUse::used_up)) refuse_not_fresh(ball);
-    refuse(
-        fmt::format("--old tells how far out of step it is only together with the fresh end, and the {} end of ball {} "
-                    "is not on record: tell it with --new \"plum 15, sand 11, rust 30\", or leave --old out",
-                    end_name(ball.from), printable(ball.id, 60)));
+    refuse(fmt::format(
+        "--old tells how far out of step it is only together with the fresh end, and {}: tell it with --new "
+        "\"plum 15, sand 11, rust 30\", or leave --old out",
+        lacks_first_end(state, ball)));
   }
-  return join;
+  return made;
 }
 
 }  // namespace ballchange

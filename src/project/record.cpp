@@ -145,7 +145,7 @@ class Recording {
       texts.push_back(std::move(written.text));
     }
     recorded_.emplace(
-        Recorded{std::move(project), std::move(before), std::move(after), texts.size(), true, std::move(remarks)});
+        Recorded{std::move(project), std::move(before), std::move(after), texts.size(), true, std::move(remarks), {}});
     return texts;
   }
   [[nodiscard]] Recorded take() { return std::move(*recorded_); }
@@ -197,6 +197,7 @@ std::string recorded_json(const Recorded& recorded, const MoreTold& more) {
   json.end().key("totals");
   totals_json(json, recorded.after.totals);
   json.member("recorded", recorded.written).key("remarks").array();
+  for (const std::string& mind : recorded.minds) json.text(mind);
   for (const std::string& remark : recorded.remarks) json.text(remark);
   json.end().member("unit", ruler.in_stitches ? "st" : "cm");
   if (more.members) more.members(json);

@@ -27,6 +27,7 @@ struct Recorded {
   std::size_t count = 0;             // of new entries
   bool written = true;               // false for a dry run
   std::vector<std::string> remarks;  // what is worth knowing of them
+  std::vector<std::string> minds;    // what speaks against them: JSON only, whoever records tells it
   [[nodiscard]] std::span<const LogEntry> entries() const { return std::span(project.entries).last(count); }
 };
 

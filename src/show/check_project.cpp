@@ -3,11 +3,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
+#include <utility>
 
 #include "base/text.hpp"
 #include "show/creep.hpp"
 #include "show/entry_text.hpp"
 #include "show/log.hpp"
+#include "show/place.hpp"
 #include "show/trim_doubt.hpp"
 
 namespace ballchange {
@@ -233,7 +236,10 @@ std::string other_lot_text(const OtherLot& lot) {
       printable(lot.ball, 40), printable(lot.lot, 40), printable(lot.work_ball, 40), printable(lot.work_lot, 40));
 }
 
-std::vector<std::string> record_minds(const CheckShown& shown, Told told) {
+namespace {
+
+// Of the strands in hand and the hook.
+std::vector<std::string> minds_of_strands(const CheckShown& shown, Told told) {
   std::vector<std::string> minds;
   if (shown.project == nullptr) return minds;
   const CheckProject& record = *shown.project;
@@ -249,6 +255,36 @@ std::vector<std::string> record_minds(const CheckShown& shown, Told told) {
                                 printable(record.other_end->ball, 40), inner_or_outer(record.other_end->end),
                                 printable(record.other_end->reading, 200)));
   }
+  if (record.kinked) {
+    minds.emplace_back(
+        "The old end was ravelled back, and kinked yarn reads short: its lengths are taken as less sure. Damp it, let "
+        "it dry, measure again and tell --ravelled damped.");
+  }
+  for (std::string& mind : set_apart_minds(shown, told)) minds.push_back(std::move(mind));
+  return minds;
+}
+
+std::vector<std::string> misread_minds(const CheckShown& shown) {
+  std::vector<std::string> minds;
+  if (shown.yarn == nullptr) return minds;
+  for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
+    std::string text = misread_text({*shown.yarn, strand->reading, strand->placing});
+    if (!text.empty()) minds.push_back(std::move(text));
+  }
+  return minds;
+}
+
+std::vector<std::string> both(std::vector<std::string> first, std::vector<std::string> then) {
+  std::move(then.begin(), then.end(), std::back_inserter(first));
+  return first;
+}
+
+}  // namespace
+
+std::vector<std::string> record_minds(const CheckShown& shown, Told told) {
+  std::vector<std::string> minds;
+  if (shown.project == nullptr) return minds;
+  const CheckProject& record = *shown.project;
   if (record.cuts_out) {
     const auto& place = record.cuts_out->place;
     minds.push_back(fmt::format(
@@ -260,13 +296,15 @@ std::vector<std::string> record_minds(const CheckShown& shown, Told told) {
     minds.push_back(
         fmt::format("Ball {} came apart from here: read its end again before choosing.", printable(ball, 40)));
   }
-  if (record.kinked) {
-    minds.emplace_back(
-        "The old end was ravelled back, and kinked yarn reads short: its lengths are taken as less sure. Damp it, let "
-        "it dry, measure again and tell --ravelled damped.");
-  }
-  for (std::string& mind : set_apart_minds(shown, told)) minds.push_back(std::move(mind));
-  return minds;
+  return both(std::move(minds), minds_of_strands(shown, told));
+}
+
+std::vector<std::string> advice_minds(const CheckShown& shown, Told told) {
+  return both(misread_minds(shown), record_minds(shown, told));
+}
+
+std::vector<std::string> made_minds(const CheckShown& shown, Told told) {
+  return both(misread_minds(shown), minds_of_strands(shown, told));
 }
 
 std::vector<std::string> set_apart_minds(const CheckShown& shown, Told told) {

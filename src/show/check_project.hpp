@@ -47,6 +47,11 @@ struct OffcutOffer {
 // "ball B is of dye lot 18, ball A of 17: the shade may differ. Lay them side by side in daylight before joining."
 [[nodiscard]] std::string other_lot_text(const OtherLot& lot);
 
+// What the readings say against themselves ("grey seems passed over in plum"), then what the record says.
+[[nodiscard]] std::vector<std::string> advice_minds(const CheckShown& shown, Told told);
+// Of these, what still matters once the join is made and recorded.
+[[nodiscard]] std::vector<std::string> made_minds(const CheckShown& shown, Told told);
+
 // Of these, what sets the fresh ball apart from the work: a longer or shorter repeat, another dye lot.
 [[nodiscard]] std::vector<std::string> set_apart_minds(const CheckShown& shown, Told told);
 

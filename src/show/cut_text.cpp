@@ -124,14 +124,6 @@ void costs(Page& page, const CheckShown& shown, const Join& join) {
   if (!parts.empty()) page.say("Costs", fmt::format("{}", fmt::join(parts, " ")));
 }
 
-void misread(Page& page, const CheckShown& shown) {
-  if (shown.yarn == nullptr) return;
-  for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
-    const std::string text = misread_text({*shown.yarn, strand->reading, strand->placing});
-    if (!text.empty()) page.say("Mind", text);
-  }
-}
-
 bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbose) {
   switch (remark) {
     case Remark::ends_follow:      // stands in the headline, or before what is cheaper
@@ -150,8 +142,7 @@ bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbos
 }
 
 void cautions(Page& page, const CheckShown& shown, const Join& join, bool verbose) {
-  misread(page, shown);
-  for (const std::string& mind : record_minds(shown, page.told())) page.say("Mind", mind);
+  for (const std::string& mind : advice_minds(shown, page.told())) page.say("Mind", mind);
   if (shown.yarn == nullptr && !shown.wish.knot) {
     page.say("Mind", "Both balls must run the same way round: the colours must follow in one order on both.");
   }

@@ -106,7 +106,9 @@ std::string words(const did::Join& join, Working working) {
     const Amount size{std::abs(join.shift->number), join.shift->unit};
     parts.add(fmt::format("colours {} {}", join.shift->number > 0 ? "skip" : "repeat", said(size)));
   }
-  if (join.row) parts.add("at " + place_words({*join.row, join.stitch}, working));
+  if (join.row) {
+    parts.add(fmt::format("at {}{}", place_words({*join.row, join.stitch}, working), join.at_least ? " or later" : ""));
+  }
   return parts.take();
 }
 
@@ -169,7 +171,9 @@ std::string left_on_ball(const LeftShown& shown, const BallState& ball, Told tol
       std::any_of(weighings.begin(), weighings.end(), [&](const Weighing& one) { return one.ball == index; });
   const auto& on = shown.stock.balls[index];
   if (!was_weighed || ball.plain || !on) return amount(*ball.left, told);
-  return left_words(shown.state, std::max(on->left, Length()), give_or_take(*on, shown.stock.doubts), told);
+  if (stock::left_is_unknown(shown.stock, index)) return "an unknown length";
+  const Length left = std::max(on->left, Length());
+  return left_words(shown.state, left, give_or_take(*on, shown.stock.doubts), told);
 }
 
 namespace {
@@ -185,6 +189,10 @@ std::string ball_words(const LeftShown& shown, Told told) {
   if (const auto reach = reaches_only(state)) {
     return fmt::format("ball {} reaches only about {} {}", said(ball.id), row_word(working), *reach);
   }
+  if (stock::left_is_unknown(shown.stock, *state.working)) {
+    return fmt::format("how much is left on ball {} isn't known: the {}s and the scale contradict each other",
+                       said(ball.id), row_word(working));
+  }
   if (ball.overdrawn > Length()) return fmt::format("ball {} should be about used up", said(ball.id));
   const Length left = std::max(on->left, Length());
   const Length doubt = give_or_take(*on, shown.stock.doubts);
@@ -195,10 +203,12 @@ std::string ball_words(const LeftShown& shown, Told told) {
   return text;
 }
 
-// A join that was recorded where the work is yet to come: nobody has told that it got there.
-bool counted_to_join(const State& state) {
+// A join that was recorded where the work is yet to come: nobody has told that it got there. Null where there is none.
+const JoinState* counted_to_join(const State& state) {
+  if (!state.hook || !(*state.hook < *state.at)) return nullptr;
   const auto at_it = [&](const JoinState& join) { return join.held == JoinHeld::in_work && join.place == state.at; };
-  return state.hook && *state.hook < *state.at && std::any_of(state.joins.begin(), state.joins.end(), at_it);
+  const auto join = std::find_if(state.joins.begin(), state.joins.end(), at_it);
+  return join == state.joins.end() ? nullptr : &*join;
 }
 
 // On all that hold any: "630.93 m on all 6 balls, about 375 rows".
@@ -260,6 +270,10 @@ std::string place_words(const WorkPlace& place, Working working) {
   return place.stitch ? fmt::format("{}, stitch {}", row, *place.stitch) : row;
 }
 
+std::string place_words(const JoinState& join, Working working) {
+  return place_words(*join.place, working) + (join.at_least ? " or later" : "");
+}
+
 std::string rows_words(long count, Working working) {
   return fmt::format("{} {}{}", count, row_word(working), count == 1 ? "" : "s");
 }
@@ -292,16 +306,19 @@ std::string short_words(const State& state, const stock::Stock& stock, Told told
 std::string stands_line(const State& state, Told told, std::size_t columns) {
   if (!state.at) return {};
   const Working working = state.fabric.working;
-  const bool to_join = counted_to_join(state);
+  const JoinState* to_join = counted_to_join(state);
   // A row told without a stitch is finished; a join told so lies somewhere in it.
-  const bool whole = state.at->stitch ? state.at->stitch == state.fabric.stitches : !to_join;
+  const bool whole = state.at->stitch ? state.at->stitch == state.fabric.stitches : to_join == nullptr;
   const bool foundation = state.at->row == 1 && state.at->stitch == 0;
   const std::string place = foundation ? std::string("the foundation")
                             : whole    ? fmt::format("the end of {} {}", row_word(working), state.at->row)
                                        : place_words(*state.at, working);
-  std::string stands = fmt::format("{} {}", to_join ? "counted up to the join at" : "stands at", place);
+  std::string stands = fmt::format("{} {}", to_join != nullptr ? "counted up to the join at" : "stands at", place);
+  const bool least = to_join != nullptr && to_join->at_least;
+  if (least) stands += " or later";
   if (state.used && *state.used > Length()) {
-    stands += fmt::format("{} {} of yarn in it", to_join ? ":" : ", with", amount(*state.used, told));
+    stands += fmt::format("{} {}{} of yarn in it", to_join != nullptr ? ":" : ", with", least ? "at least " : "",
+                          amount(*state.used, told));
   }
   return labelled("Work", stands + ".", columns);
 }

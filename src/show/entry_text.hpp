@@ -16,6 +16,8 @@ namespace ballchange {
 
 // "row 40", "round 40, stitch 12".
 [[nodiscard]] std::string place_words(const WorkPlace& place, Working working);
+// "row 54, stitch 12 or later", of a join whose place is told.
+[[nodiscard]] std::string place_words(const JoinState& join, Working working);
 // "1 row", "12 rounds".
 [[nodiscard]] std::string rows_words(long count, Working working);
 // More was worked from it than it held, by more than its length may be wrong; the row it reaches to.
@@ -28,7 +30,7 @@ struct LeftShown {
   std::optional<double> chance = {};  // that it is enough with the joins to come; nothing where that isn't known
 };
 
-// "80 m", by the scale where that ball was weighed. Its `left` must be known.
+// "80 m", by the scale where that ball was weighed; "an unknown length". Its `left` must be known.
 [[nodiscard]] std::string left_on_ball(const LeftShown& shown, const BallState& ball, Told told);
 // Where the work stands, the yarn on the ball in work and on all, as lines of a screen.
 [[nodiscard]] std::string work_lines(const LeftShown& left, Told told, std::size_t columns);

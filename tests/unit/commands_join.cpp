@@ -113,7 +113,8 @@ TEST_CASE("what was really cut is recorded, its shift worked out where both ends
            // 2.5 = 38.5 cm on, 20.8 stitches
            Case{{"--ball", "E", "--trim-new", "0", "--old", "rust 30, sand 11, plum", "--new", "rust 52, moss 14, navy",
                  "--method", "threaded", "--allowance", "5"},
-                "ball: E, method: threaded, allowance: 5 cm, trim_new: 0 cm, row: 110, stitch: 33, shift: 3 cm, old: "
+                "ball: E, method: threaded, allowance: 5 cm, trim_new: 0 cm, row: 110, stitch: 33, at_least: true, "
+                "shift: 3 cm, old: "
                 "\"rust 30, sand 11, plum\", new: \"rust 52, moss 14, navy\"}\n"},
            Case{{"--ball", "B", "--trim-new", "30cm"}, "ball: B, method: felted, allowance: 8 cm, trim_new: 30 cm}\n"},
            // An end that settles nothing tells no shift.
