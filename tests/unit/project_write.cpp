@@ -9,6 +9,7 @@
 #include "files/entry.hpp"
 #include "files/profile.hpp"
 #include "files/project.hpp"
+#include "ledger/fold.hpp"
 
 using namespace ballchange;
 
@@ -309,7 +310,7 @@ TEST_CASE("whatever the log looks like, nothing above a new entry changes and it
   }
 }
 
-TEST_CASE("a project cut at each byte, and with each byte changed, is read or refused with its place") {
+TEST_CASE("a project cut at each byte, and with each byte changed, is read and added up, or refused with its place") {
   Random random(1);
   std::string text = write_project(random_project(random));
   for (int n = 1; n <= 10; ++n) {
@@ -321,7 +322,8 @@ TEST_CASE("a project cut at each byte, and with each byte changed, is read or re
   int read = 0;
   const auto look = [&](const std::string& damaged) {
     try {
-      (void)read_project(damaged, "p.yaml");
+      const Project project = read_project(damaged, "p.yaml").project;
+      CHECK(fold(project).cancelled.size() == project.entries.size());
       ++read;
     } catch (const Problem& problem) {
       CHECK(problem.fault() == Fault::content);
