@@ -30,11 +30,20 @@ constexpr double kHeavier = 1.1;
 
 [[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
 
-Mass positive_mass(const Options& options, std::string_view name) {
-  const Mass mass = parse_mass(*options.text(name), fmt::format("--{}", name));
-  if (mass <= Mass())
-    refuse(fmt::format("--{}: {} more than nothing", name, name == "mass" ? "a ball weighs" : "a scale's step is"));
+// What people have: letter scales to luggage scales. Common practice, no source.
+constexpr Mass kFinest = Mass::g(0.01), kCoarsest = Mass::g(100);
+
+Mass weighed_mass(const Options& options) {
+  const Mass mass = parse_mass(*options.text("mass"), "--mass");
+  if (mass <= Mass()) refuse("--mass: a ball weighs more than nothing");
+  if (mass < kFinest) refuse("--mass: no scale at home shows so little; write grams, like 31g");
   return mass;
+}
+
+Mass scale_step_told(const Options& options) {
+  const Mass step = parse_mass(*options.text("scale"), "--scale");
+  if (step < kFinest || step > kCoarsest) refuse("--scale: the step of a scale is from 0.01 g to 100 g, like 0.1g");
+  return step;
 }
 
 std::string grams(Mass mass) { return fmt::format("{} g", plain_number(mass.g(), 2)); }
@@ -63,8 +72,8 @@ did::Weigh weigh_of(const Options& options, const Project& project, const State&
   const ProjectTerms terms = terms_of(options, project, state);
   (void)length_option(options, "needed", terms.measures.ruler);
   const BallState& ball = ball_weighed(state, options);
-  did::Weigh weigh{ball.id, positive_mass(options, "mass"), step_typed(*options.text("mass"))};
-  if (options.has("scale")) weigh.scale = positive_mass(options, "scale");
+  did::Weigh weigh{ball.id, weighed_mass(options), step_typed(*options.text("mass"))};
+  if (options.has("scale")) weigh.scale = scale_step_told(options);
   if (options.has("needed") && !ball.plain) {
     refuse(fmt::format("--needed is for a plain ball; what ball {} is still to give follows from the rows planned",
                        printable(ball.id, 60)));
