@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 #include <vector>
 
@@ -11,6 +12,17 @@
 #include "project/offcuts.hpp"
 
 namespace ballchange {
+namespace {
+
+void tell_unread(CheckProject& record, const OpenProject& open, const Options& options) {
+  const auto& balls = record.not_ranked;
+  const bool any = std::any_of(balls.begin(), balls.end(), [](const BallNotRanked& ball) {
+    return ball.why == BallNotRanked::Why::unread;
+  });
+  if (any) record.unread_mean = unread_mean(open, options);
+}
+
+}  // namespace
 
 bool means_project(const Options& options, const Context& context) {
   if (!options.words().empty()) return true;
@@ -39,6 +51,7 @@ ChangeInProject change_in_project(const Options& given, const Context& context, 
   BallsAhead ahead = balls_ahead(open, advised, options, context);
   advised.on_record.ahead = std::move(ahead.balls);
   advised.on_record.ahead_left_out = ahead.left_out;
+  tell_unread(advised.on_record, open, options);
   advised.on_record.bridge = bridge_in(open, advised);
   for (const std::string& note : advised.terms.notes) remark(context, note);
   return {std::move(open), std::move(options), std::move(texts), std::move(advised)};

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "plan/next_ball.hpp"
+#include "plan/trims.hpp"
 #include "project/balls.hpp"
 #include "project/laying.hpp"
 
@@ -61,6 +62,11 @@ std::vector<std::size_t> looked_at(const plan::Hand& hand, const std::vector<Ord
 }
 
 }  // namespace
+
+Length unread_mean(const OpenProject& open, const Options& options) {
+  const BallsTold told = told_by(open, options);
+  return plan::length(plan::mean_trim(Laying(told).hand()).discard);
+}
 
 BallsAhead balls_ahead(const OpenProject& open, const ProjectAdvice& advised, const Options& options,
                        const Context& context) {

@@ -17,4 +17,7 @@ struct BallsAhead {
 [[nodiscard]] BallsAhead balls_ahead(const OpenProject& open, const ProjectAdvice& advised, const Options& options,
                                      const Context& context);
 
+// What joining a ball costs whose end may lie anywhere on the repeat, on average.
+[[nodiscard]] Length unread_mean(const OpenProject& open, const Options& options);
+
 }  // namespace ballchange

@@ -73,6 +73,7 @@ struct CheckProject {
   bool chosen = false;                       // as the one that costs least, not by the crafter
   std::vector<BallCost> others;              // the other fresh balls that could be joined now, cheapest first
   std::vector<BallNotRanked> not_ranked;     // the other fresh balls of which that isn't known, as added
+  std::optional<Length> unread_mean;         // what one of these that was never read costs on average
   std::vector<BallAhead> ahead;              // the fresh balls, least lost in all first; empty: all leave the same
   std::size_t ahead_left_out = 0;            // fresh balls that were not looked at there: they cost more now
   Totals totals;                             // before this join

@@ -73,9 +73,22 @@ std::string_view why_name(BallNotRanked::Why why) {
 void not_ranked_member(Json& json, const CheckProject& record) {
   json.key("not_ranked").array();
   for (const BallNotRanked& ball : record.not_ranked) {
-    json.object().member("ball", ball.ball).member("end", end_name(ball.end)).member("why", why_name(ball.why)).end();
+    json.object().member("ball", ball.ball).member("end", end_name(ball.end)).member("why", why_name(ball.why));
+    if (ball.why == BallNotRanked::Why::unread) json.member("mean", record.unread_mean);
+    json.end();
   }
   json.end();
+}
+
+// What one never read may be expected to cost, against what is known.
+std::string unread_text(const CheckShown& shown, Told told) {
+  const auto& mean = shown.project->unread_mean;
+  if (!mean) return {};
+  std::string text = fmt::format(" A ball not read yet costs {} on average", amount(*mean, told, *mean / 10));
+  const std::vector<Join>& joins = shown.advice.joins;
+  const bool dear = shown.advice.verdict == JoinVerdict::cut && joins.front().discard &&
+                    *joins.front().discard - *mean >= kWorthTelling;
+  return text + (dear ? ": read it before you cut." : ".");
 }
 
 // Where not all balls were weighed against each other, how many were.
@@ -148,7 +161,7 @@ std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told
   return text + labelled("Others", fmt::format("ball {}{}.", fmt::join(rest, ", "), tail), columns);
 }
 
-std::string not_ranked_text(const CheckShown& shown) {
+std::string not_ranked_text(const CheckShown& shown, Told in) {
   if (shown.project == nullptr) return {};
   const CheckProject& record = *shown.project;
   if (!record.chosen && record.others.empty()) return {};
@@ -164,7 +177,8 @@ std::string not_ranked_text(const CheckShown& shown) {
     told.push_back(fmt::format("{}{} ({})", told.empty() ? "ball " : "", printable(ball.ball, 40), why_not(ball)));
   }
   if (told.empty()) return {};
-  return fmt::format("{}{}.", fmt::join(told, ", "), more > 0 ? fmt::format(", and {} more", more) : std::string());
+  return fmt::format("{}{}.{}", fmt::join(told, ", "), more > 0 ? fmt::format(", and {} more", more) : std::string(),
+                     unread_text(shown, in));
 }
 
 std::string ahead_text(const CheckShown& shown, Told told) {

@@ -21,9 +21,10 @@ namespace ballchange {
 // Which fresh ball costs less, and what the others cost, as lines of a screen.
 [[nodiscard]] std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told told);
 
-// "ball D (its outside end is yet to be read) and E (can't tell yet).": what a ranking that is told leaves out; empty
+// "ball D (its outside end is yet to be read), E (its outside end fits nowhere). A ball not read yet costs 1.3 m on
+// average.": what a ranking that is told leaves out; empty
 // where it leaves out none.
-[[nodiscard]] std::string not_ranked_text(const CheckShown& shown);
+[[nodiscard]] std::string not_ranked_text(const CheckShown& shown, Told in);
 
 // "Ball C costs 12 cm more now, but the joins after it 1.4 m less: take it with --ball C." or "Ball D follows it with
 // nothing to cut off."; empty where looking ahead changes nothing.
