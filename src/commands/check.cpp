@@ -70,6 +70,12 @@ void tell_to_name_it(const OpenProject& open, const Context& context, const Comm
 // The cut that was told is that of the ball that costs least now, and another is better: nothing is recorded by a mere
 // y.
 void tell_to_choose(const BallAhead& better, const std::string& ball, const Context& context, const Common& common) {
+  if (better.unread) {
+    answer(context, common,
+           labelled("Then", fmt::format("to record it all the same, add --ball {}.", typed_path(ball)),
+                    common.screen.text_columns()));
+    return;
+  }
   answer(context, common,
          labelled("Then",
                   fmt::format("to record it, say which ball you take: --ball {}, or --ball {} all the same.",

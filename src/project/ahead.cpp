@@ -45,10 +45,15 @@ bool knows_finishes(const plan::Hand& hand) {
   return std::any_of(hand.balls.begin(), hand.balls.end(), [](const plan::Ball& ball) { return ball.finish; });
 }
 
-BallAhead told_of(const plan::NextBall& next, const std::vector<OrderedBall>& balls) {
+BallAhead told_of(const plan::NextBall& next, const plan::Hand& hand, const std::vector<OrderedBall>& balls) {
   const OrderedBall& ball = balls[next.ball.ball];
-  BallAhead ahead{ball.id, ball.other_end != next.ball.turned, plan::length(next.now.discard), plan::length(next.later),
-                  std::nullopt};
+  const plan::Ball& ends = hand.balls[next.ball.ball];
+  BallAhead ahead;
+  ahead.ball = ball.id;
+  ahead.other_end = ball.other_end != next.ball.turned;
+  ahead.unread = !(next.ball.turned ? ends.finish : ends.start);
+  ahead.now = plan::length(next.now.discard);
+  ahead.later = plan::length(next.later);
   if (next.then && next.then_follows) ahead.follows = balls[next.then->ball].id;
   return ahead;
 }
@@ -89,7 +94,7 @@ BallsAhead balls_ahead(const OpenProject& open, const ProjectAdvice& advised, co
   }
   BallsAhead all{{}, fresh.size() - looked.size()};
   const plan::Effort effort{kSteps / static_cast<std::int64_t>(looked.size())};
-  for (const plan::NextBall& next : plan::next_balls(hand, effort)) all.balls.push_back(told_of(next, balls));
+  for (const plan::NextBall& next : plan::next_balls(hand, effort)) all.balls.push_back(told_of(next, hand, balls));
   return all;
 }
 

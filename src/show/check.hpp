@@ -31,6 +31,7 @@ struct BallNotRanked {
 struct BallAhead {
   std::string ball;
   bool other_end = false;              // worked from its other end
+  bool unread = false;                 // that end is not known, and `now` is what it costs on average
   Length now;                          // cut off at this join
   Length later;                        // what all joins after it lose at least, an end not read by its mean
   std::optional<std::string> follows;  // the ball after it, which then needs nothing cut off

@@ -118,6 +118,10 @@ std::string take_ball_text(const CheckShown& shown, Told told) {
   const BallAhead* own = ahead_of(*shown.project, ball);
   const BallAhead& best = *better;
   const Length doubt = discard_doubt(shown, shown.advice.joins.front());
+  if (best.unread) {
+    return fmt::format("Better read ball {}'s {}end first (see Ahead). With ball {}: ", printable(best.ball, 40),
+                       best.other_end ? "other " : "", printable(ball, 40));
+  }
   return fmt::format("Better take ball {}: {} than ball {} now, {} in all (see Ahead). With ball {}: ",
                      printable(best.ball, 40), more_or_less(best.now - own->now, told, doubt), printable(ball, 40),
                      more_or_less(best.in_all() - own->in_all(), told, doubt), printable(ball, 40));
@@ -192,6 +196,14 @@ std::string ahead_text(const CheckShown& shown, Told told) {
     const Length now = best.now - own->now;
     const Length later = best.later - own->later;
     const bool against = !is_nothing(now, told) && !is_nothing(later, told) && (now > Length()) != (later > Length());
+    if (best.unread) {
+      return fmt::format(
+          "ball {}, whose {}end is yet to be read, costs {} now on average, {} the joins after it {}: read it, and "
+          "check "
+          "again.{}",
+          printable(best.ball, 40), best.other_end ? "other " : "", more_or_less(now, told, doubt),
+          against ? "but" : "and", more_or_less(later, told, doubt), looked_at_text(*shown.project));
+    }
     return fmt::format("ball {}{} costs {} now, {} the joins after it {}: take it with --ball {}.{}",
                        printable(best.ball, 40), best.other_end ? " (from its other end)" : "",
                        more_or_less(now, told, doubt), against ? "but" : "and", more_or_less(later, told, doubt),
