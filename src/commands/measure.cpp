@@ -83,7 +83,8 @@ struct Lesson {
   Measures measures;
   LearnOptions learn;
   std::optional<Known> known;
-  std::optional<Yarn> yarn;  // that was known before, from a profile or a project
+  std::optional<Yarn> yarn;        // that was known before, from a profile or a project
+  std::vector<std::string> twice;  // told again
 };
 
 std::optional<ColourId> colour_named(const Palette& palette, const std::string& name) {
@@ -112,11 +113,20 @@ std::optional<Repeat> believed_of(const Lesson& lesson) {
   return Repeat(lesson.strands.palette.colours, std::move(sections));
 }
 
-void add_once(MeasuredStrands& strands, const std::string& text, const std::string& what, const Measures& measures,
-              const MatchOptions& match, const Context& context) {
-  if (add_strand(strands, text, what, measures, match)) return;
-  remark(context, fmt::format("{}: '{}' is there already and counts once; tell only what was measured anew", what,
-                              printable(text, 60)));
+void add_kept(Lesson& lesson, const Measures& measures, const MatchOptions& match) {
+  const KeptStrands& kept = lesson.known->strands;
+  lesson.strands.kept_in = kept.bare;
+  Measures own = measures;
+  if (!own.ruler.in_stitches) own.ruler.bare = kept.bare;
+  for (std::size_t n = 0; n < kept.texts.size(); ++n) {
+    add_kept_strand(lesson.strands, kept.texts[n], fmt::format("strand {} of the profile", n + 1), own, match);
+  }
+}
+
+void add_told(Lesson& lesson, const std::vector<std::string>& told, const MatchOptions& match) {
+  for (const std::string& text : told) {
+    if (!add_strand(lesson.strands, text, "--strand", lesson.measures, match)) lesson.twice.push_back(text);
+  }
 }
 
 void refuse_too_much(const MeasuredStrands& strands) {
@@ -165,16 +175,9 @@ Lesson lesson_of(const Options& options, const Context& context, const Common& c
   lesson.strands.palette.open = true;
   const MatchOptions match = placing_options(options, lesson.measures);
   lesson.learn.sure = match.sure;
-  if (lesson.known) {
-    const KeptStrands& kept = lesson.known->strands;
-    lesson.strands.kept_in = kept.bare;
-    Measures own = lesson.measures;
-    if (!own.ruler.in_stitches) own.ruler.bare = kept.bare;
-    for (std::size_t n = 0; n < kept.texts.size(); ++n) {
-      add_once(lesson.strands, kept.texts[n], fmt::format("strand {} of the profile", n + 1), own, match, context);
-    }
-  }
-  for (const std::string& text : told) add_once(lesson.strands, text, "--strand", lesson.measures, match, context);
+  if (lesson.known) add_kept(lesson, lesson.measures, match);
+  lesson.strands.palette.known = lesson.learn.known_colours;
+  add_told(lesson, told, match);
   if (open) add_project_readings(lesson.strands, *open, match);
   refuse_too_much(lesson.strands);
   lesson.learn.believed = believed_of(lesson);
@@ -215,6 +218,18 @@ void tidy(LearntRepeat& learnt, const Yarn* before) {
     section.plus_minus = std::min(Length::cm(tenths(section.plus_minus)), section.length / 3);
   }
   learnt.repeat = Repeat(learnt.repeat.colours(), std::move(sections));
+}
+
+// Whether what was learnt runs the other way round than what was known before; colours of both by one palette.
+bool runs_other_way(const Repeat& before, const Yarn& now) {
+  if (mirror_axis(now.repeat)) return false;
+  Reading whole;
+  whole.bar_at_loose_end = whole.bar_at_open_end = true;
+  for (const Section& section : before.sections()) {
+    whole.entries.push_back({section.colour, section.length, 0, whole.entries.size() + 1});
+  }
+  const Placing placing = Matcher(now).match(whole, {});
+  return placing.verdict != Verdict::no_fit && placing.best().direction == Direction::backward;
 }
 
 std::string name_for(const Options& options, const Lesson& lesson) {
@@ -276,6 +291,10 @@ void tell_left_out(const Writing& writing, const std::string& old, const Context
 }
 
 void write(const Writing& writing, const Lesson& lesson, Context& context, MeasureShown& shown) {
+  if (writing.replaces && writing.text == lesson.known->text) {
+    shown.unchanged = writing.path;
+    return;
+  }
   shown.written = writing.path;
   if (shown.dry) {
     if (!writing.replaces && context.disk.is_file(writing.path)) {
@@ -315,7 +334,7 @@ Outcome run_measure(const Options& options, Context& context) {
     throw Problem(Fault::content, "--name: the profile has its name already; leave it out");
   }
   if (options.has("out")) static_cast<void>(place_of_new(context.disk, new_file(*options.text("out"), "--out")));
-  const Lesson lesson = lesson_of(options, context, common);
+  Lesson lesson = lesson_of(options, context, common);
   if (lesson.strands.all.empty()) {
     throw Problem(Fault::content, "there is nothing to learn from: no strand was told and none is on record");
   }
@@ -328,15 +347,18 @@ Outcome run_measure(const Options& options, Context& context) {
                      lesson.learn.believed.has_value(),
                      lesson.learn.sure,
                      lesson.learn.total,
-                     lesson.learn.mirrored};
+                     lesson.learn.mirrored,
+                     lesson.twice};
   if (tells_repeat(learnt.verdict)) {
     shown.yarn = learnt_yarn(learnt, lesson);
+    shown.turned_about = lesson.yarn && runs_other_way(lesson.yarn->repeat, *shown.yarn);
     MatchOptions match = placing_options(options, lesson.measures);
     match.sure = MatchOptions().sure;
     shown.needed = reading_needed(*shown.yarn, match);
   }
   shown.dry = options.has("dry-run");
   if (learnt.verdict == LearnVerdict::found) {
+    keep_project_readings(lesson.strands, lesson.measures.ruler, learnt.backward);
     if (const auto writing = writing_of(options, lesson, *shown.yarn)) write(*writing, lesson, context, shown);
   }
   answer(

@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <vector>
 
 #include "measure/learn.hpp"
@@ -8,9 +9,27 @@
 namespace ballchange::measuring {
 
 // Of strands that run against each other no more yarn tells which is the usual way: where the best is followed by its
-// mirror image they become one, the way round that the first strand has. Best first before and after. The mirror's
-// share of the two; 0 where there is none.
+// mirror image they become one, the way round that most strands have; of as many each way, that of the first. Best
+// first before and after. The mirror's share of the two; 0 where there is none.
 double merge_mirror(std::vector<Weighed>& weighed);
+
+// Sections of the best that bear another name in a circle nearly as likely, as where a colour was written rightly once
+// and wrongly once.
+struct NamesOpen {
+  double share = 0;  // of all that differ from the best in names alone
+  std::vector<std::size_t> sections;
+};
+// They become one: with the names that are known before others, and else those that were written first. Best first
+// before and after; `known_colours` as below.
+[[nodiscard]] NamesOpen merge_names(std::vector<Weighed>& weighed, std::size_t known_colours);
+// Sets verdict and taken where names are open.
+void ask_names(Learnt& learnt, const Weighed& best, const NamesOpen& names);
+
+// How well a total that was told is known, as a share of it.
+inline constexpr double total_known_to = 0.01;
+// What was told of the whole repeat is not asked where the strands by themselves, `alone`, say otherwise: the lengths
+// would be bent to it.
+[[nodiscard]] std::optional<LearnVerdict> contradicted(const Learnt& alone, const LearnOptions& options);
 
 // Sets other_way and taken of one that was found, strands as `match` counts them; and unknown_colour where a colour
 // beyond the first `known_colours` of the palette was taken for another, 0: none is unknown.

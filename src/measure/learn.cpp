@@ -6,6 +6,7 @@
 
 #include "measure/by_colours.hpp"
 #include "measure/doubts.hpp"
+#include "measure/more.hpp"
 #include "measure/parts.hpp"
 #include "measure/propose.hpp"
 #include "measure/told.hpp"
@@ -23,7 +24,7 @@ constexpr double far_behind = 20;          // logarithm of how much less likely
 constexpr double worth_listing = 0.01;
 constexpr std::uint64_t most_work = 6'000'000;  // some two seconds
 constexpr std::size_t changes_to_be_sure = 3;   // that come again, when all is well
-constexpr double total_known_to = 0.01;
+constexpr std::uint64_t little_work = 100'000;  // to be done again for every step a strand might go on
 
 // Weighing gives a section the name that most of its entries bear: in a mirror that is not one, two different names.
 bool same_colours(const Circle& circle, const std::vector<std::size_t>& same_as) {
@@ -48,7 +49,7 @@ class Learning {
         numbers_(std::move(given.numbers)),
         lore_(lore),
         options_(options),
-        scales_(lore_, strands_, match_, options.ball_plus_minus) {
+        scales_(lore_, strands_, match_, options.ball_plus_minus, options.believed.has_value()) {
     for (const matching::Observed& strand : strands_) lines_.push_back(line_of(strand));
     if (options.total) {
       bound_.total = options.total->cm();
@@ -57,6 +58,15 @@ class Learning {
   }
 
   [[nodiscard]] Learnt run() {
+    Learnt learnt = weigh_all();
+    const bool too_little = learnt.verdict == LearnVerdict::too_little;
+    if (too_little && lines_.size() == 1) ask_what_lacks(learnt);
+    if (too_little || learnt.verdict == LearnVerdict::unsure) more_by_going_on(learnt);
+    return learnt;
+  }
+
+ private:
+  [[nodiscard]] Learnt weigh_all() {
     if (options_.believed) {
       weigh_believed();
       stuck_ = scales_.stuck();
@@ -70,17 +80,48 @@ class Learning {
     keep_fitting();
     keep_distinct();
     const bool turned = !options_.believed && merge_mirror(weighed_) > 1 - options_.sure;
+    NamesOpen names;
+    if (!options_.believed) names = merge_names(weighed_, options_.known_colours);
+    if (names.share <= 1 - options_.sure) names = {};
     Learnt learnt = answer();
     if (learnt.verdict == LearnVerdict::found) {
       if (turned) learnt.verdict = LearnVerdict::turned;
       tell_doubts(learnt, weighed_.front(), match_, options_.known_colours);
+      if (learnt.verdict == LearnVerdict::found) ask_names(learnt, weighed_.front(), names);
+      for (const std::size_t strand : weighed_.front().backward) learnt.backward.push_back(numbers_[strand]);
       for (std::size_t& strand : learnt.other_way) strand = numbers_[strand];
       for (TakenAs& one : learnt.taken) one.strand = numbers_[one.strand];
     }
     return learnt;
   }
 
- private:
+  void ask_what_lacks(Learnt& learnt) const {
+    if (const auto colour = unmeasured_in(lines_.front())) {
+      learnt.verdict = LearnVerdict::unmeasured;
+      learnt.unmeasured = colour;
+      learnt.measure_more.reset();
+    } else if (begun_again(lines_.front())) {
+      learnt.come_again = lines_.front().entries.front().colour;
+    }
+  }
+
+  // Where the only strand has begun to come round it is measured on in thought, until that is believed.
+  void more_by_going_on(Learnt& learnt) const {
+    constexpr double beyond_a_change = 5;  // cm
+    const bool alone = lines_.size() == 1 && !options_.total && !options_.believed && strands_[0].end == End::new_end;
+    if (!alone || learnt.misread || scales_.work() > little_work) return;
+    const auto size = begun_again(lines_.front());
+    if (!size) return;
+    for (GoneOn& step : gone_on(lines_.front(), *size, beyond_a_change)) {
+      Readable longer{strands_, match_, numbers_};
+      longer.strands[0].entries = std::move(step.entries);
+      longer.strands[0].bar_at_open_end = false;
+      if (Learning(std::move(longer), lore_, options_).weigh_all().verdict != LearnVerdict::found) continue;
+      learnt.measure_more = Length::cm(step.more);
+      return;
+    }
+  }
+
   void weigh(Circle circle, const Bound& bound) {
     if (scales_.work() > most_work) return;
     const auto blank = std::find_if(circle.begin(), circle.end(), [](const Patch& patch) { return !patch.known(); });
@@ -119,9 +160,16 @@ class Learning {
   void weigh_proposals() {
     std::vector<Line> all = lines_;
     if (lines_.size() > 1) {
-      for (Line& line : laid_together(lines_, lore_)) all.push_back(std::move(line));
+      for (Line& line : laid_together(lines_, lore_, false)) all.push_back(std::move(line));
     }
-    for (const Line& line : all) {
+    weigh_lines(all);
+    // Parts that don't go together as they run may do so with some of them turned.
+    const bool together = best_evidence() > scales_.nothing_recurs();
+    if (lines_.size() > 1 && !options_.believed && !together) weigh_lines(laid_together(lines_, lore_, true));
+  }
+
+  void weigh_lines(const std::vector<Line>& lines) {
+    for (const Line& line : lines) {
       for (Proposal& proposal : propose(line, lore_, most_proposals)) weigh(std::move(proposal.circle), bound_);
       if (!options_.total) continue;
       for (Circle& circle : of_total(line, options_.total->cm())) weigh(std::move(circle), bound_);
@@ -293,21 +341,6 @@ class Learning {
   std::size_t stuck_ = 0;
   bool broken_mirror_ = false;
 };
-
-// What was told of the whole repeat is not asked where the strands by themselves say otherwise: the lengths would be
-// bent to it.
-std::optional<LearnVerdict> contradicted(const Learnt& alone, const LearnOptions& options) {
-  constexpr double rather_than_not = 0.5;
-  constexpr double deviations = 4;
-  if (alone.repeats.empty() || alone.misread || alone.verdict == LearnVerdict::no_fit) return std::nullopt;
-  if (alone.best().chance < rather_than_not) return std::nullopt;
-  const Repeat& repeat = alone.best().repeat;
-  double variance = std::pow(std::hypot(options.ball_plus_minus, total_known_to) * options.total->cm(), 2);
-  for (const Section& section : repeat.sections()) variance += std::pow(section.plus_minus.cm(), 2);
-  if (abs(repeat.total() - *options.total).cm() > deviations * std::sqrt(variance)) return LearnVerdict::other_total;
-  if (options.mirrored && !mirror_axis(repeat)) return LearnVerdict::not_mirrored;
-  return std::nullopt;
-}
 
 // Whether the strands turn back on themselves in a longer hank than was told. It must not be so long that a strand need
 // not turn inside it, or else any would do.

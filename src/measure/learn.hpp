@@ -46,6 +46,7 @@ enum class LearnVerdict {
   unmeasured,  // one colour's length was written down nowhere
   no_fit,      // a strand that isn't of the believed repeat, nor of any with the others
   turned,      // all is known but which way round: strands run against each other, see `other_way`
+  misnamed,    // all is known but one section's name: written one way once, another way once, see `taken`
   unknown_colour,  // one that the yarn isn't known to have was taken for another, see `taken`
   other_total,     // the strands come round, but not at the total that was told
   not_mirrored,    // nor do they turn back on themselves
@@ -58,12 +59,14 @@ struct Learnt {
   // other_total and not_mirrored, where they tell any.
   std::vector<LearntRepeat> repeats;
   std::optional<Length> measure_more;  // too_little, unsure: about what it takes, often less
+  std::optional<ColourId> come_again;  // too_little: the first colour of the only strand, which may be by chance
   std::optional<ColourId> unmeasured;  // the colour
   std::size_t strand = 0;              // no_fit: the one in the way, from 0
   bool misread = false;                // unsure: the only strand doesn't fit the best, so something in it is wrong
   // By the best: strands that run against the first, or against the believed repeat, though that was not expected.
   std::vector<std::size_t> other_way;
-  std::vector<TakenAs> taken;  // by the best; with unknown_colour only those of such colours
+  std::vector<std::size_t> backward;  // all that run so by the best, expected or not
+  std::vector<TakenAs> taken;         // by the best; with unknown_colour and misnamed only those it is about
   [[nodiscard]] const LearntRepeat& best() const { return repeats.front(); }
 };
 

@@ -26,12 +26,12 @@ bool moved(const Circle& before, const Circle& after) {
 }  // namespace
 
 Scales::Scales(const Lore& lore, const std::vector<matching::Observed>& strands,
-               const std::vector<MatchOptions>& options, double ball_plus_minus)
+               const std::vector<MatchOptions>& options, double ball_plus_minus, bool believed)
     : lore_(lore),
       strands_(strands),
       options_(options),
-      ball_plus_minus_(strands.size() == 1 ? 0 : ball_plus_minus),
-      one_ball_(strands.size() == 1),
+      ball_plus_minus_(strands.size() == 1 && !believed ? 0 : ball_plus_minus),
+      one_ball_(strands.size() == 1 && !believed),
       laid_(strands.size()) {}
 
 matching::Model Scales::model_of(const Circle& circle) const {

@@ -28,9 +28,9 @@ struct Weighed {
 
 class Scales {
  public:
-  // `options` are those of each strand. The strands must outlive this.
+  // `options` are those of each strand; `believed`: the repeat was known before. The strands must outlive this.
   Scales(const Lore& lore, const std::vector<matching::Observed>& strands, const std::vector<MatchOptions>& options,
-         double ball_plus_minus);
+         double ball_plus_minus, bool believed);
 
   // Fits the lengths of the circle to the strands and weighs it; nothing where no way leads along some strand, or a
   // length was measured nowhere.
@@ -57,7 +57,7 @@ class Scales {
   const std::vector<matching::Observed>& strands_;
   const std::vector<MatchOptions>& options_;
   double ball_plus_minus_;
-  bool one_ball_;  // one strand: its stretch can't be told from the sections' lengths
+  bool one_ball_;  // one strand and nothing besides: its stretch can't be told from the sections' lengths
   std::vector<Laid> laid_;
   std::size_t stuck_ = 0;
   std::uint64_t work_ = 0;

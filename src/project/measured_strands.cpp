@@ -35,16 +35,36 @@ std::string spelt_out(const Reading& reading, const MeasuredStrands& strands, co
   return format_reading(reading, strands.palette.colours, kept);
 }
 
+// A name that is no more than the beginning of a colour: which one it stands for may change with the colours there are.
+bool has_shortened(const std::string& text, const MeasuredStrands& strands, const Ruler& ruler) {
+  Palette in_full = strands.palette;
+  in_full.known = 0;
+  static_cast<void>(parse_reading(text, End::new_end, in_full, ruler, "--strand"));
+  return in_full.colours.size() > strands.palette.colours.size();
+}
+
 // Word for word where that reads back the same: a profile knows no yarn per stitch, and has its own unit.
 std::string kept_text(const std::string& text, const Reading& reading, const MeasuredStrands& strands,
                       const Ruler& ruler) {
-  const bool as_it_stands = ruler.in_stitches || (ruler.bare == strands.kept_in && !has_stitches(text));
-  return as_it_stands ? single_spaced(trim(text)) : spelt_out(reading, strands, ruler);
+  const bool same_lengths = ruler.in_stitches || (ruler.bare == strands.kept_in && !has_stitches(text));
+  return same_lengths && !has_shortened(text, strands, ruler) ? single_spaced(trim(text))
+                                                              : spelt_out(reading, strands, ruler);
 }
 
 void add_reading(MeasuredStrands& strands, const std::string& text, End end, std::string_view what, const Ruler& ruler,
                  const MatchOptions& match) {
   strands.all.push_back({parse_reading(text, end, strands.palette, ruler, what), match});
+}
+
+// From the old end in working order the other end comes first.
+Reading in_order(Reading reading, bool backward) {
+  if ((reading.end == End::old_end) != backward) {
+    std::reverse(reading.entries.begin(), reading.entries.end());
+    std::swap(reading.bar_at_loose_end, reading.bar_at_open_end);
+  }
+  reading.end = End::new_end;
+  reading.loose.reset();
+  return reading;
 }
 
 }  // namespace
@@ -70,6 +90,13 @@ bool add_strand(MeasuredStrands& strands, const std::string& text, std::string_v
   }
   strands.texts.push_back(kept_text(text, reading, strands, measures.ruler));
   return true;
+}
+
+void add_kept_strand(MeasuredStrands& strands, const std::string& text, std::string_view what, const Measures& measures,
+                     const MatchOptions& match) {
+  add_reading(strands, text, End::new_end, what, measures.ruler, match);
+  strands.written.insert(spelt_out(strands.all.back().reading, strands, measures.ruler));
+  strands.texts.push_back(text);
 }
 
 // A join recorded without --new copies what its ball's end was read as, without --old what was read of the old ball's
@@ -103,6 +130,13 @@ void add_project_readings(MeasuredStrands& strands, const OpenProject& open, con
       const BallState* fresh = state.find_ball(joined->new_ball);
       if (fresh == nullptr || !fresh->offcut) add_new(join->new_reading, End::new_end, joined->new_ball);
     }
+  }
+}
+
+void keep_project_readings(MeasuredStrands& strands, const Ruler& ruler, const std::vector<std::size_t>& backward) {
+  for (std::size_t n = strands.texts.size(); n < strands.all.size(); ++n) {
+    const bool turned = std::find(backward.begin(), backward.end(), n) != backward.end();
+    strands.texts.push_back(spelt_out(in_order(strands.all[n].reading, turned), strands, ruler));
   }
 }
 

@@ -30,7 +30,14 @@ struct MeasuredStrands {
 // nothing new. Throws Problem(content).
 [[nodiscard]] bool add_strand(MeasuredStrands& strands, const std::string& text, std::string_view what,
                               const Measures& measures, const MatchOptions& match);
+// One that a profile keeps, in its own unit: what stands there twice was measured of two balls that read the same.
+// Throws Problem(content).
+void add_kept_strand(MeasuredStrands& strands, const std::string& text, std::string_view what, const Measures& measures,
+                     const MatchOptions& match);
 // The readings of a project's balls and joins.
 void add_project_readings(MeasuredStrands& strands, const OpenProject& open, const MatchOptions& match);
+// Texts for those, which stand behind all others: in the order of the repeat, whichever end and direction each was read
+// in. `backward`: those that run so.
+void keep_project_readings(MeasuredStrands& strands, const Ruler& ruler, const std::vector<std::size_t>& backward);
 
 }  // namespace ballchange

@@ -55,8 +55,8 @@ bool ends_in_digit(std::string_view piece) { return !piece.empty() && piece.back
 
 class PartReader {
  public:
-  PartReader(const Source& source, NameBook& book, bool open_book, Unit bare)
-      : source_(source), book_(book), open_book_(open_book), bare_(bare), pieces_(split_at_commas(source.text)) {}
+  PartReader(const Source& source, NameBook& book, const BookRules& rules, Unit bare)
+      : source_(source), book_(book), rules_(rules), bare_(bare), pieces_(split_at_commas(source.text)) {}
 
   std::vector<Part> all() {
     if (pieces_.size() > kMostEntries) {
@@ -133,7 +133,7 @@ class PartReader {
     if (first < 0x80 && !is_ascii_letter(first)) return;
     const std::size_t number = length_start(rest);
     const std::string name = single_spaced(rest.substr(0, number));
-    const bool number_follows = open_book_ && number < rest.size();
+    const bool number_follows = rules_.open && number < rest.size();
     if (number_follows || is_hook(name) || !book_.beginning(name).empty()) {
       source_.refuse(part.number, at,
                      fmt::format("no comma before '{}': write one between entries", printable(name, 40)));
@@ -146,9 +146,10 @@ class PartReader {
         spaced.begin(), spaced.end(), [](char c) { return c >= '\t' && c <= '\r'; }, ' ');
     if (const auto fault = name_fault(spaced)) source_.refuse(part.number, part.at + fault->at, fault->why);
     if (const auto known = book_.exact(name)) return *known;
-    if (open_book_) return book_.add(name);
-    const std::vector<ColourId> found = book_.beginning(name);
+    std::vector<ColourId> found = book_.beginning(name);
+    if (rules_.open) std::erase_if(found, [&](ColourId id) { return id >= rules_.known; });
     if (found.size() == 1) return found.front();
+    if (rules_.open && found.empty()) return book_.add(name);
     if (found.empty()) {
       source_.refuse(part.number, part.at,
                      fmt::format("no colour '{}' in this yarn: {}", printable(name, 40), book_.advice(name)));
@@ -160,7 +161,7 @@ class PartReader {
 
   const Source& source_;
   NameBook& book_;
-  bool open_book_;
+  BookRules rules_;
   Unit bare_;
   std::vector<std::string_view> pieces_;
 };
@@ -175,7 +176,7 @@ void Source::refuse(std::size_t entry, std::size_t at, std::string_view why) con
   throw Problem(Fault::content, fmt::format("{}: {}", where(entry), why), caret_lines(text, at));
 }
 
-std::vector<Part> parse_parts(const Source& source, NameBook& book, bool open_book, Unit bare) {
+std::vector<Part> parse_parts(const Source& source, NameBook& book, const BookRules& rules, Unit bare) {
   if (source.text.size() > kMostReadingBytes) {
     source.refuse(0, kMostReadingBytes, fmt::format("too long: at most {} kB", kMostReadingBytes >> 10U));
   }
@@ -191,7 +192,7 @@ std::vector<Part> parse_parts(const Source& source, NameBook& book, bool open_bo
         fmt::format("{}: nothing written: write colours and lengths from the loose end, like plum 15, sand 11",
                     source.what));
   }
-  return PartReader(source, book, open_book, bare).all();
+  return PartReader(source, book, rules, bare).all();
 }
 
 }  // namespace ballchange

@@ -46,7 +46,12 @@ struct Part {
   std::optional<std::size_t> bar_before, bar_after, plus;  // where each stands
 };
 
-// Cuts the text and reads every entry by itself. Throws Problem(content). New names go into the book when it is open.
-[[nodiscard]] std::vector<Part> parse_parts(const Source& source, NameBook& book, bool open_book, Unit bare);
+// Cuts the text and reads every entry by itself. Throws Problem(content). New names go into an open book, in which the
+// first `known` may be shortened.
+struct BookRules {
+  bool open = false;
+  std::size_t known = 0;
+};
+[[nodiscard]] std::vector<Part> parse_parts(const Source& source, NameBook& book, const BookRules& rules, Unit bare);
 
 }  // namespace ballchange

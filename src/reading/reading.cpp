@@ -163,7 +163,7 @@ Length Reading::measured() const {
 Reading parse_reading(std::string_view text, End end, Palette& palette, const Ruler& ruler, std::string_view what) {
   const Source source{text, what};
   NameBook book(palette.colours);
-  std::vector<Part> parts = parse_parts(source, book, palette.open, ruler.bare);
+  std::vector<Part> parts = parse_parts(source, book, {palette.open, palette.known}, ruler.bare);
   if (parts.size() == 1 && parts[0].is_hook) {
     source.refuse(1, parts[0].at, "hook alone: write the colours and lengths around it, like plum 15, hook");
   }

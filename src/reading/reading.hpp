@@ -44,7 +44,8 @@ struct Reading {
 // What colours a reading may name.
 struct Palette {
   std::vector<Colour> colours;
-  bool open = false;  // names not listed are added as they come (no yarn known); no shortening then
+  bool open = false;      // names not listed are added as they come
+  std::size_t known = 0;  // of an open one: the first so many may be shortened, those that came later not
 };
 
 // Parses a reading. Throws Problem(content): what, "entry 2" or position, what would be right, then the text and a

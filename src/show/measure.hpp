@@ -19,14 +19,17 @@ struct MeasureShown {
   bool in_stitches = false;
   bool sharpened = false;  // a repeat that was known before
   double sure = 0.95;
-  std::optional<Length> total = {};  // of the repeat, as it was told
-  bool hank = false;                 // by --hank
+  std::optional<Length> total = {};     // of the repeat, as it was told
+  bool hank = false;                    // by --hank
+  std::vector<std::string> twice = {};  // strands that were there already, as they were told
+  bool turned_about = false;            // it runs the other way round than the repeat that was known before
   // Of the best repeat; nothing where none is known.
   std::optional<Yarn> yarn = {};
   std::optional<ReadingNeeded> needed = {};
-  std::optional<std::string> written = {};  // the file it went to
-  std::optional<std::string> kept = {};     // what that file held before
-  bool dry = false;                         // it would have been written
+  std::optional<std::string> written = {};    // the file it went to
+  std::optional<std::string> kept = {};       // what that file held before
+  std::optional<std::string> unchanged = {};  // the file that holds all of it already
+  bool dry = false;                           // it would have been written
 };
 
 // Whether its best repeat is worth showing.

@@ -21,6 +21,8 @@ const char* verdict_word(LearnVerdict verdict) {
       return "not-mirrored";
     case LearnVerdict::turned:
       return "turned";
+    case LearnVerdict::misnamed:
+      return "misnamed";
     case LearnVerdict::unknown_colour:
       return "unknown-colour";
     case LearnVerdict::hank_too_short:
@@ -96,7 +98,9 @@ std::string measure_json(const MeasureShown& shown) {
   } else {
     json.null();
   }
-  json.member("misread", learnt.misread);
+  json.member("misread", learnt.misread)
+      .member("turned_about", shown.turned_about)
+      .member("told_twice", shown.twice.size());
   doubts_json(json, shown);
   json.key("candidates").array();
   for (const LearntRepeat& one : learnt.repeats) repeat_json(json, one);

@@ -21,6 +21,7 @@ class MeasurePage {
 
   std::string take() {
     headline();
+    told_twice();
     if (!learnt_.repeats.empty() && tells_repeat(learnt_.verdict)) {
       repeat();
       sure();
@@ -58,6 +59,12 @@ class MeasurePage {
               "or measure one on until the colours it began with have come again, about {} more.",
               more()));
         }
+        if (learnt_.come_again) {
+          return page_.say(
+              fmt::format("Can't tell yet: {} has come again, but that may be chance. Measure on, about {} "
+                          "more.",
+                          printable(name(*learnt_.come_again), 40), more()));
+        }
         return page_.say(
             fmt::format("Can't tell yet: the colours do not come round again. Measure on until those you "
                         "began with have come again, about {} more.",
@@ -75,6 +82,13 @@ class MeasurePage {
             fmt::format("Can't tell yet: {} only the other way round. Measured from the ball's other end, or written "
                         "towards the loose end? Then write it last colour first; if strand 1 was, write that so.",
                         strands_fit(learnt_.other_way)));
+      case LearnVerdict::misnamed: {
+        const TakenAs& one = learnt_.taken.front();
+        return page_.say(fmt::format(
+            "Can't tell yet: is {0} of strand {1} (entry {2}) {3}? Then write it so, or {3} as "
+            "{0}; if both are right, measure on.",
+            printable(name(one.written), 40), one.strand + 1, one.entry + 1, printable(name(one.taken), 40)));
+      }
       case LearnVerdict::unknown_colour:
         return page_.say(fmt::format("Can't tell yet: this yarn has no {}. {}? Then write it so.",
                                      printable(name(learnt_.taken.front().written), 40), is_it(learnt_.taken.front())));
@@ -110,6 +124,13 @@ class MeasurePage {
     return fmt::format("Is entry {} of strand {} {}", one.entry + 1, one.strand + 1, printable(name(one.taken), 40));
   }
 
+  void told_twice() {
+    for (const std::string& text : shown_.twice) {
+      page_.say("Mind", fmt::format("'{}' is there already and counts once: tell only what was measured anew.",
+                                    printable(text, 60)));
+    }
+  }
+
   // What was taken in another way than it was written.
   void doubts() {
     if (learnt_.verdict == LearnVerdict::found && !learnt_.other_way.empty()) {
@@ -117,6 +138,11 @@ class MeasurePage {
                                     strands_fit(learnt_.other_way), learnt_.other_way.size() == 1 ? "was" : "were"));
     }
     if (learnt_.verdict != LearnVerdict::found) return;
+    if (shown_.turned_about) {
+      page_.say("Mind",
+                "most strands run against the repeat as it was known, so it was turned about: the usual end of a ball "
+                "is the other one now, and places told before count from there no more.");
+    }
     for (std::size_t n = 0; n < std::min(learnt_.taken.size(), kTakenTold); ++n) {
       const TakenAs& one = learnt_.taken[n];
       page_.say("Mind", fmt::format("{} of strand {} (entry {}) was taken for {}.", printable(name(one.written), 40),
@@ -149,8 +175,10 @@ class MeasurePage {
 
   void sure() {
     if (learnt_.misread) return;
-    const bool turned = learnt_.verdict == LearnVerdict::turned;
-    page_.say("Sure", percent(learnt_.best().chance) + (turned ? ", but for the way round." : "."));
+    std::string_view open = ".";
+    if (learnt_.verdict == LearnVerdict::turned) open = ", but for the way round.";
+    if (learnt_.verdict == LearnVerdict::misnamed) open = ", but for that name.";
+    page_.say("Sure", fmt::format("{}{}", percent(learnt_.best().chance), open));
     for (std::size_t n = 1; n < std::min<std::size_t>(learnt_.repeats.size(), 3); ++n) runner_up(learnt_.repeats[n]);
     double sum = 0;
     for (const LearntRepeat& one : learnt_.repeats) sum += one.chance;
@@ -215,6 +243,9 @@ class MeasurePage {
   }
 
   void file() {
+    if (shown_.unchanged) {
+      return page_.say("Written", fmt::format("nothing: {} holds all of this.", printable(*shown_.unchanged, 200)));
+    }
     if (shown_.written) {
       page_.say(shown_.dry ? "Would be" : "Written",
                 fmt::format("{}{}.", shown_.dry ? "written to " : "to ", printable(*shown_.written, 200)));
@@ -235,7 +266,7 @@ class MeasurePage {
 
 bool tells_repeat(LearnVerdict verdict) {
   return verdict == LearnVerdict::found || verdict == LearnVerdict::unsure || verdict == LearnVerdict::turned ||
-         verdict == LearnVerdict::unknown_colour;
+         verdict == LearnVerdict::misnamed || verdict == LearnVerdict::unknown_colour;
 }
 
 std::string measure_screen(const MeasureShown& shown, const Screen& screen, Told told) {

@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include "files/learnt.hpp"
 #include "session.hpp"
 
 // What `measure PROJECT` learns from: each measurement of entries that count, once.
@@ -94,13 +95,77 @@ TEST_CASE("a strand told again, however it is spelt, changes nothing") {
   REQUIRE(session.run({"measure", "--add", "orchard.yaml", "--strand", "plum 30, sand 11, rust 81, moss"}).code ==
           Exit::done);
   const std::string once = session.disk.files["orchard.yaml"];
+  const std::size_t files = session.disk.files.size();
   const Ran again =
       session.run({"measure", "--add", "orchard.yaml", "--strand", "Plum 30 cm,  sand 11, rust 81, moss"});
   CHECK(again.code == Exit::done);
-  CHECK(again.complaints ==
-        "--strand: 'Plum 30 cm,  sand 11, rust 81, moss' is there already and counts once; tell only what was measured "
-        "anew\n");
+  CHECK(again.complaints.empty());
+  CHECK(again.out.find("Mind      'Plum 30 cm, sand 11, rust 81, moss' is there already") != std::string::npos);
+  CHECK(again.out.find("Written   nothing: orchard.yaml holds all of this.\n") != std::string::npos);
   CHECK(session.disk.files["orchard.yaml"] == once);
+  CHECK(session.disk.files.size() == files);
+}
+
+TEST_CASE("a profile learnt anew without anything new is neither written nor kept once more") {
+  Session session;
+  REQUIRE(session.run({"measure", "--add", "orchard.yaml", "--strand", "plum 30, sand 11, rust 81, moss"}).code ==
+          Exit::done);
+  const auto files = session.disk.files;
+  const Ran again = session.run({"measure", "--add", "orchard.yaml"});
+  CHECK(again.code == Exit::done);
+  CHECK(again.out.ends_with("Written   nothing: orchard.yaml holds all of this.\n"));
+  CHECK(session.disk.files == files);
+}
+
+TEST_CASE("with --add a shortened colour is the yarn's own, and is kept in full") {
+  Session session;
+  REQUIRE(session.run({"measure", "--add", "orchard.yaml", "--strand", "Rus 40, mo 14, n 70, grey 9, pl 30"}).code ==
+          Exit::done);
+  CHECK(session.disk.files["orchard.yaml"].find("- \"rust 40, moss 14, navy 70, grey 9, plum 30\"\n") !=
+        std::string::npos);
+  const Ran unlike = session.run({"measure", "--add", "orchard.yaml", "--strand", "rust 40, mauve 14, navy 70, grey"});
+  CHECK(unlike.out.find("this yarn has no mauve. Is entry 2 of strand 2 moss?") != std::string::npos);
+}
+
+TEST_CASE("a profile written from a project keeps its readings, each in the order of the repeat") {
+  Wrap wrap;
+  wrap.did({"ball", "--ball", "C", "--inside", "grey 5, navy 69, moss 15, rust 40", "--outside", "sand 4, rust 83"});
+  wrap.did({"measure", "wrap.yaml", "--out", "own.yaml"});
+  const std::string own = wrap.disk.files["own.yaml"];
+  CHECK(own.find("  before:\n") != std::string::npos);
+  CHECK(own.substr(own.find("  strands:")) ==
+        "  strands:\n"
+        "    - \"plum 15, sand 11, rust 30\"\n"
+        "    - \"plum, sand 11, rust 30\"\n"
+        "    - \"plum 15, sand 11, rust 30\"\n"
+        "    - \"sand 4, rust 83\"\n"
+        "    - \"rust 40, moss 15, navy 69, grey 5\"\n");
+}
+
+TEST_CASE("one strand more never widens what a project's readings told") {
+  Wrap wrap;
+  wrap.did({"ball", "--ball", "C", "--outside", "plum 15, sand 11, rust 79, moss 14, navy 71, grey 9, plum 50"});
+  wrap.did({"measure", "wrap.yaml", "--out", "own.yaml"});
+  const Yarn before = read_profile(wrap.disk.files["own.yaml"], "own.yaml").yarn;
+  wrap.did({"measure", "--add", "own.yaml", "--strand", "moss 9, navy 71, grey 9, plum 92, sand 11, rust 30"});
+  const Yarn after = read_profile(wrap.disk.files["own.yaml"], "own.yaml").yarn;
+  for (std::size_t k = 0; k < before.repeat.size(); ++k) {
+    CAPTURE(before.repeat.name_of(k));
+    CHECK(after.repeat.sections()[k].plus_minus <= before.repeat.sections()[k].plus_minus);
+  }
+  CHECK(measured_strands(wrap.disk.files["own.yaml"], "own.yaml").texts.size() == 5);
+}
+
+TEST_CASE("a profile whose strands mostly run against it is turned about, and that is told") {
+  Session session;
+  session.disk.files["lane.yaml"] =
+      "format: ballchange yarn 1\nname: Lane\nrepeat:\n  - {colour: plum, length: 92 cm}\n"
+      "  - {colour: sand, length: 11 cm}\n  - {colour: rust, length: 80 cm}\n  - {colour: moss, length: 14 cm}\n"
+      "measured:\n  strands:\n    - \"rust 40, sand 11, plum 90, moss 14, rust 80, sand 12, plum 20\"\n";
+  const Ran ran = session.run({"measure", "--add", "lane.yaml", "--strand",
+                               "rust 20, sand 10, plum 93, moss 15, rust 81, sand 11, plum 90, moss 3", "--dry-run"});
+  CHECK(ran.code == Exit::done);
+  CHECK(ran.out.find("Mind      most strands run against the repeat as it was known") != std::string::npos);
 }
 
 TEST_CASE("more than can be learnt from in good time is refused") {

@@ -287,6 +287,107 @@ TEST_CASE("one strand of three that runs the other way is taken so, and named") 
   CHECK(learnt.other_way == std::vector<std::size_t>{1});
 }
 
+TEST_CASE("of three strands two say which way round it runs, wherever the third stands") {
+  const std::string odd = "rust 40, sand 11, plum 90, moss 14, rust 80, sand 12, plum 20";
+  const std::string like = "sand 3, rust 81, moss 14, plum 90, sand 10, rust 20";
+  const std::string two = std::string(kTwoRounds) + ", rust 30";
+  for (std::size_t at = 0; at < 3; ++at) {
+    CAPTURE(at);
+    std::vector<std::string> strands{two, like};
+    strands.insert(strands.begin() + static_cast<std::ptrdiff_t>(at), odd);
+    const Learnt learnt = Lesson(strands).learn();
+    REQUIRE(learnt.verdict == LearnVerdict::found);
+    CHECK(learnt.other_way == std::vector<std::size_t>{at});
+    const Repeat& repeat = learnt.best().repeat;
+    const std::string round = told(repeat) + ", " + told(repeat);
+    CHECK(round.find("sand 11, rust 80, moss 14, plum 91") != std::string::npos);
+  }
+}
+
+TEST_CASE("two parts of which one is turned go together, and it is asked which") {
+  const Learnt learnt = Lesson({"plum 60, sand 11, rust 81, moss 14, navy 70, grey 4",
+                                "rust 40, sand 12, plum 90, grey 9, navy 72, moss 3"})
+                            .learn();
+  CHECK(learnt.verdict == LearnVerdict::turned);
+  CHECK(learnt.other_way == std::vector<std::size_t>{1});
+  REQUIRE(!learnt.repeats.empty());
+  CHECK(told(learnt.best().repeat) == "plum 90, sand 12, rust 81, moss 14, navy 71, grey 9");
+}
+
+TEST_CASE("parts of which one in three is turned go together, and it is named") {
+  const Learnt learnt = Lesson({"plum 20, sand 11, rust 80, moss 14, navy 33",
+                                "sand 3, plum 93, grey 9, navy 71, moss "
+                                "13, rust 15",
+                                "navy 5, grey 9, plum 91, sand 11, rust 81, moss 3"})
+                            .learn();
+  CHECK(learnt.verdict == LearnVerdict::found);
+  CHECK(learnt.other_way == std::vector<std::size_t>{1});
+  REQUIRE(!learnt.repeats.empty());
+  CHECK(told(learnt.best().repeat) == "plum 92, sand 11, rust 80, moss 13, navy 71, grey 9");
+}
+
+TEST_CASE("one of two sightings misnamed: it is asked about, and no more is to be measured") {
+  struct Case {
+    const char* what;
+    std::vector<std::string> strands;
+    std::size_t strand, entry;
+  };
+  for (const Case& c :
+       {Case{"the later one",
+             {"plum 40, sand 11, rust 82, moss 14, navy 70, grey 9, plum 94, sand 10, teal 78, moss 15, navy 72, grey "
+              "9, plum 30"},
+             0,
+             8},
+        Case{"in another strand",
+             {"plum 40, sand 11, rust 82, moss 14, navy 70, grey 9, plum 94, sand 5",
+              "plum 20, sand 12, teal 79, moss 13, navy 71, grey 9, plum 93, sand 6"},
+             1,
+             2}}) {
+    CAPTURE(c.what);
+    Lesson lesson(c.strands);
+    const Learnt learnt = lesson.learn();
+    CHECK(learnt.verdict == LearnVerdict::misnamed);
+    CHECK_FALSE(learnt.measure_more);
+    REQUIRE(learnt.taken.size() == 1);
+    CHECK(learnt.taken[0].strand == c.strand);
+    CHECK(learnt.taken[0].entry == c.entry);
+    CHECK(lesson.palette.colours[learnt.taken[0].written].name == "teal");
+    CHECK(lesson.palette.colours[learnt.taken[0].taken].name == "rust");
+    CHECK(learnt.best().repeat.size() == 6);
+    CHECK(learnt.best().chance > 0.95);
+  }
+}
+
+TEST_CASE("how much more is what it takes until it is found, once the first colours have come again") {
+  struct Case {
+    const char* strand;
+    LearnVerdict verdict;
+    double more;           // cm, as told
+    const char* measured;  // the strand measured on by about as much
+  };
+  for (const Case& c : {Case{"plum 60, sand 11, rust 81, moss 14, navy 71, grey 9, plum 32", LearnVerdict::too_little,
+                             71, "plum 60, sand 11, rust 81, moss 14, navy 71, grey 9, plum 93, sand 5"},
+                        Case{"plum 40, sand 11, rust 80, moss 14, plum 91, sand 12", LearnVerdict::unsure, 5.2,
+                             "plum 40, sand 11, rust 80, moss 14, plum 91, sand 12, rust 5"}}) {
+    CAPTURE(c.strand);
+    Lesson lesson({c.strand});
+    const Learnt learnt = lesson.learn();
+    CHECK(learnt.verdict == c.verdict);
+    REQUIRE(learnt.measure_more.has_value());
+    CHECK(learnt.measure_more->cm() == doctest::Approx(c.more).epsilon(0.05));
+    CHECK(learnt.come_again.has_value() == (c.verdict == LearnVerdict::too_little));
+    CHECK(Lesson({c.measured}).learn().verdict == LearnVerdict::found);
+  }
+}
+
+TEST_CASE("colours that come round without any length ask for one") {
+  Lesson lesson({"plum, sand, plum, sand, plum"});
+  const Learnt learnt = lesson.learn();
+  CHECK(learnt.verdict == LearnVerdict::unmeasured);
+  REQUIRE(learnt.unmeasured.has_value());
+  CHECK(lesson.palette.colours[*learnt.unmeasured].name == "plum");
+}
+
 TEST_CASE("an end that was expected to run backward is no news") {
   Lesson lesson({kTwoRounds, "rust 40, sand 11, plum 90, moss 14, rust 80, sand 12, plum 20"});
   lesson.strands[1].match.worked = Worked::other_end;
