@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <array>
 
 #include "base/text.hpp"
@@ -41,10 +43,24 @@ std::optional<Read> read_end(const Options& options, const Placeable& on, const 
   return Read{std::move(reading), std::move(placing)};
 }
 
+// The narrow ones have no room for their names in the picture.
+std::string sections_text(const RepeatScene& scene, Told told) {
+  constexpr std::size_t most = 40;
+  std::vector<std::string> sections;
+  for (const RepeatPart& part : scene.parts) {
+    if (sections.size() == most) break;
+    sections.push_back(
+        fmt::format("{} {}", printable(scene.colours[part.colour].name, 60), section_length(part.length, told)));
+  }
+  const std::size_t more = scene.parts.size() - sections.size();
+  return fmt::format("{}{}.", fmt::join(sections, ", "), more > 0 ? fmt::format(", and {} more", more) : std::string());
+}
+
 std::string screen_of(const RepeatScene& scene, const RepeatOnPaper& words, const PlaceShown* shown,
                       const Common& common) {
   const std::size_t columns = common.screen.text_columns();
   std::string text = repeat_text(scene, common.screen, words.told);
+  text += labelled("Sections", sections_text(scene, words.told), columns);
   if (shown != nullptr) text += place_screen(*shown, common.screen, words.told, common.verbose);
   for (const std::string& alike : words.alike) text += labelled("Alike", alike + ".", columns);
   return text;

@@ -244,6 +244,12 @@ class FabricPaper {
     }
   }
 
+  // Where it is too long the name is cut, not what the join is out of step.
+  static std::string label_within(const JoinMark& join, double room) {
+    const std::string shift = join.shift.empty() ? join.shift : " " + join.shift;
+    return join.name.empty() ? join.shift : cut_short(join.name, room - written_width(shift)) + shift;
+  }
+
   void joins() {
     double free = height() + 2 * kLetters;
     for (const JoinMark& join : scene_.joins) {
@@ -255,7 +261,7 @@ class FabricPaper {
       if (y > free - kLetters) continue;
       free = y;
       drawing_.line(width(), y, width() + 1, y, "stroke=\"currentColor\" stroke-width=\".25\"");
-      drawing_.text(width() + 1.6, y + 0.36 * kLetters, cut_short(join.label, kRight - 2), "");
+      drawing_.text(width() + 1.6, y + 0.36 * kLetters, label_within(join, kRight - 2), "");
     }
   }
 
@@ -282,7 +288,7 @@ class FabricPaper {
     std::string said;
     const auto say = [&](std::string_view words) { said += fmt::format("{}{}", said.empty() ? "" : "; ", words); };
     const auto is_knot = [](const JoinMark& join) { return join.knot_left; };
-    const auto is_out = [](const JoinMark& join) { return join.out_of_step; };
+    const auto is_out = [](const JoinMark& join) { return !join.shift.empty(); };
     const auto& joins = scene_.joins;
     if (!std::all_of(joins.begin(), joins.end(), is_knot))
       say("\u25C7 a join, at its right the ball that it brings in");

@@ -14,10 +14,6 @@ namespace {
 constexpr double kPerLetter = 0.62;               // of their size
 constexpr double kWider = 0.1, kMuchWider = 0.3;  // capitals, and what is as wide as high, more than that
 constexpr std::string_view kWidest = "MW@%";
-constexpr double kApart = 2;         // mm between notes of one row
-constexpr double kBesideLine = 0.8;  // mm from words to a line that passes them
-constexpr double kFromPole = 1;
-constexpr std::size_t kMostRows = 6;
 
 double entry_width(const Colour& colour) { return 9 + written_width(printable(colour.name, 24)); }
 
@@ -43,18 +39,6 @@ LegendLines legend_lines(const std::vector<Colour>& colours, double room) {
     lines.size.width = std::max(lines.size.width, at);
   }
   return lines;
-}
-
-bool covers(const PlacedNote& placed, double at) {
-  return at > placed.left - kBesideLine && at < placed.left + placed.width + kBesideLine;
-}
-
-// Whether two notes can both be read: side by side in a row, or the line of the further one passing the nearer words.
-bool clash(const PlacedNote& a, const PlacedNote& b) {
-  if (a.row == b.row) return a.left < b.left + b.width + kApart && b.left < a.left + a.width + kApart;
-  const PlacedNote& near = a.row < b.row ? a : b;
-  const PlacedNote& far = a.row < b.row ? b : a;
-  return covers(near, far.note.at);
 }
 
 }  // namespace
@@ -138,57 +122,6 @@ double scale_bar(Drawing& drawing, double x, double y, double per_cm, Told told,
   const std::string words = section_length(Length::cm(length), told);
   drawing.text(x + wide + 2, y + kSink * kLetters, words, "");
   return wide + 2 + written_width(words);
-}
-
-std::vector<PlacedNote> placed_notes(const std::vector<PointNote>& notes, double room,
-                                     const std::vector<double>& poles) {
-  std::vector<PlacedNote> placed;
-  for (const PointNote& note : notes) {
-    PlacedNote next{note, 0, std::min(room, written_width(note.words)), 0};
-    const auto fits = [&](std::size_t row, double left) {
-      next.row = row;
-      next.left = left;
-      next.ends_at = left < note.at - kFromPole;
-      const auto clashes = [&](const PlacedNote& other) { return clash(next, other); };
-      const auto crossed = [&](double pole) { return covers(next, pole); };
-      return left >= 0 && left + next.width <= room && std::none_of(placed.begin(), placed.end(), clashes) &&
-             std::none_of(poles.begin(), poles.end(), crossed);
-    };
-    // Like a flag from its pole, to the right or to the left; rather where no other pole may pass the words.
-    const double right = note.at + kFromPole, left = note.at - kFromPole - next.width;
-    const auto passed = [&](const PointNote& other) { return &other != &note && covers(next, other.at); };
-    bool found = false;
-    for (const bool freely : {true, false}) {
-      for (std::size_t row = 0; row < kMostRows && !found; ++row) {
-        for (const double at : {right, left}) {
-          found = found || (fits(row, at) && !(freely && std::any_of(notes.begin(), notes.end(), passed)));
-          if (found) break;
-        }
-      }
-    }
-    if (!found) static_cast<void>(fits(rows_of(placed), std::clamp(right, 0.0, room - next.width)));
-    placed.push_back(std::move(next));
-  }
-  return placed;
-}
-
-std::size_t rows_of(const std::vector<PlacedNote>& notes) {
-  std::size_t rows = 0;
-  for (const PlacedNote& note : notes) rows = std::max(rows, note.row + 1);
-  return rows;
-}
-
-void draw_notes(Drawing& drawing, const std::vector<PlacedNote>& notes, double edge, double nearest, double away) {
-  for (const PlacedNote& placed : notes) {
-    const PointNote& note = placed.note;
-    const double y = edge + away * (nearest + kLine * (double(placed.row) + 0.5));
-    drawing.line(note.at, edge, note.at, y + away * 1.4,
-                 fmt::format("stroke=\"currentColor\" stroke-width=\"{}\"", note.heavy ? ".5" : ".25"));
-    drawing.text(
-        placed.ends_at ? placed.left + placed.width : placed.left, y + kSink * kLetters,
-        cut_short(note.words, placed.width + 0.1),
-        fmt::format("{}{}", note.heavy ? "font-weight=\"bold\"" : "", placed.ends_at ? " text-anchor=\"end\"" : ""));
-  }
 }
 
 void measured_line(Drawing& drawing, PaperSpan span, double y, std::string_view words, const MeasuredRoom& room) {

@@ -33,26 +33,6 @@ Sheet colour_legend(Drawing& drawing, const std::vector<Colour>& colours, const 
 // A scale with its length in the user's unit, the longest round one up to `longest`; its bar lies on y. How wide it is.
 double scale_bar(Drawing& drawing, double x, double y, double per_cm, Told told, double longest);
 
-// Words above (or below) points of a line: each beside a pole that stands on its point, in as many rows as keep them
-// apart.
-struct PointNote {
-  double at = 0;  // of the point
-  std::string words;
-  bool heavy = false;
-};
-struct PlacedNote {
-  PointNote note;
-  double left = 0, width = 0;
-  std::size_t row = 0;   // 0: nearest to the points
-  bool ends_at = false;  // stands before its pole and ends at it, however wide the letters turn out
-};
-// Within 0 .. room; those that come first are placed first, so nearest. Words keep off `poles` that pass all of them.
-[[nodiscard]] std::vector<PlacedNote> placed_notes(const std::vector<PointNote>& notes, double room,
-                                                   const std::vector<double>& poles = {});
-[[nodiscard]] std::size_t rows_of(const std::vector<PlacedNote>& notes);
-// With their poles, from an edge up (`away` -1) or down (1); the first row lies `nearest` from it.
-void draw_notes(Drawing& drawing, const std::vector<PlacedNote>& notes, double edge, double nearest, double away);
-
 struct PaperSpan {
   double from = 0, to = 0;
   [[nodiscard]] double wide() const { return to - from; }

@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "paper/lettering.hpp"
+#include "paper/notes.hpp"
 #include "paper/repeat.hpp"
 
 namespace ballchange {
@@ -62,7 +63,7 @@ class Bar {
     draw_notes(drawing_, chances, band - 2.6, 0.6, -1);
     std::vector<PlacedNote> places = placed_notes(places_on(line), width_);
     // In many lines a page can't hold them, and the table tells.
-    const std::size_t rows = lines_ > 4 ? 0 : 4;
+    const std::size_t rows = lines_ > 4 ? 0 : lines_ > 1 ? 6 : 12;
     places.erase(
         std::remove_if(places.begin(), places.end(), [rows](const PlacedNote& note) { return note.row >= rows; }),
         places.end());
@@ -83,19 +84,20 @@ class Bar {
     return notes;
   }
 
-  // Where each section begins; its name as well where it has no room for it. Long words last, so furthest: the poles
-  // of the others need not pass them.
+  // Where each section begins; its name and its length as well where it has no room for them. Long words last, so
+  // furthest: the poles of the others need not pass them.
   [[nodiscard]] std::vector<PointNote> places_on(std::size_t line) const {
     std::vector<PointNote> notes, named;
     for (std::size_t i = scene_.parts.size(); i-- > 0;) {
       const RepeatPart& part = scene_.parts[i];
       if (!on_line(line, part.from)) continue;
-      const bool short_one = name_fits(line, part) || scene_.parts.size() > kNamedBeside;
-      if (short_one) {
-        notes.push_back({at(line, part.from), words_.starts[i]});
+      const double x = at(line, part.from);
+      if (scene_.parts.size() > kNamedBeside || fits(line, part, with_length(part))) {
+        notes.push_back({x, words_.starts[i]});
+      } else if (fits(line, part, name(part))) {
+        notes.push_back({x, fmt::format("{}: {}", words_.starts[i], words_.lengths[i])});
       } else {
-        named.push_back(
-            {at(line, part.from), fmt::format("{}: {} {}", words_.starts[i], name(part), words_.lengths[i])});
+        named.push_back({x, fmt::format("{}: {}", words_.starts[i], with_length(part))});
       }
     }
     notes.insert(notes.end(), named.begin(), named.end());
@@ -112,8 +114,11 @@ class Bar {
     }
     return wide;
   }
-  [[nodiscard]] bool name_fits(std::size_t line, const RepeatPart& part) const {
-    return written_width(name(part)) + 2.4 <= widest(line, part);
+  [[nodiscard]] std::string with_length(const RepeatPart& part) const {
+    return name(part) + " " + words_.lengths[part.section];
+  }
+  [[nodiscard]] bool fits(std::size_t line, const RepeatPart& part, const std::string& words) const {
+    return written_width(words) + 2.4 <= widest(line, part);
   }
 
   void section(std::size_t line, const RepeatPart& part, double band) {
@@ -129,7 +134,7 @@ class Bar {
     for (const RepeatSpan& one : parts_on(line, {part.from, part.from + part.length})) {
       const double from = at(line, one.from), wide = (one.to - one.from).cm() * per_cm_;
       const Ink& ink = inks_[part.colour];
-      std::string words = name(part) + " " + words_.lengths[part.section];
+      std::string words = with_length(part);
       if (written_width(words) + 2.4 > wide) words = name(part);
       if (written_width(words) + 2.4 > wide) words = ink.letter;
       if (written_width(words) + 1 > wide) continue;

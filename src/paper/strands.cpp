@@ -7,6 +7,7 @@
 
 #include "base/text.hpp"
 #include "paper/lettering.hpp"
+#include "paper/notes.hpp"
 #include "paper/strands_axis.hpp"
 
 namespace ballchange {

@@ -56,9 +56,10 @@ struct FabricPatch {
 
 struct JoinMark {
   OnRow at;
-  std::string label;
-  bool knot_left = false;    // no join: the knot was left as it was tied
-  bool out_of_step = false;  // its label says how far
+  std::string name;        // of the ball it brings in; empty: it is thought of
+  std::string shift;       // "+3 cm", what it is out of step; empty: nothing, or not known
+  bool knot_left = false;  // no join: the knot was left as it was tied
+  [[nodiscard]] std::string label() const { return name + (name.empty() || shift.empty() ? "" : " ") + shift; }
 };
 struct BallMark {
   OnRow from;

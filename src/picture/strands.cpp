@@ -133,9 +133,13 @@ std::optional<FitSpan> dry_fit_span(const StrandsScene& scene, const Join& join)
   return abs(span.to - span.from - join.dry_fit->length) < kHair ? std::optional(span) : std::nullopt;
 }
 
-// Between what was read on the new end and the section that it is cut in; nothing where that is hardly anything.
-std::optional<LeftOut> unseen_stretch(const StrandsScene& scene, const Reading& reading, Length shown_before_cut) {
-  const LeftOut out{scene.new_strand.loose_end + reading.measured(), scene.new_strand.cut - shown_before_cut};
+// Between what was read on the new end and the section that it is cut in, as far as nothing was read on the old strand
+// there; nothing where that is hardly anything.
+std::optional<LeftOut> unseen_stretch(const StrandsScene& scene, const Reading& old_reading, const Reading& reading,
+                                      Length shown_before_cut) {
+  const Length old_begins = scene.old_strand.loose_end - old_reading.measured();
+  const LeftOut out{scene.new_strand.loose_end + reading.measured(),
+                    std::min(scene.new_strand.cut - shown_before_cut, old_begins)};
   const Length rest = scene.right - scene.left - (out.to - out.from);
   if (out.to - out.from < rest * 0.25) return std::nullopt;
   return out;
@@ -198,7 +202,7 @@ std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, co
   scene.fit = dry_fit_span(scene, join);
   if (beyond_reading(join.new_mark, new_strand.reading)) {
     const Length near = std::max(old_reach - trim_old, join.allowance * 3);
-    scene.left_out = unseen_stretch(scene, new_strand.reading, near);
+    scene.left_out = unseen_stretch(scene, old_strand.reading, new_strand.reading, near);
   }
   if (scene.left_out) {
     scene.left = new_end - join.allowance;

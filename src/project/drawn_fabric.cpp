@@ -197,17 +197,16 @@ class FabricOf {
     const bool back = told->starts_with('-');
     const Length size = parse_length(back ? told->substr(1) : *told, measures_.ruler, "--out-of-step");
     const Length shift = back ? -size : size;
-    return run_on(plan, used_at(plan, {plan.rows / 2 + 1, 0}), shift, shift_label(shift));
+    return run_on(plan, used_at(plan, {plan.rows / 2 + 1, 0}), shift, {});
   }
 
   std::optional<JoinMark> proposed(FabricPlan& plan) {
-    return run_on(plan, used_at(plan, thought_of_->lands), thought_of_->shift,
-                  join_label(thought_of_->ball, thought_of_->shift));
+    return run_on(plan, used_at(plan, thought_of_->lands), thought_of_->shift, ball_name(thought_of_->ball));
   }
 
   // From there on the strand runs on with a shift. Joins made further on are shifted with it; a join that is thought of
   // has them forgotten.
-  JoinMark run_on(FabricPlan& plan, Length used, Length shift, const std::string& label) {
+  JoinMark run_on(FabricPlan& plan, Length used, Length shift, std::string name) {
     if (thought_of_) {
       forgotten_from_ = used;
       while (plan.yarn.size() > 1 && plan.yarn.back().used > used) plan.yarn.pop_back();
@@ -217,21 +216,16 @@ class FabricOf {
     std::for_each(next, plan.yarn.end(), [&](YarnFrom& later) { later.place += shift; });
     const YarnFrom before = *std::prev(next);
     plan.yarn.insert(next, {used, before.place + (used - before.used) + shift});
-    return {where_used(plan, used), label, false, !is_nothing(shift, measures_.told)};
+    return {where_used(plan, used), std::move(name), shift_label(shift), false};
   }
 
   [[nodiscard]] static std::string ball_name(const std::string& ball) {
     return ball.empty() ? std::string("?") : printable(ball, 24);
   }
-  // "B +3 cm": the ball it brings in, and what it is out of step.
-  [[nodiscard]] std::string join_label(const std::string& ball, const std::optional<Length>& shift) const {
-    return is_out(shift) ? fmt::format("{} {}", ball_name(ball), shift_label(*shift)) : ball_name(ball);
-  }
-  [[nodiscard]] std::string shift_label(Length shift) const {
-    return fmt::format("{}{}", shift < Length() ? "-" : "+", tape(abs(shift), measures_.told));
-  }
-  [[nodiscard]] bool is_out(const std::optional<Length>& shift) const {
-    return shift && !is_nothing(*shift, measures_.told);
+  // "+3 cm"
+  [[nodiscard]] std::string shift_label(const std::optional<Length>& shift) const {
+    if (!shift || is_nothing(*shift, measures_.told)) return {};
+    return fmt::format("{}{}", *shift < Length() ? "-" : "+", tape(abs(*shift), measures_.told));
   }
 
   // It is used up where its yarn ends; which one comes then nobody knows.
@@ -252,8 +246,8 @@ class FabricOf {
       // Above what is drawn, or forgotten.
       if (*join->used >= end_of(plan) || (forgotten_from_ && *join->used > *forgotten_from_)) continue;
       const OnRow at = where_used(plan, *join->used);
-      scene.joins.push_back({at, join_label(join->knot_left ? "knot" : join->new_ball, join->shift), join->knot_left,
-                             is_out(join->shift)});
+      scene.joins.push_back(
+          {at, ball_name(join->knot_left ? "knot" : join->new_ball), shift_label(join->shift), join->knot_left});
       if (!join->knot) scene.balls.push_back({at, ball_name(join->new_ball)});
     }
     if (scene.balls.empty() && state().working)
@@ -314,7 +308,8 @@ std::string marks_description(const FabricScene& scene, bool knots, std::string_
   int count = 0;
   for (const JoinMark& join : scene.joins) {
     if (join.knot_left != knots) continue;
-    places += fmt::format("{} {} in {} {}", count++ == 0 ? ":" : ",", join.label, row_word(scene.working), join.at.row);
+    places +=
+        fmt::format("{} {} in {} {}", count++ == 0 ? ":" : ",", join.label(), row_word(scene.working), join.at.row);
   }
   if (count == 0) return {};
   return fmt::format(" {} {}{}{}.", count, one, count == 1 ? "" : "s", places);

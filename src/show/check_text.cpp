@@ -193,7 +193,8 @@ std::string check_screen(const CheckShown& shown, const Screen& screen, Told tol
   }
   if (shown.advice.verdict != JoinVerdict::cut) {
     page.add(other_balls_lines(shown, screen.text_columns(), told));
-    if (const std::string left_out = not_ranked_text(shown, page.told()); !left_out.empty()) page.say("Unranked", left_out);
+    if (const std::string left_out = not_ranked_text(shown, page.told()); !left_out.empty())
+      page.say("Unranked", left_out);
     for (const std::string& mind : record_minds(shown, page.told())) page.say("Mind", mind);
   }
   if (!verbose || shown.yarn == nullptr) return page.take();

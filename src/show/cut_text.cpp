@@ -194,7 +194,8 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
   if (shown.yarn != nullptr) page.say("Sure", percent(shown.advice.sureness) + ".");
   costs(page, shown, join);
   page.add(other_balls_lines(shown, page.screen().text_columns(), page.told()));
-  if (const std::string left_out = not_ranked_text(shown, page.told()); !left_out.empty()) page.say("Unranked", left_out);
+  if (const std::string left_out = not_ranked_text(shown, page.told()); !left_out.empty())
+    page.say("Unranked", left_out);
   if (const std::string ahead = ahead_text(shown, page.told()); !ahead.empty()) page.say("Ahead", ahead);
   cautions(page, shown, join, verbose);
   if (!scene) page.say("Picture", no_picture(join));

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <vector>
 
 #include "base/text.hpp"
 #include "picture/inks.hpp"
@@ -14,7 +16,7 @@ namespace {
 constexpr std::size_t kLeast = 40, kMost = 120;  // columns a picture takes
 constexpr std::size_t kMostLines = 60;
 constexpr std::size_t kBalls = 8, kRow = 5;                 // columns at the left: "B       120 "
-constexpr std::size_t kJoins = 14;                          // at the right: " < C +3 cm"
+constexpr std::size_t kJoins = 14, kMostJoins = 24;         // at the right: " < C +3 cm"
 constexpr std::size_t kLetterAcross = 16, kLetterDown = 4;  // cells from letter to letter among blocks
 
 Shade dimmed(Shade shade) {
@@ -28,14 +30,10 @@ class FabricLines {
       : scene_(scene), screen_(screen), colours_(scene), inks_(inks(scene.colours)) {
     if (!scene.balls.empty()) left_ += kBalls;
     const bool marked = !scene.joins.empty() || (scene.done && scene.done->row > 0);
-    columns_ = std::min(screen.columns, kMost) - left_ - (marked ? kJoins : 0);
-    // A cell is about twice as tall as wide.
-    const double tall = rows_height() / scene.width();
-    lines_ = std::max<std::size_t>(1, std::size_t(std::lround(double(columns_) * tall / 2)));
-    if (lines_ > kMostLines) {
-      columns_ = std::max<std::size_t>(4, std::size_t(std::lround(double(columns_) * kMostLines / double(lines_))));
-      lines_ = kMostLines;
-    }
+    fit(marked ? kJoins : 0);
+    std::size_t longest = 0;
+    for (const auto& [line, label] : labels()) longest = std::max(longest, display_width(label));
+    if (longest > 0 && longest + 3 > joins_) fit(std::min(longest + 3, kMostJoins));
   }
 
   std::string take() {
@@ -50,6 +48,19 @@ class FabricLines {
   }
 
  private:
+  // With so many columns at the right for joins.
+  void fit(std::size_t joins) {
+    joins_ = joins;
+    columns_ = std::min(screen_.columns, kMost) - left_ - joins_;
+    // A cell is about twice as tall as wide.
+    const double tall = rows_height() / scene_.width();
+    lines_ = std::max<std::size_t>(1, std::size_t(std::lround(double(columns_) * tall / 2)));
+    if (lines_ > kMostLines) {
+      columns_ = std::max<std::size_t>(4, std::size_t(std::lround(double(columns_) * kMostLines / double(lines_))));
+      lines_ = kMostLines;
+    }
+  }
+
   [[nodiscard]] Length rows_height() const { return scene_.rows * scene_.row_height; }
   [[nodiscard]] Length cell_height() const { return rows_height() / double(lines_); }
   // The row that stands for a part of a line, the `part`-th of so many.
@@ -95,7 +106,7 @@ class FabricLines {
   }
 
   Row fabric_line(std::size_t line) const {
-    Row row(left_ + columns_ + kJoins);
+    Row row(left_ + columns_ + std::max(joins_, kJoins));
     for (std::size_t i = 0; i < columns_; ++i) {
       Cell& cell = row[left_ + i];
       if (blocks()) {
@@ -123,7 +134,7 @@ class FabricLines {
   }
 
   Row foundation_line() const {
-    Row row(left_ + columns_ + kJoins);
+    Row row(left_ + columns_ + std::max(joins_, kJoins));
     for (std::size_t i = 0; i < columns_; ++i) {
       const auto colour = colours_.at({0, stitches_done(i, 0)});
       if (colour) show(row[left_ + i], {*colour, worked({0, 0})});
@@ -139,24 +150,48 @@ class FabricLines {
   // Two rows of the picture to a line.
   [[nodiscard]] bool blocks() const { return screen_.depth != Depth::none && screen_.utf8; }
 
+  // Of joins and what is done, by line: several may share one. Names are cut where that is needed, not what a join is
+  // out of step.
+  [[nodiscard]] std::map<std::size_t, std::string> labels() const {
+    constexpr std::size_t most = kMostJoins - 3;
+    std::map<std::size_t, std::vector<const JoinMark*>> marks;
+    for (const JoinMark& join : scene_.joins) marks[line_of(join.at)].push_back(&join);
+    std::map<std::size_t, std::string> labels;
+    for (const auto& [line, here] : marks) {
+      const std::size_t each = (most - 2 * (here.size() - 1)) / here.size();
+      std::vector<std::string> words;
+      for (const JoinMark* join : here) {
+        const std::size_t shift = join->shift.empty() ? 0 : display_width(join->shift) + 1;
+        JoinMark cut = *join;
+        cut.name = printable(cut.name, each > shift + 1 ? each - shift : 1);
+        words.push_back(cut.label());
+      }
+      labels[line] = fmt::format("{}", fmt::join(words, ", "));
+      if (display_width(labels[line]) > most) labels[line] = fmt::format("{} joins", here.size());
+    }
+    if (scene_.done && scene_.done->row > 0 && scene_.done->row < scene_.rows) {
+      std::string& label = labels[line_of(*scene_.done)];
+      label = label.empty() ? "done" : label + ", done";
+    }
+    return labels;
+  }
+
   void margins(std::vector<Row>& lines) const {
     for (std::size_t line = 0; line < lines_; ++line) {
       if ((lines_ - 1 - line) % 4 != 0) continue;
       const std::string row = std::to_string(row_at(line, 0, blocks() ? 2 : 1));
       write(lines[line], left_ - 1 - row.size(), row, row.size());
     }
+    std::map<std::size_t, std::string> balls;
     for (const BallMark& ball : scene_.balls) {
-      if (!ball.label.empty()) write(lines[line_of(ball.from)], 0, printable(ball.label, kBalls - 1), kBalls - 1);
+      std::string& label = balls[line_of(ball.from)];
+      if (!ball.label.empty()) label += (label.empty() ? "" : ", ") + ball.label;
     }
+    for (const auto& [line, label] : balls) write(lines[line], 0, printable(label, kBalls - 1), kBalls - 1);
     const std::size_t right = left_ + columns_;
-    for (const JoinMark& join : scene_.joins) {
-      Row& line = lines[line_of(join.at)];
-      write(line, right, " < ", 3);
-      write(line, right + 3, printable(join.label, kJoins - 3), kJoins - 3);
-    }
-    if (scene_.done && scene_.done->row > 0 && scene_.done->row < scene_.rows) {
-      Row& line = lines[line_of(*scene_.done)];
-      if (line[right + 1].glyph == " ") write(line, right, " < done", 7);
+    for (const auto& [line, label] : labels()) {
+      write(lines[line], right, " < ", 3);
+      write(lines[line], right + 3, label, joins_ - 3);
     }
   }
 
@@ -197,7 +232,7 @@ class FabricLines {
     if (scene_.left_handed) {
       signs.push_back(fmt::format("Worked left-handed: {} 1 runs from left to right.", row_word(scene_.working)));
     }
-    const auto is_out = [](const JoinMark& join) { return join.out_of_step; };
+    const auto is_out = [](const JoinMark& join) { return !join.shift.empty(); };
     if (std::any_of(scene_.joins.begin(), scene_.joins.end(), is_out)) {
       signs.emplace_back("+: skipped, -: repeated, so far a join is out of step.");
     }
@@ -209,7 +244,7 @@ class FabricLines {
   FabricColours colours_;
   std::vector<Ink> inks_;
   std::size_t left_ = kRow;  // columns before the picture
-  std::size_t columns_ = 0, lines_ = 0;
+  std::size_t columns_ = 0, joins_ = 0, lines_ = 0;
 };
 
 }  // namespace

@@ -1,5 +1,7 @@
 #include "show/repeat_terminal.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -23,10 +25,13 @@ class RepeatLines {
 
   std::string take() {
     std::string out;
+    NamesShown names(scene_.colours);
     for (std::size_t line = 0; line < lines_; ++line) {
-      out += above(line) + painted(yarn_row(columns_of(line), scene_.colours, screen_), screen_.depth) + below(line);
+      out += above(line) + painted(yarn_row(columns_of(line), scene_.colours, screen_, names), screen_.depth);
+      out += below(line);
     }
-    return out + scale();
+    const std::string letters = fmt::format("{}", fmt::join(letters_meant(scene_.colours, names), ", "));
+    return out + scale() + (letters.empty() ? letters : wrapped(letters, screen_.text_columns()));
   }
 
  private:

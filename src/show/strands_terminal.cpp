@@ -1,5 +1,7 @@
 #include "show/strands_terminal.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -101,13 +103,13 @@ void write_break(Row& row, std::size_t at, bool utf8) {
 }
 
 // The scale and what the signs mean; a second line where one is too short.
-std::string legend(const Axis& axis, const std::vector<Column>& both, const Screen& screen, Told told) {
+std::string legend(const Axis& axis, const std::vector<Column>& both, const std::vector<std::string>& letters,
+                   const Screen& screen, Told told) {
   const Length step = scale_step(Length::cm(axis.per_column()), told);
   const auto wide = static_cast<std::size_t>(std::lround(step.cm() / axis.per_column()));
   std::string lines;
   std::string line = "|" + std::string(std::max<std::size_t>(wide, 2) - 1, '-') + "| " + section_length(step, told);
-  const auto say = [&](std::string_view sign, std::string_view word) {
-    const std::string part = std::string(sign) + " " + std::string(word);
+  const auto say = [&](const std::string& part) {
     if (display_width(line) + 3 + display_width(part) <= axis.width()) {
       line += "   " + part;
     } else {
@@ -117,12 +119,13 @@ std::string legend(const Axis& axis, const std::vector<Column>& both, const Scre
   };
   const auto add = [&](Fill fill, std::string_view sign, std::string_view word) {
     const bool used = std::any_of(both.begin(), both.end(), [fill](const Column& c) { return c.fill == fill; });
-    if (used) say(sign, word);
+    if (used) say(fmt::format("{} {}", sign, word));
   };
   add(Fill::cut_off, "///", "cut off");
   add(Fill::overlap, "###", "overlap");
   add(Fill::foretold, screen.utf8 ? "···" : "...", "not measured");
-  if (axis.breaks()) say(break_sign(screen.utf8), "left out, not measured");
+  if (axis.breaks()) say(break_sign(screen.utf8) + " left out, not measured");
+  for (const std::string& letter : letters) say(letter);
   return lines + std::string(kSide, ' ') + line + "\n";
 }
 
@@ -144,13 +147,14 @@ std::string strands_text(const StrandsScene& scene, const Screen& screen, Told t
   if (cuts(scene.new_strand, told)) point(below, axis.column(scene.new_strand.cut), "^", "cut");
   if (scene.knot) point(above, axis.column(*scene.knot), "v", "knot");
   std::string out = beside("", above, Depth::none);
-  out += beside("old", yarn_row(old_columns, scene.colours, screen), screen.depth);
-  Row new_row = yarn_row(new_columns, scene.colours, screen);
+  NamesShown names(scene.colours);
+  out += beside("old", yarn_row(old_columns, scene.colours, screen, names), screen.depth);
+  Row new_row = yarn_row(new_columns, scene.colours, screen, names);
   if (axis.breaks()) write_break(new_row, axis.break_at(), screen.utf8);
   out += beside("new", new_row, screen.depth);
   out += beside("", below, Depth::none);
   old_columns.insert(old_columns.end(), new_columns.begin(), new_columns.end());
-  return out + legend(axis, old_columns, screen, told);
+  return out + legend(axis, old_columns, letters_meant(scene.colours, names), screen, told);
 }
 
 }  // namespace ballchange

@@ -1,9 +1,12 @@
 #include "show/yarn_row.hpp"
 
+#include <algorithm>
 #include <array>
+#include <optional>
 #include <string_view>
 
 #include "base/text.hpp"
+#include "picture/inks.hpp"
 
 namespace ballchange {
 namespace {
@@ -48,18 +51,25 @@ Room roomiest(const std::vector<Column>& columns, std::size_t from, std::size_t 
   return best;
 }
 
-// Part of a name would say less than the fill alone.
-void write_name(Row& row, Room room, std::string_view name, bool has_ground) {
-  const std::size_t wide = display_width(name);
-  if (wide == 0 || wide > room.size) return;
-  write(row, room.at, name, wide);
+void write_in(Row& row, Room room, std::string_view text, bool has_ground) {
+  const std::size_t wide = display_width(text);
+  write(row, room.at, text, wide);
   if (has_ground) row[room.at - 1].glyph = row[room.at + wide].glyph = " ";
+}
+
+// A run too short for blanks around a letter, and not hatched: its middle.
+std::optional<std::size_t> bare_middle(const std::vector<Column>& columns, std::size_t from, std::size_t to) {
+  const bool shows =
+      std::none_of(columns.begin() + std::ptrdiff_t(from), columns.begin() + std::ptrdiff_t(to), hatched);
+  return shows ? std::optional(from + (to - from) / 2) : std::nullopt;
 }
 
 }  // namespace
 
-Row yarn_row(const std::vector<Column>& columns, const std::vector<Colour>& colours, const Screen& screen) {
+Row yarn_row(const std::vector<Column>& columns, const std::vector<Colour>& colours, const Screen& screen,
+             NamesShown& shown) {
   Row row(columns.size());
+  const std::vector<Ink> letters = inks(colours);
   for (std::size_t from = 0; from < columns.size();) {
     std::size_t to = from + 1;
     if (columns[from].fill == Fill::bare) {
@@ -76,10 +86,31 @@ Row yarn_row(const std::vector<Column>& columns, const std::vector<Colour>& colo
     const bool bar = !has_ground && columns[from].starts;
     if (bar) row[from].glyph = "|";
     const Room room = roomiest(columns, from + (bar ? 1 : 0), to, has_ground);
-    write_name(row, room, printable(colour.name), has_ground);
+    const std::string name = printable(colour.name);
+    const std::size_t wide = display_width(name);
+    const std::string& letter = letters[columns[from].colour].letter;
+    if (wide > 0 && wide <= room.size) {
+      write_in(row, room, name, has_ground);
+      shown.named[columns[from].colour] = true;
+    } else if (letter.size() <= room.size) {
+      write_in(row, room, letter, has_ground);
+      shown.lettered[columns[from].colour] = true;
+    } else if (const auto middle = bare_middle(columns, from, to); middle && letter.size() == 1) {
+      row[*middle].glyph = letter;
+      shown.lettered[columns[from].colour] = true;
+    }
     from = to;
   }
   return row;
+}
+
+std::vector<std::string> letters_meant(const std::vector<Colour>& colours, const NamesShown& shown) {
+  const std::vector<Ink> letters = inks(colours);
+  std::vector<std::string> meant;
+  for (std::size_t k = 0; k < colours.size(); ++k) {
+    if (shown.lettered[k]) meant.push_back(letters[k].letter + " " + printable(colours[k].name, 24));
+  }
+  return meant;
 }
 
 Length scale_step(Length per_column, Told told) {

@@ -113,6 +113,32 @@ SEEN = r"""
 })()
 """
 
+# Words of a picture that an upright line crosses, or other words.
+STRUCK = r"""
+(() => {
+  const faults = [];
+  for (const picture of document.querySelectorAll('svg')) {
+    const drawn = kind => [...picture.querySelectorAll(kind)].filter(e => !e.closest('defs'))
+      .map(e => [e, e.getBoundingClientRect()]);
+    const texts = drawn('text').filter(([, box]) => box.width > 0);
+    const upright = drawn('line,path').filter(([, box]) => box.width < 1.2);
+    texts.forEach(([text, box], i) => {
+      for (const [, line] of upright) {
+        const x = (line.left + line.right) / 2;
+        const along = Math.min(box.bottom - 2, line.bottom) - Math.max(box.top + 3, line.top);
+        if (x > box.left + 1.5 && x < box.right - 1.5 && along > 3) faults.push(`struck: ${text.textContent}`);
+      }
+      for (const [other, its] of texts.slice(i + 1)) {
+        const across = Math.min(box.right, its.right) - Math.max(box.left, its.left);
+        const down = Math.min(box.bottom, its.bottom) - Math.max(box.top, its.top);
+        if (across > 1.5 && down > 5) faults.push(`one over the other: ${text.textContent}, ${other.textContent}`);
+      }
+    });
+  }
+  return faults;
+})()
+"""
+
 WORDS = re.compile(r'<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">(.*?)</word>')
 MM = 25.4 / 72  # a point
 
@@ -225,6 +251,24 @@ def look(browser, folder, name):
     return faults
 
 
+def drawn(program, folder):
+    """The repeat of every shipped yarn as ring and as bar, in centimetres and in inches."""
+    pictures = []
+    for profile in sorted((REPO / "profiles").glob("*.yaml")):
+        for shape in ([], ["--bar"]):
+            for unit in ("cm", "in"):
+                out = folder / f"{profile.stem}-{'bar' if shape else 'ring'}-{unit}.svg"
+                subprocess.run([program, "draw", "repeat", "--yarn", profile, *shape, "--units", unit, "--out", out],
+                               check=True, capture_output=True, timeout=60)
+                pictures.append(out)
+    return pictures
+
+
+def readable(browser, path):
+    browser.open(path, 1280)
+    return [f"{path.name}: {fault}" for fault in browser.evaluate(STRUCK)]
+
+
 def print_out(browser, folder, name, measured):
     faults = []
     browser.open(folder / f"{name}.html", 1280)
@@ -263,8 +307,12 @@ def main():
             for name, measured in pages.items():
                 faults += look(browser, folder, name)
                 faults += print_out(browser, folder, name, measured)
+                faults += readable(browser, folder / f"{name}.html")
+            pictures = drawn(program, folder)
+            for picture in pictures:
+                faults += readable(browser, picture)
     print("\n".join(faults) or f"{len(pages)} pages, {len(WIDTHS)} widths, light and dark, {len(PAPERS)} papers: "
-                               "as they should be")
+                               f"as they should be; {len(pictures)} pictures with no word struck")
     return 1 if faults else 0
 
 

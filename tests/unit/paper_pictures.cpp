@@ -5,6 +5,7 @@
 #include "base/random.hpp"
 #include "orchard.hpp"
 #include "paper/lettering.hpp"
+#include "paper/notes.hpp"
 #include "paper/repeat.hpp"
 #include "paper/strands.hpp"
 
@@ -43,6 +44,8 @@ bool apart(const PlacedNote& a, const PlacedNote& b) {
   return a.row != b.row || a.left + a.width <= b.left || b.left + b.width <= a.left;
 }
 
+bool keeps_off(const PlacedNote& words, double line) { return line <= words.left || line >= words.left + words.width; }
+
 }  // namespace
 
 TEST_CASE("wide letters are given the room they take") {
@@ -54,22 +57,27 @@ TEST_CASE("wide letters are given the room they take") {
   }
 }
 
-TEST_CASE("notes beside points never lie over each other, nor leave the paper") {
+TEST_CASE("notes beside points never lie over each other, nor under a line, nor leave the paper") {
   const std::uint64_t seed = 4711;
-  for (std::uint64_t round = 0; round < 200; ++round) {
+  for (std::uint64_t round = 0; round < 400; ++round) {
     CAPTURE(seed);
     CAPTURE(round);
     Random random(seed + round);
     std::vector<PointNote> notes;
-    for (int i = 0; i < 6; ++i) {
-      notes.push_back({180 * random.uniform(), std::string(std::size_t(1 + 20 * random.uniform()), 'x')});
+    const std::size_t count = 3 + random.below(12);
+    const std::size_t most = 4 + random.below(26);  // up to about 60 mm wide
+    for (std::size_t i = 0; i < count; ++i) {
+      notes.push_back({180 * random.uniform(), std::string(1 + random.below(most), 'x')});
     }
     const auto placed = placed_notes(notes, 180);
     REQUIRE(placed.size() == notes.size());
     for (std::size_t i = 0; i < placed.size(); ++i) {
       CHECK(placed[i].left >= 0);
       CHECK(placed[i].left + placed[i].width <= 180);
-      for (std::size_t k = 0; k < i; ++k) CHECK(apart(placed[i], placed[k]));
+      for (std::size_t k = 0; k < placed.size(); ++k) {
+        if (k < i) CHECK(apart(placed[i], placed[k]));
+        if (placed[i].row < placed[k].row) CHECK(keeps_off(placed[i], placed[k].note.at));
+      }
     }
   }
 }
@@ -78,8 +86,7 @@ TEST_CASE("a note further out keeps its line off the words that are nearer") {
   const auto placed = placed_notes({{50, "first"}, {51, "second"}, {52, "third"}}, 180);
   for (const PlacedNote& far : placed) {
     for (const PlacedNote& near : placed) {
-      if (near.row >= far.row) continue;
-      CHECK((far.note.at <= near.left || far.note.at >= near.left + near.width));
+      if (near.row < far.row) CHECK(keeps_off(near, far.note.at));
     }
   }
 }

@@ -178,6 +178,21 @@ TEST_CASE("sections that nobody measured are left out where the cut lies beyond 
   CHECK(drawn.scene.old_strand.pieces.back().to == drawn.scene.old_strand.loose_end);
 }
 
+TEST_CASE("what was measured of the old strand is never left out") {
+  for (const char* old_end : {"rust 30, sand 11, plum 60, hook", "rust 30, sand 11, plum 92, grey 9, hook"}) {
+    CAPTURE(old_end);
+    const Drawn drawn(old_end, "navy 50, grey 9, plum 30");
+    const StrandPicture& old_strand = drawn.scene.old_strand;
+    REQUIRE(old_strand.hook);
+    Length shown;
+    for (const StrandPart& piece : old_strand.pieces) {
+      if (piece.to > *old_strand.hook) shown += piece.to - std::max(piece.from, *old_strand.hook);
+    }
+    CHECK(std::abs((shown - *drawn.old_strand.reading.loose).cm()) < 1e-9);
+    if (drawn.scene.left_out) CHECK(drawn.scene.left_out->to <= *old_strand.hook);
+  }
+}
+
 TEST_CASE("a few centimetres that were not measured are not left out") {
   CHECK_FALSE(Drawn("rust 30, sand 11, plum", "plum 15, sand 11").scene.left_out);
 }

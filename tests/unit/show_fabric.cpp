@@ -30,14 +30,15 @@ TEST_CASE("a piece on the screen stands on its first row, worked from the right"
   // right.
   FabricScene scene = piece(46, 6);
   scene.balls = {{{1, 0}, "A"}};
-  scene.joins = {{{2, 10}, "B +3 cm"}};
+  scene.joins = {{{2, 10}, "B", "+3 cm"}};
   const std::string drawn = fabric_text(scene, {.columns = 73, .depth = Depth::none, .utf8 = false});
   CHECK(drawn ==
         "             MMMMMMNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNGGGGG\n"
         "             GGGGGNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNNMMMMMM\n"
         "A          2 SSSSSRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRRM < B +3 cm\n"
         " P  plum   S  sand   R  rust   M  moss   N  navy   G  grey\n"
-        "Not every row is shown: about one in 2.\n");
+        "Not every row is shown: about one in 2.\n"
+        "+: skipped, -: repeated, so far a join is out of step.\n");
 }
 
 TEST_CASE("what isn't worked yet is in small letters") {

@@ -25,10 +25,11 @@ TEST_CASE("a repeat on the screen has each section to scale, and its place below
   const std::string text = repeat_text(repeat_scene(orchard().repeat, {}, nullptr),
                                        {.columns = 69, .depth = Depth::none, .utf8 = false}, Told::centimetres);
   CHECK(text ==
-        "|plum------------------|==|rust~~~~~~~~~~~~~~~|::|navy+++++++++++++|*\n"
+        "|plum------------------|S=|rust~~~~~~~~~~~~~~~|M:|navy+++++++++++++|G\n"
         "0 cm                   92 cm                  1.83 m          2.67 m\n"
         "                          1.03 m                 1.97 m\n"
-        "|------------| 50 cm\n");
+        "|------------| 50 cm\n"
+        "S sand, M moss, G grey\n");
 }
 
 TEST_CASE("a pointer stands above its column, over the stretch it may lie in") {

@@ -43,11 +43,11 @@ std::vector<std::string> lines_of(const std::string& text) {
 TEST_CASE("letters name the colours where blocks cannot be shown") {
   const std::string text = strands_text(small_scene("plum"), {45, Depth::none, true}, Told::centimetres);
   CHECK(text ==
-        "old  plum------------|===####\n"
+        "old  plum------------|S==####\n"
         "new          plum////|///####sand············\n"
         "                         ^ cut\n"
         "     |-------| 20 cm   /// cut off\n"
-        "     ### overlap   ··· not measured\n");
+        "     ### overlap   ··· not measured   S sand\n");
 }
 
 TEST_CASE("without UTF-8 the picture is ASCII") {
