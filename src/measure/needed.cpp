@@ -17,6 +17,7 @@ constexpr double most_repeats = 2;
 constexpr std::uint64_t seed = 20261125;
 constexpr std::uint64_t most_steps = 2'000'000;
 constexpr double never = 1e300;
+constexpr std::size_t for_good = 4;  // changes at which it was settled, one after the other
 
 // Strands that begin anywhere, by the matcher's own chances: their first colour as likely as there is yarn of it.
 class Strands {
@@ -54,19 +55,25 @@ class Strands {
 
   [[nodiscard]] double longest() const { return most_repeats * matcher_.model().total; }
 
-  // Entry by entry until the place is settled.
+  // Entry by entry until the place stays settled: what comes next may speak against it, as where a ball runs backward.
   [[nodiscard]] double needed_of(ColourId colour, const Further& strand) {
     Reading reading;
     reading.bar_at_open_end = true;
     reading.entries.push_back({colour, Length::cm(strand.last_whole), 0, 1});
-    double length = strand.last_whole;
+    double length = strand.last_whole, since = never;
+    std::size_t times = 0, doubtful = 0;
     for (const Measured& next : strand.entries) {
       if (matcher_.work() > most_steps || length > longest()) break;
-      if (matcher_.match(reading, options_).verdict == Verdict::settled) return length;
+      const bool settled = matcher_.match(reading, options_).verdict == Verdict::settled;
+      times = settled ? times + 1 : 0;
+      doubtful = settled ? 0 : doubtful + 1;
+      if (times == 1) since = length;
+      if (times == for_good) break;
       reading.entries.push_back({next.colour, Length::cm(next.length), 0, reading.entries.size() + 1});
       length += next.length;
     }
-    return never;
+    // A doubt right at the end, as after a slip, may go as it came.
+    return doubtful < for_good ? since : never;
   }
 
   Matcher matcher_;
