@@ -105,6 +105,42 @@ void ask_names(Learnt& learnt, const Weighed& best, const NamesOpen& names) {
   learnt.taken = std::move(asked);
 }
 
+void ask_missing(Learnt& learnt, const Weighed& best) {
+  const auto is_section = [&](ColourId colour) {
+    return std::any_of(best.circle.begin(), best.circle.end(),
+                       [&](const Patch& patch) { return patch.colour == colour; });
+  };
+  std::vector<TakenAs> asked;
+  for (const Slip& slip : best.slips) {
+    if (is_section(slip.written)) continue;
+    const bool elsewhere = std::any_of(best.slips.begin(), best.slips.end(), [&](const Slip& other) {
+      return other.written == slip.written && other.strand != slip.strand;
+    });
+    if (elsewhere) asked.push_back({slip.strand, slip.entry, slip.written, best.circle[slip.section].colour});
+  }
+  if (asked.empty()) return;
+  learnt.verdict = LearnVerdict::misnamed;
+  learnt.taken = std::move(asked);
+}
+
+LearntRepeat as_told(const Weighed& weighed, double chance, const LearnOptions& options, const Lore& lore) {
+  Circle circle = weighed.circle;
+  std::vector<std::size_t> times;
+  double total = 0;
+  for (const Patch& patch : circle) total += patch.length;
+  const double scale = options.total ? options.total->cm() / total : 1;
+  for (std::size_t k = 0; k < circle.size(); ++k) {
+    times.push_back(weighed.seen[k].times);
+    if (times.back() < 2 && !options.believed) circle[k].sd = usual_plus_minus(Length::cm(circle[k].length)).cm();
+    circle[k].length *= scale;
+    circle[k].sd *= scale;
+  }
+  const auto begin = options.believed ? 0 : static_cast<std::ptrdiff_t>(weighed.begin);
+  std::rotate(circle.begin(), circle.begin() + begin, circle.end());
+  std::rotate(times.begin(), times.begin() + begin, times.end());
+  return {yarn_of(circle, lore, 0).repeat, std::move(times), chance};
+}
+
 std::optional<LearnVerdict> contradicted(const Learnt& alone, const LearnOptions& options) {
   constexpr double rather_than_not = 0.5;
   constexpr double deviations = 4;

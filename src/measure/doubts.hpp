@@ -25,6 +25,13 @@ struct NamesOpen {
 // Sets verdict and taken where names are open.
 void ask_names(Learnt& learnt, const Weighed& best, const NamesOpen& names);
 
+// The same where a name is no section's, though several strands have it: that is rarely a slip.
+void ask_missing(Learnt& learnt, const Weighed& best);
+
+// The repeat as it is told: by the total where one was, from where the first strand begins.
+[[nodiscard]] LearntRepeat as_told(const Weighed& weighed, double chance, const LearnOptions& options,
+                                   const Lore& lore);
+
 // How well a total that was told is known, as a share of it.
 inline constexpr double total_known_to = 0.01;
 // What was told of the whole repeat is not asked where the strands by themselves, `alone`, say otherwise: the lengths

@@ -7,6 +7,7 @@
 #include "measure/by_colours.hpp"
 #include "measure/doubts.hpp"
 #include "measure/more.hpp"
+#include "measure/near.hpp"
 #include "measure/parts.hpp"
 #include "measure/propose.hpp"
 #include "measure/told.hpp"
@@ -22,6 +23,7 @@ constexpr std::size_t most_proposals = 6;  // of one strand
 constexpr std::size_t most_slips = 6;      // a circle with more of them is no good, with or without
 constexpr double far_behind = 20;          // logarithm of how much less likely
 constexpr double worth_listing = 0.01;
+constexpr std::size_t most_doubled = 24;        // sections
 constexpr std::uint64_t most_work = 6'000'000;  // some two seconds
 constexpr std::size_t changes_to_be_sure = 3;   // that come again, when all is well
 constexpr std::uint64_t little_work = 100'000;  // to be done again for every step a strand might go on
@@ -76,6 +78,7 @@ class Learning {
     } else {
       weigh_proposals();
       if (!options_.believed) weigh_slips();
+      if (!options_.believed && lines_.size() > 1) weigh_near();
     }
     keep_fitting();
     keep_distinct();
@@ -88,6 +91,7 @@ class Learning {
       if (turned) learnt.verdict = LearnVerdict::turned;
       tell_doubts(learnt, weighed_.front(), match_, options_.known_colours);
       if (learnt.verdict == LearnVerdict::found) ask_names(learnt, weighed_.front(), names);
+      if (learnt.verdict == LearnVerdict::found && strands_.size() > 1) ask_missing(learnt, weighed_.front());
       for (const std::size_t strand : weighed_.front().backward) learnt.backward.push_back(numbers_[strand]);
       for (std::size_t& strand : learnt.other_way) strand = numbers_[strand];
       for (TakenAs& one : learnt.taken) one.strand = numbers_[one.strand];
@@ -195,6 +199,21 @@ class Learning {
     for (Circle& circle : circles) weigh(std::move(circle), bound_);
   }
 
+  // Parts that each pass over something of the repeat lead to circles with a section too many, or with two in one.
+  void weigh_near() {
+    constexpr std::size_t most_steps = 4;
+    for (std::size_t step = 0; step < most_steps && !weighed_.empty(); ++step) {
+      const Weighed best = *std::max_element(
+          weighed_.begin(), weighed_.end(), [](const Weighed& a, const Weighed& b) { return a.evidence < b.evidence; });
+      for (Circle& circle : one_fewer(best.circle)) weigh(std::move(circle), bound_);
+      if (2 * best.circle.size() <= most_doubled) {
+        for (Circle& circle : one_fewer(twice_round(best.circle))) weigh(std::move(circle), bound_);
+      }
+      if (best_evidence() <= best.evidence) return;
+      weigh_slips();
+    }
+  }
+
   [[nodiscard]] double best_evidence() const {
     double best = -1e300;
     for (const Weighed& one : weighed_) best = std::max(best, one.evidence);
@@ -220,24 +239,6 @@ class Learning {
     weighed_ = std::move(distinct);
   }
 
-  [[nodiscard]] LearntRepeat told(const Weighed& weighed, double chance) const {
-    Circle circle = weighed.circle;
-    std::vector<std::size_t> times;
-    double total = 0;
-    for (const Patch& patch : circle) total += patch.length;
-    const double scale = options_.total ? options_.total->cm() / total : 1;
-    for (std::size_t k = 0; k < circle.size(); ++k) {
-      times.push_back(weighed.seen[k].times);
-      if (times.back() < 2 && !options_.believed) circle[k].sd = usual_plus_minus(Length::cm(circle[k].length)).cm();
-      circle[k].length *= scale;
-      circle[k].sd *= scale;
-    }
-    const auto begin = options_.believed ? 0 : static_cast<std::ptrdiff_t>(weighed.begin);
-    std::rotate(circle.begin(), circle.begin() + begin, circle.end());
-    std::rotate(times.begin(), times.begin() + begin, times.end());
-    return {yarn_of(circle, lore_, 0).repeat, std::move(times), chance};
-  }
-
   [[nodiscard]] Learnt answer() const {
     Learnt learnt;
     if (weighed_.empty()) {
@@ -261,7 +262,8 @@ class Learning {
     for (const Weighed& one : weighed_) sum += std::exp(one.evidence - best.evidence);
     for (const Weighed& one : weighed_) {
       const double chance = std::exp(one.evidence - best.evidence) / sum;
-      if (chance > worth_listing || learnt.repeats.empty()) learnt.repeats.push_back(told(one, chance));
+      if (chance > worth_listing || learnt.repeats.empty())
+        learnt.repeats.push_back(as_told(one, chance, options_, lore_));
     }
     const bool only_strand = strands_.size() == 1 && !options_.believed;
     if (best.unfitting && !only_strand) {
@@ -295,7 +297,7 @@ class Learning {
     learnt.misread = guess.has_value();
     if (!guess) return;
     learnt.verdict = LearnVerdict::unsure;
-    learnt.repeats = {told(*guess, 0)};
+    learnt.repeats = {as_told(*guess, 0, options_, lore_)};
   }
 
   [[nodiscard]] bool may_be_misread(const Weighed& best) const {

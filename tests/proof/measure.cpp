@@ -114,7 +114,7 @@ TEST_CASE("from parts, each less than a repeat, the sections are right or more i
   MESSAGE("seed 505: ", written, " of 500 with every section written; found ", found, ", of these wrong ", wrong);
   CHECK(written >= 300);
   CHECK(found * 100 >= written * 65);
-  CHECK(wrong * 100 <= written * 2);
+  CHECK(wrong * 100 <= written);
 }
 
 }  // namespace

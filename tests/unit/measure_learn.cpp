@@ -326,6 +326,45 @@ TEST_CASE("parts of which one in three is turned go together, and it is named") 
   CHECK(told(learnt.best().repeat) == "plum 92, sand 11, rust 80, moss 13, navy 71, grey 9");
 }
 
+TEST_CASE("parts that each pass over something lead to the whole, or to a question") {
+  struct Case {
+    const char* what;
+    std::vector<std::string> strands;
+    LearnVerdict verdict;
+    std::size_t sections;
+  };
+  for (const Case& c : {Case{"two splashes between the same long colour, each its own",
+                             {"sand 50, rust 8, sand 84, plum 7, sand 1", "sand 89, plum 4, sand 56",
+                              "sand 53, rust 9, sand 83, plum 4, sand 3", "sand 20, rust 9, sand 70, plum 5, sand 45",
+                              "sand 8, rust 9, sand 76, plum 4, sand 52"},
+                             LearnVerdict::found,
+                             4},
+                        Case{"one of three splashes in a row passed over, in two strands of five",
+                             {"rose 47, oat 36, plum 44, sand 4, rust 6, moss 6, navy 71, grey 4, teal 9, rose 3",
+                              "plum 40, sand 3, rust 5, moss 85, grey 4, teal 10, rose 83",
+                              "moss 4, navy 72, grey 6, teal 9, rose 77, oat 35, plum 27",
+                              "rose 36, oat 35, plum 46, rust 6, moss 4, navy 74, grey 5, teal 9, rose 18",
+                              "rose 5, oat 35, plum 48, rust 7, moss 5, navy 84, grey 5, teal 9, rose 34"},
+                             LearnVerdict::found,
+                             9}}) {
+    CAPTURE(c.what);
+    const Learnt learnt = Lesson(c.strands).learn();
+    CHECK(learnt.verdict == c.verdict);
+    REQUIRE(!learnt.repeats.empty());
+    CHECK(learnt.best().repeat.size() == c.sections);
+  }
+}
+
+TEST_CASE("a colour of several strands that is no section's is asked about") {
+  Lesson lesson({"plum 12, sand 9, rust 46, sand 8, plum 47", "plum 62, sand 9, rust 49, sand 6",
+                 "plum 74, sand 8, rust 42", "plum 5, sand 9, rust 44, sand 9, plum 59",
+                 "plum 45, sand 9, rust 45, sand 9, plum 18"});
+  const Learnt learnt = lesson.learn();
+  CHECK(learnt.verdict == LearnVerdict::misnamed);
+  REQUIRE(learnt.taken.size() == 5);
+  for (const TakenAs& one : learnt.taken) CHECK(lesson.palette.colours[one.written].name == "rust");
+}
+
 TEST_CASE("one of two sightings misnamed: it is asked about, and no more is to be measured") {
   struct Case {
     const char* what;
