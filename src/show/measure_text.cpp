@@ -80,8 +80,8 @@ class MeasurePage {
       case LearnVerdict::turned:
         return page_.say(
             fmt::format("Can't tell yet: {} only the other way round. Measured from the ball's other end, or written "
-                        "towards the loose end? Then write it last colour first; if strand 1 was, write that so.",
-                        strands_fit(learnt_.other_way)));
+                        "towards the loose end? Then write it last colour first; if strand {} was, write that so.",
+                        strands_fit(learnt_.other_way), first_usual() + 1));
       case LearnVerdict::misnamed: {
         const TakenAs& one = learnt_.taken.front();
         return page_.say(fmt::format(
@@ -109,6 +109,14 @@ class MeasurePage {
   }
 
   [[nodiscard]] const std::string& name(ColourId colour) const { return shown_.palette[colour].name; }
+
+  // The first that runs as the repeat does.
+  [[nodiscard]] std::size_t first_usual() const {
+    const std::vector<std::size_t>& other = learnt_.other_way;
+    std::size_t strand = 0;
+    while (std::find(other.begin(), other.end(), strand) != other.end()) ++strand;
+    return strand;
+  }
 
   // "strand 2 fits", "strands 2, 3 and 4 fit"
   static std::string strands_fit(const std::vector<std::size_t>& strands) {
