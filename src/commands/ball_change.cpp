@@ -16,9 +16,8 @@ namespace {
 
 void tell_unread(CheckProject& record, const OpenProject& open, const Options& options) {
   const auto& balls = record.not_ranked;
-  const bool any = std::any_of(balls.begin(), balls.end(), [](const BallNotRanked& ball) {
-    return ball.why == BallNotRanked::Why::unread;
-  });
+  const bool any = std::any_of(balls.begin(), balls.end(),
+                               [](const BallNotRanked& ball) { return ball.why == BallNotRanked::Why::unread; });
   if (any) record.unread_mean = unread_mean(open, options);
 }
 

@@ -85,7 +85,7 @@ void tell_to_choose(const BallAhead& better, const std::string& ball, const Cont
 
 void offer_to_record(const OpenProject& open, const ProjectAdvice& advised, const EndTexts& texts,
                      const Options& options, const Context& context, const Common& common) {
-  if (!can_ask(context, common) || advised.on_record.too_much_left) return;
+  if (!can_ask(context, common) || advised.on_record.too_much_left || advised.on_record.contested) return;
   if (const BallAhead* better = better_ball(advised.on_record)) {
     return tell_to_choose(*better, advised.on_record.ball, context, common);
   }

@@ -11,6 +11,7 @@
 #include "base/text.hpp"
 #include "ledger/fold.hpp"
 #include "ledger/worked.hpp"
+#include "project/contested.hpp"
 #include "project/creep.hpp"
 #include "project/join_lines.hpp"
 #include "project/record.hpp"
@@ -138,6 +139,19 @@ std::vector<std::string> doubtful_counts(const Recorded& recorded, const std::st
   return doubts;
 }
 
+// Counted stitches become yarn by a gauge that the scale contradicts.
+std::optional<std::string> contested_count(const Recorded& recorded, const Options& options) {
+  const auto shift = options.has("seen") ? contested_shift(recorded.after) : std::nullopt;
+  if (!shift) return std::nullopt;
+  const Told told = measures_of(options, recorded.project, recorded.after).told;
+  return fmt::format(
+      "{} a stitch takes {}, not {}: the colours are then {}, not {}. Measure a swatch, record it with ballchange "
+      "gauge, "
+      "and tell the count again",
+      shift->by_scale ? "by the scale" : "by the gauge told since", stitch_amount(shift->stitch_now, told),
+      stitch_amount(shift->stitch, told), shift_words(shift->now, told), shift_words(shift->as_counted, told));
+}
+
 // What came of what was seen; where nothing was told of it, nothing.
 std::string lines_seen(const Recorded& recorded, const CreepShown& creep, const Options& options,
                        const Common& common) {
@@ -164,6 +178,7 @@ Outcome run_row(const Options& options, Context& context) {
     recorded.remarks.insert(recorded.remarks.begin(), std::move(*beyond));
   }
   for (std::string& doubt : doubtful_counts(recorded, path)) recorded.remarks.push_back(std::move(doubt));
+  if (auto contested = contested_count(recorded, options)) recorded.remarks.push_back(std::move(*contested));
   const CreepShown creep = creep_of(recorded.project, recorded.after, path);
   const auto members = [&](Json& json) { creep_members(json, creep); };
   tell_recorded(recorded,

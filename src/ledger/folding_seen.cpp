@@ -43,7 +43,10 @@ void Folding::take_count(const Seen& seen) {
   const std::size_t join = seen.place ? join_near(*seen.place) : static_cast<std::size_t>(last - state_.joins.data());
   JoinState& counted = state_.joins[join];
   const auto middle = place_of(counted);
-  const Gauge& gauge = middle ? state_.gauge.at(*middle) : state_.gauge.now();
+  const bool other_size = std::any_of(state_.gauge_changes.begin(), state_.gauge_changes.end(),
+                                      [](const GaugeChange& change) { return change.other_size; });
+  // A gauge told anew knows more of the same stitches; another hook made others.
+  const Gauge& gauge = middle && other_size ? state_.gauge.at(*middle) : state_.gauge.now();
   const auto lies = section_of(counted);
   if (lies && std::find(lies->may_seem.begin(), lies->may_seem.end(), seen.colour) == lies->may_seem.end()) {
     throw Problem(
@@ -67,7 +70,7 @@ void Folding::take_count(const Seen& seen) {
         counted.entry, colour(before.colour), before.stitches, before.stitches == 1 ? "stitch" : "stitches",
         before.entry == entry_ ? std::string() : fmt::format(" by entry {}", before.entry), printable(seen.text, 60)));
   }
-  counted.seen = SectionSeen{entry_, seen.colour, seen.stitches, *yarn};
+  counted.seen = SectionSeen{entry_, seen.colour, seen.stitches, *yarn, *gauge.yarn_per_stitch};
 }
 
 // Where a join of the work lies now: moved with its strand since it was told, or not.

@@ -43,7 +43,7 @@ std::optional<SectionSeen> seen_around(const State& state, const std::vector<Len
   const double rows = second.change.row - first.change.row;  // times as many stitches, more than an int may hold
   const double counted =
       rows * state.fabric.stitches.value_or(0) + second.change.stitch.value_or(0) - first.change.stitch.value_or(0);
-  return SectionSeen{std::max(first.entry, second.entry), *colour, counted, *second.used - *first.used};
+  return SectionSeen{std::max(first.entry, second.entry), *colour, counted, *second.used - *first.used, stitch};
 }
 
 }  // namespace
@@ -73,6 +73,21 @@ std::optional<Length> yarn_counted(const Fabric& fabric, const std::optional<Wor
   if (into) return yarn_made(fabric, at * stitch - *into, stitches);
   const double turns = std::floor((at + stitches / 2) / row) - std::floor((at - stitches / 2) / row);
   return stitches * stitch + turns * fabric.yarn_per_turn;
+}
+
+std::optional<Length> running_shift_by(const State& state, Length stitch) {
+  const Length repeat = state.yarn.repeat.total();
+  Length running;
+  for (const JoinState& join : state.joins) {
+    if (join.held != JoinHeld::in_work) continue;
+    auto shift = join.shift;
+    if (const auto& seen = join.seen) {
+      shift = shift_by(state.yarn.repeat, seen->colour, seen->yarn * (stitch / seen->stitch), join.recorded_shift);
+    }
+    if (!shift) return std::nullopt;
+    running = nearest(running + *shift, repeat);
+  }
+  return running;
 }
 
 void correct_shifts(State& state, const std::vector<std::size_t>& landed) {

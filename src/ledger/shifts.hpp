@@ -16,6 +16,9 @@ void correct_shifts(State& state, const std::vector<std::size_t>& landed);
 [[nodiscard]] std::optional<Length> shift_by(const Repeat& repeat, ColourId colour, Length seen,
                                              std::optional<Length> recorded);
 
+// What totals.running_shift would be if each counted stitch held so much yarn, > 0; nothing where that isn't known.
+[[nodiscard]] std::optional<Length> running_shift_by(const State& state, Length stitch);
+
 // How much yarn so many stitches of a joined section hold, with the turns among them: they begin `into` before the
 // join's middle, and lie about it where that isn't known. Without the yarn per stitch nothing.
 [[nodiscard]] std::optional<Length> yarn_counted(const Fabric& fabric, const std::optional<WorkPlace>& middle,

@@ -16,6 +16,7 @@
 #include "offcut/kept.hpp"
 #include "project/balls.hpp"
 #include "project/begun.hpp"
+#include "project/contested.hpp"
 #include "project/off_record.hpp"
 #include "show/entry_text.hpp"
 #include "show/log.hpp"
@@ -344,6 +345,8 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
   refuse_wide_tolerance(advised.terms.wish, state.yarn.repeat, advised.terms.measures.told);
   advised.on_record.totals = state.totals;
+  const bool makes_good = advised.terms.wish.from_the_start && !options.has("out-of-step");
+  if (makes_good) advised.on_record.contested = contested_shift(state);
   place_old(advised, project, state, options, texts);
   hold_against_record(advised, project, state, options);
   const bool knot = options.has("knot");

@@ -153,6 +153,9 @@ did::Join entry_of(const ProjectAdvice& advised, const Project& project, const S
   assert(advised.advice.verdict == JoinVerdict::cut && texts.old_text);
   const Join& advice = join_to_take(advised.advice, options);
   refuse_unknown_hook(advised.on_record.too_much_left, advised.terms.measures.told);
+  if (const auto& contested = advised.on_record.contested) {
+    refuse("can't tell what is to be cut off. " + contested_text(*contested, advised.terms.measures.told));
+  }
   if (advised.on_record.ball.empty()) refuse(which_ball(state));
   const Ruler& ruler = advised.terms.measures.ruler;
   const auto amount = [&](Length length) { return amount_in(length, unit_of(project, ruler), ruler); };

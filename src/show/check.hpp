@@ -55,6 +55,12 @@ struct OtherEnd {
 struct OtherLot {
   std::string ball, lot, work_ball, work_lot;
 };
+// How far the work is out of step by counted stitches: as they were counted, and by what is known of a stitch's yarn now.
+struct ContestedShift {
+  Length as_counted, now;
+  Length stitch, stitch_now;
+  bool by_scale = false;  // that is what the scale says; otherwise a gauge told since
+};
 // A join made that the work is yet to reach: the old strand hangs on it, and this join would cut it out.
 struct CutsOut {
   std::string ball;  // behind it
@@ -83,7 +89,8 @@ struct CheckProject {
   std::optional<WorkPlace> hook_at_knot;     // as recorded last; nothing bears it out
   std::optional<OtherEnd> other_end;
   std::optional<CutsOut> cuts_out;
-  std::vector<std::string> came_apart;  // balls with no end on record since their join came apart
+  std::optional<ContestedShift> contested;  // then it isn't known what is to be made good
+  std::vector<std::string> came_apart;      // balls with no end on record since their join came apart
   std::optional<OtherLot> other_lot;
   std::optional<creeping::Share> longer;  // the fresh ball's repeat, where its reading says so plainly
   std::optional<BridgeShown> bridge;

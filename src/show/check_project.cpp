@@ -248,6 +248,14 @@ std::string too_much_left_text(const TooMuchLeft& much, Told told) {
       printable(much.ball, 40), amount(much.left, told), in_hand, much.cut ? "join fell" : "hook is");
 }
 
+std::string contested_text(const ContestedShift& shift, Told told) {
+  return fmt::format(
+      "Are the colours {} or {}? The joined sections were counted with {} of yarn a stitch; {} it is {}. Measure a "
+      "swatch, and tell which holds with --out-of-step.",
+      shift_words(shift.as_counted, told), shift_words(shift.now, told), stitch_amount(shift.stitch, told),
+      shift.by_scale ? "by the scale" : "by the gauge told since", stitch_amount(shift.stitch_now, told));
+}
+
 std::string left_behind_text(const TooMuchLeft& much, Working working, Told told) {
   return fmt::format(
       "By the record ball {} still holds {} at {}, which counts as used up after the join: see that --row and --stitch "
@@ -372,6 +380,7 @@ void others_member(Json& json, const CheckShown& shown) {
   json.member("cuts_out", record.cuts_out ? std::optional(record.cuts_out->ball) : std::nullopt);
   json.member("longer", record.longer ? std::optional(record.longer->mean) : std::nullopt);
   json.member("kinked", record.kinked);
+  json.member("shift_otherwise", record.contested ? std::optional(record.contested->now) : std::nullopt);
 }
 
 // Without a project nothing is on record, so the waste before is nothing.

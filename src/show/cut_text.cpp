@@ -177,6 +177,9 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
   const std::string drawn = scene ? strands_text(*scene, page.screen(), page.told()) : std::string();
   if (!drawn.empty()) page.add(drawn + "\n");
   hook_first(page, shown);
+  if (shown.project != nullptr && shown.project->contested) {
+    page.say("First", contested_text(*shown.project->contested, page.told()));
+  }
   headline(page, shown, join);
   if (!join.leave_knot) {
     as_they_are(page, shown.advice);

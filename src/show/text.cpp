@@ -272,6 +272,10 @@ std::string plain_ascii(std::string_view text) {
   return out;
 }
 
+std::string stitch_amount(Length stitch, Told told) {
+  return told == Told::inches ? fmt::format("{:.3f} in", stitch / 2.54_cm) : fmt::format("{:.2f} cm", stitch.cm());
+}
+
 std::string shift_words(Length shift, Told told) {
   if (is_nothing(shift, told)) return "in step";
   return fmt::format("{} {}", tape(shift, told), shift > Length() ? "skipped" : "repeated");

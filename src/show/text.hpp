@@ -16,6 +16,8 @@ enum class Told { centimetres, inches, stitches };
 
 // Of a shift: "3 cm skipped", "2 cm repeated"; "in step" where it is too small to tell.
 [[nodiscard]] std::string shift_words(Length shift, Told told);
+// "1.85 cm", "0.728 in": the yarn of one stitch, as a count over a swatch gives it.
+[[nodiscard]] std::string stitch_amount(Length stitch, Told told);
 // To lay on a tape: "48 cm", "18 3/4 in", "14 stitches"; metres from 1 m, yards from 10 yd on. The sign is dropped.
 [[nodiscard]] std::string tape(Length length, Told told);
 // The same where it is only known so well: no more digits than that allows, "2.6 m", "92 m".

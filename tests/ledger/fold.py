@@ -167,7 +167,7 @@ class Fold:
             nearest = min(range(len(landed)), key=away)
         join = self.joins[landed[nearest]]
         count, middle = float(words[-2]), self.lies(nearest)
-        w, v = self.gauge_at(middle) if middle else self.gauges[-1][1]
+        w, v = self.gauges[-1][1]  # told last; no other size is taken up here
         turns = 0
         if middle:
             turns = sum((middle[1] + sign * count / 2) // self.stitches * sign for sign in (1, -1))
