@@ -214,6 +214,9 @@ Outcome run_estimate(const Options& options, Context& context) {
 
   const auto read = std::count_if(work.on_hand.begin(), work.on_hand.end(),
                                   [](const plan::OnHand& ball) { return ball.start || ball.finish; });
+  const auto half = std::count_if(work.on_hand.begin(), work.on_hand.end(), [](const plan::OnHand& ball) {
+    return ball.start.has_value() != ball.finish.has_value();
+  });
   const EstimateShown shown{given.yarn,
                             work,
                             ways,
@@ -222,6 +225,7 @@ Outcome run_estimate(const Options& options, Context& context) {
                             simulation.seed,
                             method,
                             static_cast<std::size_t>(read),
+                            static_cast<std::size_t>(half),
                             common.verbose,
                             balls_with_more,
                             is_bare(options) && work.needed < work.ball,

@@ -57,10 +57,9 @@ std::vector<Fall> of_other_heights(const FallShown& shown) {
 }  // namespace
 
 bool is_wanted(const Fall& one, const FallShown& shown) {
-  constexpr double alike = 0.15;  // so much higher or lower nobody would see
   if (!shown.look) return one.look != Look::scattered;
   if (one.look != *shown.look) return false;
-  return !shown.rows || !one.rows || std::abs(std::log(*one.rows / *shown.rows)) <= alike;
+  return of_height_wanted(one, shown);
 }
 
 bool any_look(const FallShown& shown) {

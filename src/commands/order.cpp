@@ -177,23 +177,58 @@ std::optional<OrderShown::Fewer> fewer_of(const Case& given, const Options& opti
   return OrderShown::Fewer{balls, *given.rows_need};
 }
 
-Outcome tell(const Case& given, const Options& options, const Laying& laid, const std::vector<OpenEnd>& open,
+// The balls laid out, and what keeps some from it.
+struct Laid {
+  Laying laying;
+  std::vector<OpenEnd> open;
+};
+Laid laid(const Case& given, const Options& options) {
+  Laid all{Laying(given), {}};
+  begin(all.laying, given, options, all.open);
+  for (const TwoEnds& ball : given.balls) all.laying.add(ball, all.open);
+  need(all.laying, given, options);
+  return all;
+}
+
+// The balls that could be laid, and the names of the others.
+struct Readable {
+  Case rest;
+  std::vector<std::string> left_out;
+};
+Readable readable(const Case& given, const std::vector<OpenEnd>& open) {
+  Readable all{given, {}};
+  std::erase_if(all.rest.balls, [&](const TwoEnds& ball) {
+    const bool is_open = std::any_of(open.begin(), open.end(), [&](const OpenEnd& end) { return end.ball == ball.id; });
+    if (is_open) all.left_out.push_back(ball.id);
+    return is_open;
+  });
+  return all;
+}
+
+Outcome tell(const Case& given, const Options& options, const Laid& all, std::vector<std::string> left_out,
              const Context& context, const Common& common) {
-  const bool in_json = common.format == Format::json;
-  if (!open.empty()) {
-    answer(context, common,
-           in_json ? open_ends_json(open, given.measures.ruler.in_stitches) : open_ends_screen(open, common.screen));
-    return Outcome::settles_nothing;
-  }
-  const plan::Best best = plan::best_order(laid.hand());
-  const plan::Order listed = plan::as_listed(laid.hand());
-  const plan::Order nearest = plan::nearest_next(laid.hand());
-  OrderShown shown{given.yarn, laid.hand(), laid.balls(), best, listed, nearest, laid.method()};
+  const plan::Best best = plan::best_order(all.laying.hand());
+  const plan::Order listed = plan::as_listed(all.laying.hand());
+  const plan::Order nearest = plan::nearest_next(all.laying.hand());
+  OrderShown shown{given.yarn, all.laying.hand(), all.laying.balls(), best, listed, nearest, all.laying.method()};
   if (given.on_hook) shown.on_hook = given.on_hook->id;
   shown.fewer = fewer_of(given, options);
+  shown.left_out = std::move(left_out);
   shown.foundation_untold = options.has("first") && !foundation_of(given, options);
-  answer(context, common, in_json ? order_json(shown) : order_screen(shown, common.screen, given.measures.told));
+  answer(context, common,
+         common.format == Format::json ? order_json(shown) : order_screen(shown, common.screen, given.measures.told));
   return Outcome::done;
+}
+
+// Where the others are enough for what is needed, balls not read are left out.
+std::optional<Outcome> tell_without_open(const Case& given, const Options& options, const std::vector<OpenEnd>& open,
+                                         const Context& context, const Common& common) {
+  if (!options.has("need")) return std::nullopt;
+  Readable readable_ones = readable(given, open);
+  if (readable_ones.left_out.empty() || readable_ones.rest.balls.empty()) return std::nullopt;
+  const Laid rest = laid(readable_ones.rest, options);
+  if (!rest.open.empty() || !plan::best_order(rest.laying.hand()).enough) return std::nullopt;
+  return tell(readable_ones.rest, options, rest, std::move(readable_ones.left_out), context, common);
 }
 
 }  // namespace
@@ -205,12 +240,13 @@ Outcome run_order(const Options& options, Context& context) {
   const bool without_project = options.words().empty() && (options.has("yarn") || options.has("ends"));
   const Case given = without_project ? from_profile(options, context, common) : from_project(options, context);
   refuse_bad_balls(given);
-  Laying laying(given);
-  std::vector<OpenEnd> open;
-  begin(laying, given, options, open);
-  for (const TwoEnds& ball : given.balls) laying.add(ball, open);
-  need(laying, given, options);
-  return tell(given, options, laying, open, context, common);
+  const Laid all = laid(given, options);
+  if (all.open.empty()) return tell(given, options, all, {}, context, common);
+  if (const auto done = tell_without_open(given, options, all.open, context, common)) return *done;
+  answer(context, common,
+         common.format == Format::json ? open_ends_json(all.open, given.measures.ruler.in_stitches)
+                                       : open_ends_screen(all.open, common.screen));
+  return Outcome::settles_nothing;
 }
 
 }  // namespace ballchange

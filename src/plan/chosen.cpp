@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <iterator>
 #include <vector>
 
 #include "plan/blocks.hpp"
@@ -123,9 +124,14 @@ class Balls {
     hand_.balls.push_back(ball);
     for (int q = 0; q < knots; ++q) {
       held.knots.push_back({random_.uniform(), trim_spread(work_).draw(random_) + work_.allowance});
-      held.in_knots += held.knots.back().lost;
     }
     std::sort(held.knots.begin(), held.knots.end(), [](const Knot& a, const Knot& b) { return a.at < b.at; });
+    // Of a stretch shorter than what would be lost all of it goes, and the old end waits for the next.
+    for (auto knot = held.knots.begin(); knot != held.knots.end(); ++knot) {
+      const double until = std::next(knot) == held.knots.end() ? 1 : std::next(knot)->at;
+      knot->lost = std::min(knot->lost, held.yarn * (until - knot->at));
+      held.in_knots += knot->lost;
+    }
     yarn_ += held.yarn;
     in_knots_ += held.in_knots;
     most_in_knots_ = std::max(most_in_knots_, held.in_knots);

@@ -134,9 +134,7 @@ Order enough_of(const Hand& hand, const std::vector<Placed>& balls) {
   return cut(hand, balls);
 }
 
-}  // namespace
-
-Best best_order(const Hand& hand, const Effort& effort) {
+Best found_order(const Hand& hand, const Effort& effort) {
   assert(!hand.balls.empty() && hand.period > 0 && hand.tolerance >= 0);
   assert(effort.subsets <= most_for_subsets);
   Steps steps(effort);
@@ -153,6 +151,25 @@ Best best_order(const Hand& hand, const Effort& effort) {
   best.enough = yarn_for_work(hand, best.order.balls, best.order.discard) >= *hand.need;
   return best;
 }
+
+// Told from the other end, with every ball turned about, an order costs the same where nothing comes before it: the one
+// that turns fewer.
+Best fewer_turned(const Hand& hand, Best best) {
+  const auto turned = [](const std::vector<Placed>& balls) {
+    return std::count_if(balls.begin(), balls.end(), [](const Placed& ball) { return ball.turned; });
+  };
+  if (!hand.mirror || hand.begin) return best;
+  std::vector<Placed> balls(best.order.balls.rbegin(), best.order.balls.rend());
+  for (Placed& ball : balls) ball.turned = !ball.turned;
+  if (turned(balls) >= turned(best.order.balls)) return best;
+  Order order = cut(hand, balls);
+  if (order.discard <= best.order.discard) best.order = std::move(order);
+  return best;
+}
+
+}  // namespace
+
+Best best_order(const Hand& hand, const Effort& effort) { return fewer_turned(hand, found_order(hand, effort)); }
 
 Order as_listed(const Hand& hand) {
   std::vector<Placed> balls;

@@ -25,6 +25,7 @@ struct EstimateShown {
   std::uint64_t seed = 1;
   Method method = Method::threaded;
   std::size_t balls_read = 0;           // of those on hand, both or one end
+  std::size_t balls_half_read = 0;      // of these, one end only
   bool verbose = false;                 // the spread of each way as well
   std::optional<int> balls_with_more;   // where a gauge tells the yarn needed: with kMoreYarn more of it
   bool unit_in_doubt = false;           // the yarn needed is little, and was told without a unit

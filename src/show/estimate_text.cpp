@@ -110,14 +110,22 @@ class EstimateText {
     return text + (fewer > 0 ? fmt::format(" and {}.", balls(fewer)) : ", and no whole ball.");
   }
 
+  // All that is joined was read: no chance is in it.
+  [[nodiscard]] bool is_certain(const WayEstimate& way) const {
+    return shown_.balls_read > 1 && is_nothing(way.waste.p95 - way.waste.p50, told_) &&
+           is_nothing(way.waste.p90 - way.waste.mean, told_);
+  }
+
   void way(std::size_t k, std::string_view label) {
     const WayEstimate& way = shown_.ways[k];
     static constexpr std::string_view kWhat[] = {"taken as they come, ends unread",
                                                  "of those on hand the one that cuts least now, their starts read",
                                                  "both ends of every ball read first (ballchange order)"};
-    std::string text(kWhat[k]);
-    text += fmt::format(": about {} cut off and in joins (in one case of ten over {}); {}.", yarn(way.waste.mean),
-                        yarn(way.waste.p90), balls(way.balls.p95));
+    static constexpr std::string_view kAllRead = "taken in the order in which they were recorded";
+    std::string text(k == 0 && is_certain(way) ? kAllRead : kWhat[k]);
+    const std::string over =
+        is_certain(way) ? std::string() : fmt::format(" (in one case of ten over {})", yarn(way.waste.p90));
+    text += fmt::format(": about {} cut off and in joins{}; {}.", yarn(way.waste.mean), over, balls(way.balls.p95));
     if (k > 0) text += saved(way);
     page_.say(label, text);
     if (shown_.verbose) spread(way);
@@ -134,10 +142,13 @@ class EstimateText {
   }
 
   void print() {
-    page_.say("Pattern",
-              fmt::format("print {}: other hands take up to {:.0f} % more or less yarn a stitch, and join balls as "
-                          "they come.",
-                          balls(shown_.other_hands.balls.p95), shown_.other_hands_by * 100 * 2));
+    const int count = shown_.other_hands.balls.p95;
+    const std::string hands =
+        shown_.other_hands_by > 0
+            ? fmt::format("other hands, whose yarn a stitch varies by {:.3g} %", shown_.other_hands_by * 100)
+            : std::string("other pieces with the same yarn a stitch");
+    page_.say("Pattern", fmt::format("print {}: enough for {} of {}, balls joined as they come.", balls(count),
+                                     percent(chance_of(shown_.other_hands, count)), hands));
   }
 
   // Where they are so few that what is told of them hangs on the seed.
@@ -151,7 +162,9 @@ class EstimateText {
   void how() {
     const plan::Work& work = shown_.work;
     std::string text;
-    if (any().balls.p95 > 1) {
+    const bool all_certain =
+        std::all_of(shown_.ways.begin(), shown_.ways.end(), [this](const WayEstimate& way) { return is_certain(way); });
+    if (any().balls.p95 > 1 && !all_certain) {
       text = fmt::format("{} (seed {}{}). ",
                          any().exact ? "Any ball is worked out exactly; Best one and In order are simulated"
                                      : "all three are simulated",
@@ -165,9 +178,14 @@ class EstimateText {
       text += "; no knots are counted: --knots 0.2 for one in five balls.";
     }
     page_.say("How", text);
-    if (shown_.balls_read > 0)
-      page_.say("Read", fmt::format("the ends of {} on hand count as they were read.",
-                                    balls(static_cast<int>(shown_.balls_read))));
+    if (shown_.balls_read > 0) {
+      const std::size_t half = shown_.balls_half_read;
+      const std::string only = half == 0                   ? std::string()
+                               : half == shown_.balls_read ? std::string(", one end of each,")
+                                                           : fmt::format(", of {} one end only,", half);
+      page_.say("Read",
+                fmt::format("what was read of {} on hand{} counts.", balls(static_cast<int>(shown_.balls_read)), only));
+    }
     if (work.period + work.allowance > work.ball) {
       page_.say("Mind", "a repeat of this yarn is longer than a ball: a change of balls can cost a whole ball.");
     }

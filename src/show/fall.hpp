@@ -57,6 +57,9 @@ struct FallShown {
   bool washed = false;   // what 10 cm hold, once the work is washed and dried
 };
 
+// As tall as was wanted, or so little higher or lower that nobody would see; true where no height was.
+[[nodiscard]] bool of_height_wanted(const Fall& one, const FallShown& shown);
+
 [[nodiscard]] std::string_view look_name(Look look);
 [[nodiscard]] std::string fall_screen(const FallShown& shown, const Screen& screen, Told told);
 [[nodiscard]] std::string fall_json(const FallShown& shown);

@@ -32,6 +32,7 @@ class FallPage {
   std::string take() {
     if (shown_.in_mind) in_mind();
     if (shown_.low > 0) widths();
+    if (shown_.low > 0 && shown_.rows) height();
     if (shown_.in_mind) after();
     if (shown_.beginning) begin();
     const bool any_size = shown_.stitches_in_10cm || shown_.rows_in_10cm;
@@ -186,6 +187,16 @@ class FallPage {
     page_.say("None", text + ".");
   }
 
+  // Widths are told by how near they come to it.
+  void height() {
+    const auto tall = [&](const Fall& one) { return one.rows && of_height_wanted(one, shown_); };
+    if (shown_.widths.empty() || std::any_of(shown_.widths.begin(), shown_.widths.end(), tall)) return;
+    if (std::none_of(shown_.widths.begin(), shown_.widths.end(), [](const Fall& one) { return one.rows.has_value(); }))
+      return;
+    page_.say("Mind", fmt::format("none is about {:.0f} {} tall, as was wanted; these come nearest.", *shown_.rows,
+                                  rows_word()));
+  }
+
   void in_mind() {
     const WidthInMind& mind = *shown_.in_mind;
     if (mind.instead) {
@@ -271,7 +282,8 @@ class FallPage {
       if (many) list.push_back(fmt::format("{} to {}", from, to));
       for (int rows = from; !many && rows <= to; rows += step) list.push_back(std::to_string(rows));
     }
-    std::string text = fmt::format("{} {}", and_list(list), rows_word());
+    const bool one = closings.size() == 1 && closings.front().rows == 1;
+    std::string text = fmt::format("{} {}", and_list(list), one ? one_word() : rows_word());
     if (gaps && step == 2) text += " (even counts only)";
     if (left_out > 0) text += fmt::format(", and {} lower ones (--verbose)", left_out);
     return text;
@@ -338,6 +350,11 @@ std::string_view look_name(Look look) {
       break;
   }
   return "scattered";
+}
+
+bool of_height_wanted(const Fall& one, const FallShown& shown) {
+  constexpr double alike = 0.15;  // of the height
+  return !shown.rows || !one.rows || std::abs(std::log(*one.rows / *shown.rows)) <= alike;
 }
 
 std::string fall_screen(const FallShown& shown, const Screen& screen, Told told) {

@@ -33,6 +33,7 @@ struct OrderShown {
   Method method = Method::threaded;
   std::optional<std::string> on_hook = {};  // the ball the first of the order follows
   std::optional<Fewer> fewer = {};          // all are put in order, though fewer would do
+  std::vector<std::string> left_out = {};   // balls not read well enough, where the others are enough
   bool foundation_untold = false;  // a first stitch is wanted, and nothing is known of the foundation before it
 };
 

@@ -90,6 +90,11 @@ std::string order_json(const OrderShown& shown) {
     json.member("need", plan::length(*shown.hand.need)).member("enough", shown.best.enough);
     json.member("left", plan::length(plan::yarn_for_work(shown.hand, order.balls, order.discard) - *shown.hand.need));
   }
+  if (!shown.left_out.empty()) {
+    json.key("left_out").array();
+    for (const std::string& id : shown.left_out) json.text(id);
+    json.end();
+  }
   if (shown.fewer) json.member("rows_need", shown.fewer->need);
   json.member("unit", shown.yarn.reckoning == Reckoning::stitches ? "st" : "cm").end();
   return json.take();

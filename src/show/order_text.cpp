@@ -22,6 +22,7 @@ class OrderText {
   std::string take() {
     order();
     need();
+    left_out();
     joins();
     sum();
     saving();
@@ -59,6 +60,15 @@ class OrderText {
       return page_.say("Takes", balls.size() == 1 ? "the one ball there is." : "all of them.");
     }
     page_.say("Takes", fmt::format("{} of the {} balls.", balls.size(), shown_.hand.balls.size()));
+  }
+
+  void left_out() {
+    if (shown_.left_out.empty()) return;
+    std::vector<std::string> names;
+    for (const std::string& id : shown_.left_out) names.push_back(printable(id, 40));
+    const bool one = names.size() == 1;
+    page_.say("Left out", fmt::format("{} {}, not read well enough to be put in order, and not needed.",
+                                      one ? "ball" : "balls", and_list(names)));
   }
 
   // Joins not counted, so that it is what may be tried.

@@ -1,6 +1,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "base/random.hpp"
 #include "plan/branch.hpp"
@@ -77,6 +78,11 @@ TEST_CASE("no order cuts less than the best one, whatever is asked: every order 
       CAPTURE(row);
       const Hand hand = random_hand(random, kind);
       const Best best = best_order(hand);
+      if (kind.mirrored && !kind.begun && !kind.kept) {
+        const auto& balls = best.order.balls;
+        const auto turned = std::count_if(balls.begin(), balls.end(), [](const Placed& ball) { return ball.turned; });
+        CHECK(2 * turned <= std::ssize(balls));
+      }
       const auto least = slow::least_cut(hand);
       CHECK(best.proven);
       CHECK(best.bound == best.order.discard);
