@@ -55,7 +55,8 @@ struct OtherEnd {
 struct OtherLot {
   std::string ball, lot, work_ball, work_lot;
 };
-// How far the work is out of step by counted stitches: as they were counted, and by what is known of a stitch's yarn now.
+// How far the work is out of step by counted stitches: as they were counted, and by what is known of a stitch's yarn
+// now.
 struct ContestedShift {
   Length as_counted, now;
   Length stitch, stitch_now;
