@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <functional>
+#include <map>
 #include <set>
 
 #include "base/problem.hpp"
@@ -37,8 +38,9 @@ struct Case : BallsTold {
   Length out_of_step;
   Length still_on_hook;  // yarn of the strand in the work, not worked yet
   std::optional<Length> foundation;
-  std::optional<Length> rows_need;             // yarn the rows yet to be made take, as far as the record tells
-  std::optional<PlacedBall> on_hook_cut = {};  // the finish of an offcut on the hook, which need not be read
+  std::optional<Length> rows_need;               // yarn the rows yet to be made take, as far as the record tells
+  std::map<std::string, std::string> lots = {};  // the dye lots known, by ball
+  std::optional<PlacedBall> on_hook_cut = {};    // the finish of an offcut on the hook, which need not be read
 };
 
 Case from_profile(const Options& options, const Context& context, const Common& common) {
@@ -83,6 +85,7 @@ Case from_project(const Options& options, const Context& context) {
   };
   for (const BallState& ball : state.balls) {
     if (ball.plain) continue;
+    if (ball.dye_lot) given.lots.emplace(ball.id, *ball.dye_lot);
     if (ball.use == BallUse::fresh && !ball.offcut) given.balls.push_back(ends(ball));
     if (ball.use == BallUse::working || ball.use == BallUse::joined_ahead)
       given.still_on_hook += ball.left.value_or(Length());
@@ -214,6 +217,7 @@ Outcome tell(const Case& given, const Options& options, const Laid& all, std::ve
   if (given.on_hook) shown.on_hook = given.on_hook->id;
   shown.fewer = fewer_of(given, options);
   shown.left_out = std::move(left_out);
+  shown.lots = given.lots;
   shown.foundation_untold = options.has("first") && !foundation_of(given, options);
   answer(context, common,
          common.format == Format::json ? order_json(shown) : order_screen(shown, common.screen, given.measures.told));

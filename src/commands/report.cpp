@@ -65,9 +65,12 @@ Outcome run_report(const Options& options, Context& context) {
   drawn.ending = ".html";
   drawn.title = report_title(open.project);
   drawn.format = "ballchange report 1";
-  drawn.description =
-      fmt::format("{} join{}, {} ball{}.", open.state.joins.size(), open.state.joins.size() == 1 ? "" : "s",
-                  open.state.balls.size(), open.state.balls.size() == 1 ? "" : "s");
+  const Totals& totals = open.state.totals;
+  const std::string knots = totals.knots_left == 0
+                                ? ""
+                                : fmt::format(", {} knot{} left", totals.knots_left, totals.knots_left == 1 ? "" : "s");
+  drawn.description = fmt::format("{} join{}{}, {} ball{}.", totals.joins, totals.joins == 1 ? "" : "s", knots,
+                                  open.state.balls.size(), open.state.balls.size() == 1 ? "" : "s");
   drawn.notes = shown.notes;
   drawn.file = [&] { return report_page(shown, told); };
   deliver(drawn, options, context, common);

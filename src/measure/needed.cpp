@@ -97,15 +97,22 @@ std::vector<LookAlike> look_alikes(const Repeat& repeat) {
   const std::size_t size = repeat.size();
   std::vector<LookAlike> found;
   if (hidden_repeats(repeat) > 1) return found;
-  const auto same = [&](std::size_t a, std::size_t b) {
-    return alike(repeat.sections()[a % size], repeat.sections()[b % size]);
+  const std::vector<Section>& sections = repeat.sections();
+  const auto same = [&](std::size_t a, std::size_t b) { return alike(sections[a % size], sections[b % size]); };
+  const auto one_colour = [&](std::size_t a, std::size_t b) {
+    return sections[a % size].colour == sections[b % size].colour;
   };
   for (std::size_t a = 0; a < size; ++a) {
     for (std::size_t b = a + 1; b < size; ++b) {
-      if (!same(a, b) || same(a + size - 1, b + size - 1)) continue;
+      if (!one_colour(a, b)) continue;
+      // The loose end lies somewhere in the first, and the last is open: only those between are read whole.
+      const bool goes_on_before = one_colour(a + size - 1, b + size - 1) && same(a, b);
       LookAlike one{a, b, 1};
-      while (one.sections < size && same(a + one.sections, b + one.sections)) ++one.sections;
-      found.push_back(one);
+      while (one.sections < size && one_colour(a + one.sections, b + one.sections) &&
+             (one.sections == 1 || same(a + one.sections - 1, b + one.sections - 1))) {
+        ++one.sections;
+      }
+      if (!goes_on_before && (one.sections > 1 || same(a, b))) found.push_back(one);
     }
   }
   std::stable_sort(found.begin(), found.end(),

@@ -16,7 +16,8 @@ struct ReadingNeeded {
 // Simulated with a fixed seed.
 [[nodiscard]] ReadingNeeded reading_needed(const Yarn& yarn, const MatchOptions& options);
 
-// Two stretches of the repeat that read the same: `sections` of them, each within what readings scatter by.
+// Two stretches of the repeat that read the same: `sections` of them, those between the first and the last within what
+// readings scatter by; of two and more, a reading shows of the outer ones only a part.
 struct LookAlike {
   std::size_t first = 0, second = 0;  // where each begins
   std::size_t sections = 1;

@@ -20,7 +20,11 @@ class Card {
 
   std::string take() {
     page_.heading(1, card_title(shown_));
-    page_.paragraph(card_join(shown_, told_) + " For the chair: a tape is enough, or the strips below.");
+    page_.paragraph(card_join(shown_, told_) +
+                    (told_ == Told::stitches
+                         ? " For the chair: it counts in stitches. With --yarn-per-stitch it tells lengths for a tape, "
+                           "and has strips to lay the yarn on."
+                         : " For the chair: a tape is enough, or the strips below."));
     help();
     page_.heading(2, "Tables");
     for (const LongSection& section : shown_.sections) table(section);

@@ -14,9 +14,9 @@ namespace {
 
 constexpr Sheet kPiece{140, 150};  // small enough to be read on a telephone, too
 
-constexpr std::array<std::string_view, 4> kCautions{
+constexpr std::string_view kFelting = "Felting: warm water, never scalding; colours may run. Follow the yarn's label.";
+constexpr std::array<std::string_view, 3> kCautions{
     "On a baby's things leave no loose ends or knots that can come off; keep to the safety rules where you live.",
-    "Felting: warm water, never scalding; colours may run. Follow the yarn's label.",
     "Never singe ends near skin; synthetic yarn melts. Follow the label and the rules where you live.",
     "Dry fit before every cut: yarn that is cut off does not grow back.",
 };
@@ -111,7 +111,7 @@ class Report {
     for (const ReportJoin& join : shown_.joins) {
       page_.open("section", "class=\"whole\"").heading(3, join_title(join, state_.fabric.working));
       page_.terms();
-      for (const ReportFact& fact : join_facts(join, state_, told_)) page_.term(fact.label, fact.words);
+      for (const ReportFact& fact : join_facts(join, state_, project_.units, told_)) page_.term(fact.label, fact.words);
       page_.close();
       if (!join.picture.empty()) page_.picture(join.picture);
       page_.close();
@@ -159,6 +159,7 @@ class Report {
 
   void cautions() {
     page_.open("section", "class=\"whole\"").heading(2, "Cautions").open("ul");
+    if (state_.yarn.felts) page_.element("li", kFelting);
     for (const std::string_view caution : kCautions) page_.element("li", caution);
     page_.close().close();
   }

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/number.hpp"
 #include "base/text.hpp"
 #include "paper/drawing.hpp"
 #include "paper/repeat.hpp"
@@ -44,10 +45,18 @@ std::string yarn_words(const Yarn& yarn, Told told) {
   return text + (yarn.felts ? ", felts" : ", doesn't felt");
 }
 
-// A stitch's yarn to a tenth of a millimetre: a step of the tape would say too little.
-std::string stitch_words(const State& state, Told told) {
-  if (told == Told::inches) return fmt::format("{:.3f} in a stitch", state.fabric.yarn_per_stitch->cm() / 2.54);
-  return fmt::format("{:.4g} cm a stitch", state.fabric.yarn_per_stitch->cm());
+std::string takes_words(const Project& project, const State& state, Told told) {
+  std::string text = stitch_amount(*state.fabric.yarn_per_stitch, told) + " a stitch";
+  if (state.fabric.yarn_per_turn > Length()) text += fmt::format(", {} a turn", tape(state.fabric.yarn_per_turn, told));
+  const auto& made = project.piece.foundation;
+  if (!made) return text;
+  return text +
+         fmt::format("; {} the foundation", amount(to_length({made->number, made->unit}, state.ruler, ""), told));
+}
+
+// As it was written down, finer than a tape shows.
+std::string plus_minus_words(Length plus_minus, Told told) {
+  return told == Told::centimetres ? plain_number(plus_minus.cm(), 1) + " cm" : tape(plus_minus, told);
 }
 
 std::string shift_said(const JoinState& join, Told told) {
@@ -109,7 +118,7 @@ std::vector<ReportFact> piece_facts(const Project& project, const State& state, 
   if (state.at) add("Stands at", place_words(*state.at, working));
   add("Size", size_words(state, told));
   add("Gauge", gauge_words(state));
-  if (state.fabric.yarn_per_stitch && told != Told::stitches) add("Takes", stitch_words(state, told));
+  if (state.fabric.yarn_per_stitch && told != Told::stitches) add("Takes", takes_words(project, state, told));
   if (state.size) add("Hook or needles", printable(*state.size, 80));
   return facts;
 }
@@ -123,7 +132,7 @@ PageTable repeat_table(const Yarn& yarn, Told told) {
   for (std::size_t k = 0; k < repeat.size(); ++k) {
     const Section& section = repeat.sections()[k];
     table.rows.push_back({fmt::format("{} ({})", printable(repeat.name_of(k), 60), letters[section.colour].letter),
-                          section_length(section.length, told), tape(section.plus_minus, told),
+                          section_length(section.length, told), plus_minus_words(section.plus_minus, told),
                           section_length(repeat.start(k), told)});
   }
   return table;
@@ -158,7 +167,7 @@ std::string join_title(const ReportJoin& shown, Working working) {
   return text;
 }
 
-std::vector<ReportFact> join_facts(const ReportJoin& shown, const State& state, Told told) {
+std::vector<ReportFact> join_facts(const ReportJoin& shown, const State& state, Unit units, Told told) {
   const JoinState& join = shown.join;
   std::vector<ReportFact> facts;
   facts.push_back(
@@ -166,8 +175,11 @@ std::vector<ReportFact> join_facts(const ReportJoin& shown, const State& state, 
   facts.push_back({"Why", why(shown, told)});
   if (!join.knot_left || join.shift) facts.push_back({"Colours", shift_said(join, told)});
   const auto& entry = std::get<did::Join>(shown.entry.what);
-  if (entry.old_reading) facts.push_back({"Old end", printable(*entry.old_reading, 1000)});
-  if (entry.new_reading) facts.push_back({"New end", printable(*entry.new_reading, 1000)});
+  // As they were written down, which may be in another unit than the page's.
+  const bool other_unit = (told == Told::inches) != (units == Unit::in) && told != Told::stitches;
+  const std::string in_unit = other_unit ? fmt::format(" ({})", unit_name(units)) : std::string();
+  if (entry.old_reading) facts.push_back({"Old end", printable(*entry.old_reading, 1000) + in_unit});
+  if (entry.new_reading) facts.push_back({"New end", printable(*entry.new_reading, 1000) + in_unit});
   if (join.held == JoinHeld::ahead) facts.push_back({"Now", "made, and not worked yet."});
   if (join.held == JoinHeld::apart) facts.push_back({"Now", "ravelled, and came apart."});
   if (join.held == JoinHeld::cut_out) facts.push_back({"Now", "cut out again."});

@@ -27,7 +27,7 @@ struct ReportFact {
 [[nodiscard]] PageTable ball_table(const LeftShown& left, Told told);
 // "Ball A to ball B, row 30, stitch 40".
 [[nodiscard]] std::string join_title(const ReportJoin& join, Working working);
-[[nodiscard]] std::vector<ReportFact> join_facts(const ReportJoin& join, const State& state, Told told);
+[[nodiscard]] std::vector<ReportFact> join_facts(const ReportJoin& shown, const State& state, Unit units, Told told);
 [[nodiscard]] PageTable waste_table(const Totals& totals, Told told);
 
 }  // namespace ballchange

@@ -12,10 +12,13 @@
 namespace ballchange {
 namespace {
 
-std::string settled_text(const PlaceShown& shown, Told told) {
+std::string settled_text(const PlaceShown& shown, Worked worked, Told told) {
   const Placing& placing = shown.placing;
-  std::string text = fmt::format("{}, give or take {}.", candidate_text(shown, placing.best(), told),
-                                 give_or_take(doubt_of(placing), told));
+  // From the end that is worked last, the strand runs against the work: as it should.
+  const bool as_expected = worked == Worked::other_end && placing.best().direction == Direction::backward;
+  const std::string place = as_expected ? place_text(shown.yarn.repeat, placing.place, told, doubt_of(placing))
+                                        : candidate_text(shown, placing.best(), told);
+  std::string text = fmt::format("{}, give or take {}.", place, give_or_take(doubt_of(placing), told));
   if (placing.ask) text += " But " + question_text(*placing.ask, shown);
   return text;
 }
@@ -54,13 +57,14 @@ bool BallEnds::place(const BallState& ball, Which which) {
 bool BallEnds::place_end(const BallState& ball, BallEnd end) {
   const std::string& text = end == BallEnd::outside ? *ball.outside : *ball.inside;
   const Reading reading = recorded_reading(open_, text, end);
-  Placing placing = place_reading(open_.state.yarn, reading, expected(match_, ball, end));
+  const MatchOptions expects = expected(match_, ball, end);
+  Placing placing = place_reading(open_.state.yarn, reading, expects);
   ballchange::leave_unasked(end == BallEnd::outside ? said_no_outside_ : said_no_inside_, End::new_end, placing);
   const PlaceShown shown{open_.state.yarn, reading, placing};
   const std::string_view label = end == BallEnd::outside ? "Outside" : "Inside";
   switch (placing.verdict) {
     case Verdict::settled:
-      lines_ += labelled(label, settled_text(shown, measures_.told) + longer_said(shown), columns_);
+      lines_ += labelled(label, settled_text(shown, expects.worked, measures_.told) + longer_said(shown), columns_);
       return true;
     case Verdict::unsettled:
       lines_ += labelled(label, "can't tell yet: " + what_would_settle(shown, measures_.told), columns_);

@@ -17,9 +17,7 @@ constexpr double kYard = 91.44;
 constexpr double kHair = 1e-6;
 
 // Told in yards.
-bool in_yards(const LongSection& section, Told told) {
-  return told == Told::inches && section.whole.cm() >= 10 * kYard;
-}
+bool in_yards(const LongSection& section, Told told) { return told == Told::inches && section.whole.cm() >= 3 * kYard; }
 
 double step_for(const LongSection& section, Told told) {
   const Length range = section.most - section.least;
@@ -82,7 +80,11 @@ std::vector<CardRow> card_rows(const LongSection& section, Told told) {
 }
 
 std::string card_length(Length length, const LongSection& section, Told told) {
-  if (in_yards(section, told)) return plain_number(length.cm() / kYard, 2) + " yd";
+  if (in_yards(section, told)) {
+    if (section.whole.cm() >= 10 * kYard) return plain_number(length.cm() / kYard, 2) + " yd";
+    const auto whole = std::lround(length.cm() / kInch);
+    return whole % 36 == 0 ? fmt::format("{} yd", whole / 36) : fmt::format("{} yd {} in", whole / 36, whole % 36);
+  }
   if (told == Told::inches) return inches(length);
   if (told == Told::stitches) return tape(length, told);
   if (section.whole.cm() >= 1000) return plain_number(length.cm() / 100, 2) + " m";
@@ -116,7 +118,11 @@ std::string card_join(const CardShown& shown, Told told) {
 
 std::vector<CardHelp> card_help(const CardShown& shown, Told told) {
   std::vector<CardHelp> help{
-      {"Used", "lay the old end straight and not stretched; measure from where its last colour begins to its end."},
+      {"Used",
+       told == Told::stitches
+           ? "work up the old end's last colour, from where it begins to its end, count its stitches and take them "
+             "back."
+           : "lay the old end straight and not stretched; measure from where its last colour begins to its end."},
       {"Leave",
        "cut the new end so that so much of that colour is left on it, measured back from where the colour "
        "ends."},

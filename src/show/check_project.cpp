@@ -248,6 +248,11 @@ std::string too_much_left_text(const TooMuchLeft& much, Told told) {
       printable(much.ball, 40), amount(much.left, told), in_hand, much.cut ? "join fell" : "hook is");
 }
 
+std::string kinked_text() {
+  return "The old end was ravelled back, and kinked yarn reads short: its lengths are taken as less sure. Damp it, let "
+         "it dry, measure again and tell --ravelled damped.";
+}
+
 std::string contested_text(const ContestedShift& shift, Told told) {
   return fmt::format(
       "Are the colours {} or {}? The joined sections were counted with {} of yarn a stitch; {} it is {}. Measure a "
@@ -289,11 +294,7 @@ std::vector<std::string> minds_of_strands(const CheckShown& shown, Told told) {
                                 printable(record.other_end->ball, 40), inner_or_outer(record.other_end->end),
                                 printable(record.other_end->reading, 200)));
   }
-  if (record.kinked) {
-    minds.emplace_back(
-        "The old end was ravelled back, and kinked yarn reads short: its lengths are taken as less sure. Damp it, let "
-        "it dry, measure again and tell --ravelled damped.");
-  }
+  if (record.kinked) minds.push_back(kinked_text());
   for (std::string& mind : set_apart_minds(shown, told)) minds.push_back(std::move(mind));
   return minds;
 }

@@ -142,7 +142,9 @@ bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbos
 }
 
 void cautions(Page& page, const CheckShown& shown, const Join& join, bool verbose) {
-  for (const std::string& mind : advice_minds(shown, page.told())) page.say("Mind", mind);
+  for (const std::string& mind : advice_minds(shown, page.told())) {
+    if (mind != kinked_text()) page.say("Mind", mind);  // stands first of all
+  }
   if (shown.yarn == nullptr && !shown.wish.knot) {
     page.say("Mind", "Both balls must run the same way round: the colours must follow in one order on both.");
   }
@@ -177,6 +179,7 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
   const std::string drawn = scene ? strands_text(*scene, page.screen(), page.told()) : std::string();
   if (!drawn.empty()) page.add(drawn + "\n");
   hook_first(page, shown);
+  if (shown.project != nullptr && shown.project->kinked) page.say("First", kinked_text());
   if (shown.project != nullptr && shown.project->contested) {
     page.say("First", contested_text(*shown.project->contested, page.told()));
   }

@@ -1,4 +1,5 @@
 #pragma once
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,9 +32,10 @@ struct OrderShown {
   const plan::Order& as_listed;
   const plan::Order& nearest_next;
   Method method = Method::threaded;
-  std::optional<std::string> on_hook = {};  // the ball the first of the order follows
-  std::optional<Fewer> fewer = {};          // all are put in order, though fewer would do
-  std::vector<std::string> left_out = {};   // balls not read well enough, where the others are enough
+  std::optional<std::string> on_hook = {};       // the ball the first of the order follows
+  std::optional<Fewer> fewer = {};               // all are put in order, though fewer would do
+  std::map<std::string, std::string> lots = {};  // the dye lots known, by ball
+  std::vector<std::string> left_out = {};        // balls not read well enough, where the others are enough
   bool foundation_untold = false;  // a first stitch is wanted, and nothing is known of the foundation before it
 };
 

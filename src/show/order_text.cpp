@@ -28,6 +28,7 @@ class OrderText {
     saving();
     sure();
     mean();
+    lots();
     return page_.take();
   }
 
@@ -69,6 +70,25 @@ class OrderText {
     const bool one = names.size() == 1;
     page_.say("Left out", fmt::format("{} {}, not read well enough to be put in order, and not needed.",
                                       one ? "ball" : "balls", and_list(names)));
+  }
+
+  // Where one is joined to another.
+  void lots() {
+    std::vector<std::string> changes;
+    std::optional<std::string> before = shown_.on_hook;
+    for (const plan::Placed& placed : shown_.best.order.balls) {
+      const std::string& ball = shown_.balls[placed.ball].id;
+      const auto from = before ? shown_.lots.find(*before) : shown_.lots.end(), to = shown_.lots.find(ball);
+      if (from != shown_.lots.end() && to != shown_.lots.end() && from->second != to->second) {
+        changes.push_back(fmt::format("from {} to {}", printable(*before, 40), printable(ball, 40)));
+      }
+      before = ball;
+    }
+    if (changes.empty()) return;
+    page_.say("Mind",
+              fmt::format("the dye lot changes {}: the shade may differ. Lay them side by side in daylight; where "
+                          "it shows, choose an order by hand, or work a few rows of each by turns.",
+                          and_list(changes)));
   }
 
   // Joins not counted, so that it is what may be tried.

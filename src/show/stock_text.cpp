@@ -258,7 +258,10 @@ class Stock {
       const auto row = shown_.state.gauge.row();
       if (row && stock::weighed(shown_.state) && std::abs(shown_.stock.takes.share - 1) >= 0.005) {
         const Length takes = *row * shown_.stock.takes.share;
-        text += fmt::format(" at {} a {} by the scale", amount(takes, told_, takes / 100), row_word(working_));
+        const auto& measured = shown_.stock.measured;
+        const bool between = measured && std::abs(measured->share - shown_.stock.takes.share) > 0.03;
+        text += fmt::format(" at {} a {} {}", amount(takes, told_, takes / 100), row_word(working_),
+                            between ? "(between scale and gauge)" : "by the scale");
       }
       if (told.joins > 0) text += fmt::format(" and {} to come, whichever ball comes next", joins_text(told.joins));
     }
@@ -303,13 +306,16 @@ class Stock {
     const auto left = shown_.state.at ? shown_.project.piece.rows.value_or(0) - shown_.state.at->row
                                       : shown_.project.piece.rows.value_or(0);
     const bool diamonds = shown_.diamonds && shown_.diamonds->rows <= left;
-    const int rows = diamonds ? shown_.diamonds->rows : *told.leave_out;
-    std::string text = "leave out ";
-    if (diamonds) text += fmt::format("{} {}, ", shown_.diamonds->count, figure(*shown_.diamonds));
-    text += fmt::format("{}, and end after {} {}", rows_words(rows, working_), row_word(working_),
-                        shown_.project.piece.rows.value_or(0) - rows);
-    if (diamonds && rows > *told.leave_out) {
-      text += fmt::format("; {} would do", rows_words(*told.leave_out, working_));
+    const int planned = shown_.project.piece.rows.value_or(0);
+    const auto out = [&](int rows) {
+      return fmt::format("{}, and end after {} {}", rows_words(rows, working_), row_word(working_), planned - rows);
+    };
+    std::string text = "leave out " + out(*told.leave_out);
+    if (diamonds && shown_.diamonds->rows > *told.leave_out) {
+      text +=
+          fmt::format("; or {} {}, {}", shown_.diamonds->count, figure(*shown_.diamonds), out(shown_.diamonds->rows));
+    } else if (diamonds) {
+      text = fmt::format("leave out {} {}, {}", shown_.diamonds->count, figure(*shown_.diamonds), out(*told.leave_out));
     }
     say("Or", text + ".");
   }

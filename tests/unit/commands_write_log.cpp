@@ -122,7 +122,7 @@ TEST_CASE("all of a ball is kept, and where its ends lie is told") {
                      ", did: ball, ball: A, mass: 50.2 g, dye_lot: \"17\", outside: \"plum 15, sand 11, rust 30\", "
                      "inside: \"rust 30, sand 11, plum 40\", wound: mill}\n");
   CHECK(wrap.says("Outside   77 cm into plum, give or take 1.5 cm."));
-  CHECK(wrap.says("Inside    30 cm into rust, running the other way, give or take 1.5 cm."));
+  CHECK(wrap.says("Inside    30 cm into rust, give or take 1.5 cm."));
 }
 
 TEST_CASE("a ball told again gains what is new") {

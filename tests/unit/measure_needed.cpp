@@ -50,6 +50,12 @@ TEST_CASE("windows that look alike are the longest of their kind") {
   CHECK(found[0].first == 0);
   CHECK(found[0].second == 3);
   CHECK(found[0].sections == 2);
+  // Of a reading "cream 4, teal 15" neither is whole: 23 and 41 cm of teal read alike.
+  const Yarn outer =
+      yarn(palette(),
+           {{0, 8_cm, 1_cm}, {1, 23_cm, 1_cm}, {2, 30_cm, 1_cm}, {0, 8_cm, 1_cm}, {1, 41_cm, 1_cm}, {3, 30_cm, 1_cm}});
+  REQUIRE(look_alikes(outer.repeat).size() == 1);
+  CHECK(look_alikes(outer.repeat).front().sections == 2);
   const Yarn apart = yarn(palette(), {{0, 30_cm, 1_cm}, {1, 20_cm, 1_cm}, {0, 60_cm, 1_cm}, {2, 21_cm, 1_cm}});
   CHECK(look_alikes(apart.repeat).empty());
 }

@@ -64,7 +64,7 @@ TEST_CASE("lengths on a card stay in one unit") {
       // 10 yd are 914.4 cm.
       {914.4_cm, 914.4, Told::inches, "10 yd"},
       {45.72_cm, 914.4, Told::inches, "0.5 yd"},
-      {920_cm, 900, Told::inches, "362 1/4 in"},
+      {920_cm, 900, Told::inches, "10 yd 2 in"},
       {12_cm, 40, Told::stitches, "12 stitches"},
   };
   for (const Case& c : cases) {
