@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <map>
+#include <optional>
 
 #include "paper/lettering.hpp"
 #include "show/text.hpp"
@@ -155,15 +157,47 @@ class FabricPaper {
     const double down =
         std::max(kLetterDown, std::sqrt(width() * height() * kLetterDown / kLetterAcross / kMostLetters));
     const int lines = std::max(1, int(height() / down)), columns = std::max(1, int(width() / kLetterAcross));
+    std::vector<int> written(inks_.size());
     for (int line = 0; line < lines; ++line) {
       for (int column = 0; column < columns; ++column) {
-        const double x = width() * (column + 0.5) / columns, y = height() * (line + 0.5) / lines;
-        const auto at = [this](double mm) { return Length::cm(mm / scale_); };
-        const auto here = colours.in({at(x - kPlate), at(y - kLetters / 2), at(2 * kPlate), at(kLetters)});
-        for (std::size_t i = 0; i < here.size(); ++i)
-          plate(x + kPlate * (double(i) - double(here.size()) / 2), y, here[i]);
+        const Spot middle{width() * (column + 0.5) / columns, height() * (line + 0.5) / lines};
+        const Lettered best = rarest_near(colours, written, middle, width() / columns, height() / lines);
+        // Of a piece lower than they are, letters stand above it.
+        const double y = height() < 2 * kLetters ? -kLetters / 2 - 0.4 : best.at.y;
+        for (std::size_t i = 0; i < best.colours.size(); ++i) {
+          ++written[best.colours[i]];
+          plate(best.at.x + kPlate * (double(i) - double(best.colours.size()) / 2), y, best.colours[i]);
+        }
       }
     }
+  }
+  struct Spot {
+    double x = 0, y = 0;
+  };
+  struct Lettered {
+    Spot at;
+    std::vector<ColourId> colours;
+  };
+  // Around a point of the grid, where the colour lies that has the fewest letters so far: short ones would get none.
+  [[nodiscard]] Lettered rarest_near(const FabricColours& colours, const std::vector<int>& written, Spot middle,
+                                     double wide, double tall) const {
+    static constexpr std::array<double, 7> kShifts{0, -0.12, 0.12, -0.24, 0.24, -0.36, 0.36};
+    const auto size = [this](double mm) { return Length::cm(mm / scale_); };
+    std::optional<Lettered> best;
+    int fewest = 0;
+    for (const double down : kShifts) {
+      for (const double across : kShifts) {
+        const Spot at{middle.x + across * wide, middle.y + down * tall};
+        Lettered here{at,
+                      colours.in({size(at.x - kPlate), size(at.y - kLetters / 2), size(2 * kPlate), size(kLetters)})};
+        int least = std::numeric_limits<int>::max();
+        for (const ColourId colour : here.colours) least = std::min(least, written[colour]);
+        if (best && least >= fewest) continue;
+        fewest = least;
+        best = std::move(here);
+      }
+    }
+    return *best;
   }
   void plate(double left, double middle, ColourId colour) {
     const Ink& ink = inks_[colour];
