@@ -14,9 +14,14 @@ HEAD = """format: ballchange project 1
 yarn:
   name: Tally
   felts: true
-  ball: {mass: 50 g, length: 120 m}
+"""
+CENTIMETRES = """  ball: {mass: 50 g, length: 120 m}
   repeat: [{colour: plum, length: 150 cm}, {colour: rust, length: 126 cm}, {colour: plum, length: 60 cm},
            {colour: moss, length: 40 cm}]
+"""
+STITCHES = """  ball: {mass: 50 g, length: 6000 st}
+  repeat: [{colour: plum, length: 75 st}, {colour: rust, length: 63 st}, {colour: plum, length: 30 st},
+           {colour: moss, length: 20 st}]
 """
 METHODS = ["felted", "threaded", "doubled", "woven", "knotted"]
 
@@ -26,8 +31,12 @@ class Writer:
 
     def __init__(self, seed):
         self.random = random.Random(seed)
+        self.counted = self.chance(0.35)  # the yarn is told in stitches
+        self.gauge_told = self.random.choices(["first", "late", "never" if self.counted else "first"], [4, 2, 4])[0]
+        self.plain = 0.3 if self.chance(0.55) else 0.01  # share of the balls
+        self.plain_worked = self.chance(0.5)
         self.row = 0
-        self.balls = []
+        self.balls, self.plain_balls = [], []
         self.weighed = {}  # by ball: tenths of a gram
         self.cut_at = []  # entries that may have left an offcut
 
@@ -35,7 +44,10 @@ class Writer:
         return self.random.random() < share
 
     def length(self, most):
-        unit, one = self.random.choice([("cm", 1), ("cm", 1), ("in", 2.54), ("st", 2), ("m", 100)])
+        units = [("cm", 1), ("cm", 1), ("in", 2.54), ("st", 2), ("m", 100)]
+        if self.gauge_told == "never" and self.chance(0.96):
+            units = [("st", 2)]
+        unit, one = self.random.choice(units)
         return f"{round(self.random.uniform(0, most) / one, 2)} {unit}"
 
     def offcut(self, n):
@@ -50,8 +62,20 @@ class Writer:
     def ball(self):
         return self.random.choice(self.balls[-4:] or ["A"])
 
+    def worked_ball(self):
+        """Where plain balls are for something else, none of those."""
+        ball = self.ball()
+        if self.plain_worked or ball not in self.plain_balls:
+            return ball
+        return next((name for name in reversed(self.balls) if name not in self.plain_balls), "A")
+
+    def ball_on_scale(self):
+        return self.random.choice(self.plain_balls) if self.plain_balls and self.chance(0.7) else self.ball()
+
     def head(self):
-        piece = {"stitches": self.random.randint(5, 60), "yarn_per_stitch": f"{self.random.randint(10, 30) / 10} cm"}
+        piece = {"stitches": self.random.randint(5, 60)}
+        if self.gauge_told == "first":
+            piece["yarn_per_stitch"] = self.stitch()
         if self.chance(0.7):
             piece["rows"] = self.random.randint(20, 300)
         for key, most in (("yarn_per_turn", 10), ("foundation", 200), ("edging", 900)):
@@ -63,21 +87,37 @@ class Writer:
             join["method"] = self.random.choice(METHODS)
         if self.chance(0.5):
             join["allowance"] = self.length(30)
-        return HEAD + line("piece", piece) + line("join", join)
+        return HEAD + (STITCHES if self.counted else CENTIMETRES) + line("piece", piece) + line("join", join)
+
+    def stitch(self):
+        return f"{self.random.randint(10, 30) / 10} cm"
+
+    def log(self):
+        entries = [self.entry(n) for n in range(1, self.random.randint(3, 52))]
+        if self.gauge_told == "late":
+            entries.append(dated(len(entries) + 1, "gauge", {**self.tell_gauge(0), "yarn_per_stitch": self.stitch()}))
+        return entries
 
     def entry(self, n):
         kinds = {"ball": 3, "begin": 0.4, "row": 8, "join": 6, "weigh": 1, "rip": 2.5, "cancel": 0.7, "gauge": 0.7,
                  "swatch": 0.5, "note": 1.8}
+        if self.plain_balls:
+            kinds["weigh"] = 2
         if n <= 2:
             kinds = {"ball": 1}
         did = self.random.choices(list(kinds), list(kinds.values()))[0]
-        return {"n": n, "at": "2026-03-02T19:20:00Z", "did": did, **getattr(self, "tell_" + did)(n)}
+        return dated(n, did, getattr(self, "tell_" + did)(n))
 
     def tell_ball(self, n):
         name = chr(ord("A") + len(self.balls)) if len(self.balls) < 26 else f"Z{len(self.balls)}"
-        if self.balls and self.chance(0.15):
+        if self.plain_balls and self.chance(0.25):
+            name = self.random.choice(self.plain_balls)
+        elif self.balls and self.chance(0.15):
             name = self.ball()
-        else:
+        elif len(self.balls) > 2 and self.chance(self.plain):
+            name = self.balls[-1]
+        told = name in self.balls
+        if not told:
             self.balls.append(name)
         keys = {"ball": name}
         if self.chance(0.3):
@@ -88,18 +128,32 @@ class Writer:
             keys["dye_lot"] = "seventeen"
         if self.chance(0.1):
             keys["from"] = self.random.choice(["outside", "inside"])
-        if self.cut_at and self.chance(0.5):
+        if name in self.plain_balls or self.chance(self.plain * (3 if told else 1)):
+            keys.update(self.tell_plain(name, told))
+        elif self.cut_at and self.chance(0.7):
             if self.chance(0.8):
                 keys.pop("mass", None)
                 keys.pop("length", None)
+            elif self.chance(0.5):
+                keys["plain"] = True
             keys.update(self.offcut(n))
             if self.chance(0.15):
                 keys["length"] = self.length(100)
         return keys
 
+    def tell_plain(self, name, told):
+        """At first anything, later its length as a rule."""
+        keys = {} if name in self.plain_balls and self.chance(0.5) else {"plain": True}
+        if self.chance(0.5):
+            keys["mass"] = f"{self.random.randint(400, 550) / 10} g"
+        if self.chance(0.9 if told else 0.4):
+            keys["length"] = self.length(20000)
+        self.plain_balls.append(name)
+        return keys
+
     def tell_begin(self, n):
         self.cut_at.append(n)
-        return {"ball": self.ball(), **({"trim_new": self.length(300)} if self.chance(0.5) else {})}
+        return {"ball": self.worked_ball(), **({"trim_new": self.length(300)} if self.chance(0.5) else {})}
 
     def some_place(self, spread):
         self.row = max(1, self.row + self.random.randint(-1, spread))
@@ -126,7 +180,7 @@ class Writer:
 
     def tell_join(self, n):
         self.cut_at.append(n)
-        keys = {"ball": self.ball() if self.chance(0.97) else "nobody"}
+        keys = {"ball": self.worked_ball() if self.chance(0.97) else "nobody"}
         if self.chance(0.25):
             keys["knot"] = True
         left_alone = "knot" in keys and self.chance(0.4)
@@ -139,12 +193,14 @@ class Writer:
             keys.update(self.some_place(3))
         elif self.chance(0.02):
             keys["stitch"] = 1
+        if self.chance(0.25 if "row" in keys else 0.03):
+            keys["at_least"] = True
         if self.chance(0.8):
             keys["shift"] = self.random.choice(["", "-"]) + self.length(90)
         return keys
 
     def tell_weigh(self, n):
-        ball = self.ball()
+        ball = self.ball_on_scale()
         most = self.weighed.get(ball, 500)
         mass = self.random.randint(0, most) if self.chance(0.9) else self.random.randint(0, 500)
         self.weighed[ball] = min(mass, most)
@@ -159,17 +215,21 @@ class Writer:
 
     def tell_gauge(self, n):
         keys = {}
-        if self.chance(0.7):
-            keys["yarn_per_stitch"] = f"{self.random.randint(10, 30) / 10} cm"
+        if self.gauge_told != "never" and self.chance(0.7):
+            keys["yarn_per_stitch"] = self.stitch()
         if self.chance(0.4):
             keys["yarn_per_turn"] = self.length(8)
         return keys
 
     def tell_swatch(self, n):
-        return {"ball": self.ball(), "length": self.length(500)}
+        return {"ball": self.worked_ball(), "length": self.length(500)}
 
     def tell_note(self, n):
         return {"text": "sewed up the side", **(self.offcut(n) if self.chance(0.7) else {})}
+
+
+def dated(n, did, keys):
+    return {"n": n, "at": "2026-03-02T19:20:00Z", "did": did, **keys}
 
 
 def line(key, keys):
@@ -179,8 +239,7 @@ def line(key, keys):
 def project(seed):
     writer = Writer(seed)
     text = writer.head() + "log:\n"
-    for n in range(1, writer.random.randint(3, 45)):
-        keys = writer.entry(n)
+    for keys in writer.log():
         text += "  - {" + ", ".join(f"{k}: {str(v).lower() if v is True else v}" for k, v in keys.items()) + "}\n"
     return text
 
@@ -193,9 +252,18 @@ def same(a, b):
     return a == b
 
 
-def differences(fold, theirs):
-    ours = fold.state()
-    found = [f"{k}: program {theirs[k]}, fold.py {ours[k]}" for k in ours if k != "joins" and not same(ours[k], theirs[k])]
+WASTE = {"discard", "allowance", "waste", "begin", "step", "joining", "knots", "swatches", "waste_mass", "waste_share"}
+
+
+def differences(fold, ours, theirs):
+    # Whether what was cut off a plain ball is waste is not settled yet.
+    left_out = {"joins"} | (WASTE if fold.plain_cut_off() else set())
+    # Nor what was expected of one that was weighed before all was told of it.
+    for our, their in zip(ours["weighings"], theirs["weighings"]):
+        if fold.balls[our[0]]["plain"] and their[1] is None:
+            our[1] = None
+    unlike = [k for k in ours if k not in left_out and not same(ours[k], theirs[k])]
+    found = [f"{k}: program {theirs[k]}, fold.py {ours[k]}" for k in unlike]
     strip = lambda joins: [[j[0], j[1], j[2], j[4]] for j in joins]
     if not same(strip(ours["joins"]), strip(theirs["joins"])):
         found.append(f"joins: program {theirs['joins']}, fold.py {ours['joins']}")
@@ -206,6 +274,27 @@ def differences(fold, theirs):
         if where is not None and place is not None and abs(fold.used(tuple(place)) - where) > max(w / 2, v) + 1e-6:
             found.append(f"place of a join: program {place} ({fold.used(tuple(place))}), fold.py {where}")
     return found
+
+
+def kinds(fold, ours):
+    """How often what needs a certain project or ball was compared."""
+    plain = [ball for ball in ours["balls"] if fold.balls[ball[0]]["plain"]]
+    weighed = [w for w in ours["weighings"] if fold.balls[w[0]]["plain"]]
+    return {
+        "corrected": fold.corrected,
+        "at least": sum(join["at_least"] and join["held"] in ("in-work", "ahead") for join in fold.joins),
+        "gauge late": fold.late and fold.at is not None,
+        "in stitches": fold.in_stitches and fold.at is not None,
+        "stitches, gauge told": fold.counted and not fold.in_stitches and fold.at is not None,
+        "plain known": sum(left is not None for _, _, left in plain),
+        "plain unknown": sum(left is None for _, _, left in plain),
+        "plain joined": sum(use != "fresh" for _, use, _ in plain),
+        "plain told anew": fold.plain_told_anew,
+        "plain told later": fold.no_longer_dyed,
+        "plain weighed": sum(left is not None for _, _, left in weighed),
+        "plain weighed, untold": sum(left is None for _, _, left in weighed),
+        "waste beside plain": bool(plain) and not fold.plain_cut_off(),
+    }
 
 
 def main():
@@ -233,8 +322,15 @@ def main():
             seen["skipped"] = seen.get("skipped", 0) + len(theirs["skipped"])
             seen["knots-left"] = seen.get("knots-left", 0) + theirs["knots_left"]
             fold = fold_file(path)
-            found = differences(fold, theirs)
-            seen["corrected"] = seen.get("corrected", 0) + fold.corrected
+            ours = fold.state()
+            # A plain ball told anew: without its length, after its mass said nothing, or after yarn was taken off it
+            # while its length wasn't known.
+            if fold.unlike_at_once:
+                seen["left out"] = seen.get("left out", 0) + 1
+                continue
+            found = differences(fold, ours, theirs)
+            for kind, count_of in kinds(fold, ours).items():
+                seen[kind] = seen.get(kind, 0) + count_of
             for _, _, _, use, _ in theirs["offcuts"]:
                 seen["offcut " + use] = seen.get("offcut " + use, 0) + 1
             if found:
@@ -246,8 +342,13 @@ def main():
     print(f"{count} projects, {bad} differ; {seen}")
     # What is never met is not tested.
     met = ("in-work", "ahead", "apart", "cut-out", "skipped", "knots-left", "corrected",
-           "offcut kept", "offcut ball", "offcut used-up")
-    if bad or count >= 400 and min(seen.get(k, 0) for k in met) < 50:
+           "offcut kept", "offcut ball", "offcut used-up", "at least", "gauge late", "in stitches", "stitches, gauge told",
+           "plain known", "plain unknown", "plain joined", "plain told anew", "plain weighed", "plain weighed, untold",
+           "waste beside plain")
+    rare = [k for k in met if seen.get(k, 0) < 50] + [k for k in ("plain told later",) if seen.get(k, 0) < 25]
+    if count >= 400 and rare:
+        sys.exit(f"hardly met: {', '.join(rare)}")
+    if bad:
         sys.exit(1)
 
 

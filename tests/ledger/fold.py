@@ -2,7 +2,7 @@
 
 A strand is a list of pieces, each with the ball it comes from and its length; what is worked is a length along the
 strand in the work, counted from its beginning. Everything is added up afresh whenever it is asked for. Only for
-projects whose gauge, stitches and ball band are told.
+projects whose stitches and ball band are told, and whose gauge is too, at first or later, or whose yarn is in stitches.
 """
 
 import math
@@ -14,6 +14,9 @@ from strand import HAIR, Piece, Strand
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 CM = {"mm": 0.1, "cm": 1, "m": 100, "in": 2.54, "ft": 30.48, "yd": 91.44}
 USUAL = {"felted": 8, "threaded": 10, "woven": 25, "knotted": 20}
+USUAL_STITCHES = {"felted": 4, "threaded": 5, "doubled": 6, "woven": 12, "knotted": 10}
+# A plain ball whose length nobody told is reckoned with as this long, and what would be left of it is not told.
+UNTOLD = 1e7
 
 
 class Refused(Exception):
@@ -23,25 +26,23 @@ class Refused(Exception):
 class Fold:
     def __init__(self, project):
         piece, self.habit = project["piece"], project.get("join") or {}
-        self.band = project["yarn"]["ball"]
-        self.repeat = sum(self.length(s["length"], None) for s in project["yarn"]["repeat"])
+        self.yarn, self.band = project["yarn"]["repeat"], project["yarn"]["ball"]
         self.stitches, self.planned = piece["stitches"], piece.get("rows")
-        w = self.length(piece["yarn_per_stitch"], None)
-        self.gauges = [((1, 0), (w, self.length(piece.get("yarn_per_turn", 0), w)))]
-        self.foundation = self.length(piece.get("foundation", 0), w)
-        self.edging = self.length(piece.get("edging", 0), w)
+        self.skipped = []
+        log = project["log"] or []
+        cancelled = self.cancelled(log)
+        self.open_gauge(piece, [e for e in log if e["did"] == "gauge" and e["n"] not in cancelled])
         self.at = self.told = None
         self.balls, self.joins = {}, []
         self.work, self.loose = None, []
         self.weighings = []
         self.rips = 0
-        self.first_trim = self.swatches = 0
+        self.first_trim, self.begun_with, self.swatched = 0, None, []
         self.offcuts = {}
-        self.sections = [(s["colour"], self.length(s["length"], None)) for s in project["yarn"]["repeat"]]
         self.sightings, self.corrected = [], 0
-        self.skipped = []
-        cancelled = self.cancelled(project["log"] or [])
-        for entry in project["log"] or []:
+        self.plain_told_anew = self.no_longer_dyed = 0
+        self.unlike_at_once = False
+        for entry in log:
             if entry["n"] in cancelled:
                 continue
             try:
@@ -64,14 +65,49 @@ class Fold:
         self.skipped += useless
         return gone
 
+    def open_gauge(self, piece, gauges):
+        """The first yarn per stitch told holds from the beginning, and the yarn per turn told till then."""
+        stitch, turn = piece.get("yarn_per_stitch"), piece.get("yarn_per_turn")
+        for entry in gauges:
+            if stitch is None:
+                stitch, turn = entry.get("yarn_per_stitch"), entry.get("yarn_per_turn") if turn is None else turn
+        self.late = stitch is not None and "yarn_per_stitch" not in piece
+        self.counted = self.yarn[0]["length"].endswith(" st")
+        # Without it, a yarn told in stitches is reckoned in them.
+        self.in_stitches = stitch is None
+        w = 1 if self.in_stitches else self.length(stitch, None)
+
+        def told(text):
+            try:
+                return 0 if text is None else self.length(text, w)
+            except Refused:
+                return 0
+
+        self.gauges = [((1, 0), (w, told(turn)))]
+        self.foundation, self.edging = told(piece.get("foundation")), told(piece.get("edging"))
+
     # Measures
 
     def length(self, text, stitch):
         number, _, unit = str(text).partition(" ")
+        if self.in_stitches and unit != "st":
+            raise Refused
         return float(number) * (stitch if unit == "st" else CM[unit or "cm"])
 
+    def by_now(self, text):
+        """A length by the yarn per stitch in force."""
+        return self.length(text, self.gauges[-1][1][0])
+
     def told_length(self, entry, key):
-        return self.length(entry.get(key, 0), self.gauges[-1][1][0])
+        return self.by_now(entry[key]) if key in entry else 0
+
+    @property
+    def sections(self):
+        return [(s["colour"], self.by_now(s["length"])) for s in self.yarn]
+
+    @property
+    def repeat(self):
+        return sum(length for _, length in self.sections)
 
     def between(self, a, b, gauge):
         w, v = gauge
@@ -231,7 +267,7 @@ class Fold:
     def do_gauge(self, entry):
         w, v = self.gauges[-1][1]
         if "yarn_per_stitch" in entry:
-            w_told = self.length(entry["yarn_per_stitch"], w)
+            w_told = self.length(entry["yarn_per_stitch"], None)
         else:
             w_told = w
         if "yarn_per_turn" in entry:
@@ -259,11 +295,23 @@ class Fold:
             raise Refused
         return self.offcuts[entry["offcut"], ends[0]]
 
-    def whole(self, mass, told):
-        if told is not None:
-            return self.length(told, self.gauges[-1][1][0])
-        band = self.length(self.band["length"], None)
+    def whole(self, mass):
+        """By the ball band."""
+        band = self.by_now(self.band["length"])
         return band if mass is None else band * mass / self.grams(self.band["mass"])
+
+    def hold(self, ball, told):
+        """What the ball holds: as just told, otherwise by the band, which says nothing of another yarn."""
+        if told is not None:
+            ball["told"] = told
+        if ball["plain"]:
+            ball["length"] = UNTOLD if ball["told"] is None else ball["told"]
+        else:
+            ball["length"] = self.whole(ball["mass"]) if told is None else told
+
+    def dyed(self, but=None):
+        """The first ball of the yarn itself, but that one."""
+        return next((name for name, ball in self.balls.items() if not ball["plain"] and name != but), None)
 
     def strand_of(self, ball):
         """The loose strand that begins with the ball; of several, the one laid down last."""
@@ -280,65 +328,90 @@ class Fold:
 
     def do_ball(self, entry):
         name = entry["ball"]
-        news = {k: v for k, v in entry.items() if k in ("mass", "length", "dye_lot", "outside", "inside", "from")}
+        keys = ("mass", "length", "dye_lot", "outside", "inside", "from", "plain")
+        news = {k: v for k, v in entry.items() if k in keys}
         mass = self.grams(entry["mass"]) if "mass" in entry else None
+        told = self.told_length(entry, "length") if "length" in entry else None
+        plain = entry.get("plain", False)
         of_offcut = {"offcut", "cut_from"} & set(entry)
         if name not in self.balls and of_offcut:
             piece = self.offcut(entry)
-            length = self.told_length(entry, "length") if "length" in entry else piece["length"]
-            if mass is not None or length > piece["length"] + 1e-3:
+            length = piece["length"] if told is None else told
+            if mass is not None or plain or length > piece["length"] + 1e-3:
                 raise Refused
             length = min(length, piece["length"])
             piece["use"], piece["used"] = "ball", length
-            self.balls[name] = {"mass": None, "length": length, "offcut": True, "from": entry.get("from", "outside")}
+            self.balls[name] = {"mass": None, "length": length, "offcut": True, "plain": False, "told": None}
+            self.balls[name]["from"] = entry.get("from", "outside")
             self.loose.append(Strand([Piece(name, length)]))
             return
         if name not in self.balls:
-            length = self.whole(mass, entry.get("length"))
-            self.balls[name] = {"mass": mass, "length": length, "offcut": False, "from": entry.get("from", "outside")}
-            self.loose.append(Strand([Piece(name, length)]))
+            ball = {"mass": mass, "offcut": False, "plain": plain, "told": None, "from": entry.get("from", "outside")}
+            self.hold(ball, told)
+            self.balls[name] = ball
+            self.loose.append(Strand([Piece(name, ball["length"])]))
             return
         if not news or of_offcut:
             raise Refused
         ball = self.balls[name]
         loose = self.strand_of(name) is not None
         turned = entry.get("from", ball["from"]) != ball["from"]
-        measured = mass is not None or "length" in entry
+        measured = mass is not None or told is not None or plain and not ball["plain"]
         if not loose and (turned or measured) or measured and ball["offcut"]:
             raise Refused
         if mass is not None and any(w["grams"] > mass + self.step(w["grams"], mass) for w in self.weighed(name)):
             raise Refused
         ball["from"] = entry.get("from", ball["from"])
         if measured:
-            self.tell_anew(name, ball["mass"] if mass is None else mass, entry.get("length"))
+            self.tell_anew(name, ball["mass"] if mass is None else mass, told, plain)
 
-    def tell_anew(self, name, mass, length):
+    def tell_anew(self, name, mass, told, plain):
         """A ball is what was last said of it, by its band or on the scale, less what was taken from it since."""
-        said = lambda: self.weighed(name)[-1]["left"] if self.weighed(name) else self.balls[name]["length"]
+        ball = self.balls[name]
+        known = not self.untold(name) and (self.scale_tells(name) or not self.weighed(name))
+        no_longer_dyed = plain and not ball["plain"]
+        ball["plain"] = ball["plain"] or plain
+        said = lambda: self.weighed(name)[-1]["left"] if self.weighed(name) else ball["length"]
         before = said()
         taken = []  # between one word and the next
-        last = self.balls[name]["length"]
+        last = ball["length"]
         for w in self.weighed(name):
             taken.append(last - w["expected"])
             last = w["left"]
-        self.balls[name].update(mass=mass, length=self.whole(mass, length))
-        last = self.balls[name]["length"]
+        ball["mass"] = mass
+        self.hold(ball, told)
+        last = ball["length"]
         for w, gone in zip(self.weighed(name), taken):
             w["expected"] = last - gone
-            last = w["left"] = self.by_scale(name, w["grams"])
+            last = w["left"] = self.by_scale(name, w["grams"], w["expected"])
         far = self.far_piece(name)
         if far:
             far.length += said() - before
+        if ball["plain"]:
+            self.plain_told_anew += 1
+            self.no_longer_dyed += no_longer_dyed
+            without_length = told is None and (no_longer_dyed or ball["told"] is not None)
+            weighed_in_vain = bool(self.weighed(name)) and not self.scale_tells(name)
+            taken_unknown = far is not None and (far.ended or not known and abs(far.length - said()) > 1e-6)
+            self.unlike_at_once |= without_length or weighed_in_vain or taken_unknown
 
     def weighed(self, name):
         return [w for w in self.weighings if w["ball"] == name]
 
-    def by_scale(self, name, grams):
-        """What so many grams of the ball hold."""
+    def scale_tells(self, name):
+        """Of a plain ball only where its mass and its length were told."""
         ball = self.balls[name]
-        if ball["mass"]:
-            return ball["length"] * grams / ball["mass"]
-        return self.whole(None, None) * grams / self.grams(self.band["mass"])
+        return not ball["plain"] or bool(ball["mass"]) and ball["told"] is not None
+
+    def by_scale(self, name, grams, expected):
+        """What so many grams of the ball hold; as expected, where the scale doesn't tell."""
+        ball = self.balls[name]
+        if not self.scale_tells(name):
+            return expected
+        return ball["length"] * grams / ball["mass"] if ball["mass"] else self.whole(grams)
+
+    def untold(self, name):
+        return self.balls[name]["plain"] and self.balls[name]["told"] is None
 
     def step(self, *masses):
         """The coarser step of a scale by which masses are written, in tenths of a gram here."""
@@ -353,7 +426,7 @@ class Fold:
         self.known(entry["ball"])
         if self.work:
             raise Refused
-        self.first_trim = self.told_length(entry, "trim_new")
+        self.first_trim, self.begun_with = self.told_length(entry, "trim_new"), entry["ball"]
         self.begin(entry["ball"], self.first_trim)
         self.keep(entry, "new", self.first_trim, "begin")
 
@@ -365,15 +438,16 @@ class Fold:
             raise Refused
         if self.too_heavy(ball, self.grams(entry["mass"])):
             raise Refused
-        if self.work is None and self.at and ball == next(iter(self.balls)):
+        if self.work is None and self.at and ball == self.dyed():
             self.begin(ball, 0)
         worked = 0
         if self.work and far is self.work.pieces[-1]:
             worked = max(0, self.used(self.at) - self.work.reach(len(self.work.joins)))
         grams = self.grams(entry["mass"])
-        left = self.by_scale(ball, grams)
+        expected = far.length - worked
+        left = self.by_scale(ball, grams, expected)
         self.weighings.append(
-            {"ball": ball, "grams": grams, "rips": self.rips, "expected": far.length - worked, "left": left}
+            {"ball": ball, "grams": grams, "rips": self.rips, "expected": expected, "left": left, "ended": far.ended}
         )
         far.length = left + worked
 
@@ -391,7 +465,7 @@ class Fold:
             raise Refused
         length = self.told_length(entry, "length")
         far.length -= length
-        self.swatches += length
+        self.swatched.append((entry["ball"], length))
 
     def left_alone(self, entry):
         return entry.get("knot", False) and not {"method", "allowance", "trim_old", "trim_new"} & set(entry)
@@ -403,6 +477,8 @@ class Fold:
             return 0
         if "allowance" in self.habit and self.habit.get("method", "threaded") == method:
             return self.told_length(self.habit, "allowance")
+        if self.in_stitches:
+            return USUAL_STITCHES[method]
         return 6 * self.gauges[-1][1][0] if method == "doubled" else USUAL[method]
 
     def do_join(self, entry):
@@ -416,17 +492,16 @@ class Fold:
             "trim_old": self.told_length(entry, "trim_old"), "trim_new": self.told_length(entry, "trim_new"),
             "shift": self.told_length(entry, "shift") if "shift" in entry else None,
         }
-        if "stitch" in entry and "row" not in entry:
+        if {"stitch", "at_least"} & set(entry) and "row" not in entry:
             raise Refused
         middle = self.place(entry["row"], entry.get("stitch")) if "row" in entry else self.at
-        join.update(place=middle, seen=None)
+        join.update(place=middle, seen=None, at_least=entry.get("at_least", False))
         at = max(filter(None, (self.at, middle)), default=None)
         where = self.used(middle)
         self.check_join(ball, knot, where, self.used(at))
         self.at = at
         if self.work is None:
-            names = [name for name in self.balls if knot or name != ball]
-            old = ball if knot else next(iter(names), None)
+            old = ball if knot else self.dyed(but=ball)
             if old is None:
                 self.work = Strand([Piece(None, 0)])
             else:
@@ -464,7 +539,7 @@ class Fold:
         fresh = self.strand_of(ball)
         if fresh is None:
             rest = self.work.reach(len(self.work.pieces)) - where - join["trim_old"] - half
-            fresh = Strand([Piece(ball, rest, old.part + 1)])
+            fresh = Strand([Piece(ball, rest, old.part + 1, old.ended)])
         else:
             self.loose.remove(fresh)
         cut = join["trim_new"] + half
@@ -473,7 +548,7 @@ class Fold:
             self.joins[fresh.joins[0]]["held"] = "cut-out"
             fresh = fresh.split(0)
         fresh.pieces[0].length -= cut
-        old.length = where - self.work.reach(len(self.work.pieces) - 1)
+        old.length, old.ended = where - self.work.reach(len(self.work.pieces) - 1), True
         self.work.joins += [len(self.joins)] + fresh.joins
         self.work.pieces += fresh.pieces
         self.joins.append(join)
@@ -497,15 +572,20 @@ class Fold:
             start = self.work.reach(passed)
             rest = start + self.work.pieces[passed].length - max(start, worked)
             count(self.work.pieces[passed], rest, "working")
-            if self.work.pieces[passed].ball is not None:
+            working = self.work.pieces[passed].ball
+            if working is not None:
                 self.overdrawn = max(0, -rest)
-                self.may_be_overdrawn = 0.05 * self.balls[self.work.pieces[passed].ball]["length"]
+                # A share of who knows what can't be allowed.
+                self.may_be_overdrawn = 0 if self.untold(working) else 0.05 * self.balls[working]["length"]
             for piece in self.work.pieces[passed + 1 :]:
                 count(piece, piece.length, "ahead")
         for strand in self.loose:
             for k, piece in enumerate(strand.pieces):
                 count(piece, piece.length, "ahead" if k else "fresh")
-        return [[name, use, left] for name, (use, left) in told.items()]
+        # What ended at a join is known; not what lies at the far end of who knows how much.
+        far = {name: self.far_piece(name) for name in told if self.untold(name)}
+        unknown = {name for name, piece in far.items() if piece and not piece.ended}
+        return [[name, use, None if name in unknown else left] for name, (use, left) in told.items()]
 
     def tell_joins(self):
         running, shifts, places = 0, {}, {}
@@ -530,9 +610,25 @@ class Fold:
         told = [[j["old"], j["new"], j["held"], places.get(i), shifts.get(i)] for i, j in enumerate(self.joins)]
         return told, running
 
+    def tell_weighings(self):
+        told = []
+        for w in self.weighings:
+            expected = None if self.untold(w["ball"]) and not w["ended"] else w["expected"]
+            told.append([w["ball"], expected, w["left"] if self.scale_tells(w["ball"]) else None])
+        return told
+
+    def plain_cut_off(self):
+        """Whether yarn of a plain ball was cut off, swatched, or went into a join."""
+        plain = {name for name, ball in self.balls.items() if ball["plain"]}
+        cut = [ball for ball, length in self.swatched + [(self.begun_with, self.first_trim)] if length]
+        for join in self.joins:
+            cut += [join["old"]] * (join["trim_old"] + join["allowance"] > 0)
+            cut += [join["new"]] * (join["trim_new"] + join["allowance"] > 0)
+        return not plain.isdisjoint(cut)
+
     def state(self):
-        if self.work is None and self.at and self.balls:
-            self.begin(next(iter(self.balls)), 0)
+        if self.work is None and self.at and self.dyed():
+            self.begin(self.dyed(), 0)
         balls = self.tell_balls()
         joins, running = self.tell_joins()
         trims = [j["trim_old"] + j["trim_new"] for j in self.joins]
@@ -540,9 +636,11 @@ class Fold:
         knots = [j["knot"] for j in self.joins]
         back = {cause: sum(o["used"] for o in self.offcuts.values() if o["cause"] == cause) for cause in ("begin", "step", "knots")}
         discard = self.first_trim + sum(trims) - sum(back.values())
-        waste = discard + sum(taken) + self.swatches
-        bought = sum(b["length"] for b in self.balls.values() if not b["offcut"])
-        left = sum(b[2] for b in balls)
+        plain = {name for name, ball in self.balls.items() if ball["plain"]}
+        swatches = sum(length for name, length in self.swatched if name not in plain)
+        waste = discard + sum(taken) + swatches
+        bought = sum(b["length"] for b in self.balls.values() if not b["offcut"] and not b["plain"])
+        left = sum(b[2] for b in balls if b[0] not in plain)
         w, v = self.gauges[-1][1]
         row = self.stitches * w + v
         enough = needed = None
@@ -562,12 +660,12 @@ class Fold:
             "begin": self.first_trim - back["begin"],
             "step": sum(t for t, k in zip(trims, knots) if not k) - back["step"],
             "joining": sum(t for t, k in zip(taken, knots) if not k),
-            "knots": sum(t + a for t, a, k in zip(trims, taken, knots) if k) - back["knots"], "swatches": self.swatches,
-            "waste_mass": waste / self.length(self.band["length"], None) * self.grams(self.band["mass"]),
+            "knots": sum(t + a for t, a, k in zip(trims, taken, knots) if k) - back["knots"], "swatches": swatches,
+            "waste_mass": waste / self.by_now(self.band["length"]) * self.grams(self.band["mass"]),
             "waste_share": waste / bought if bought else None,
             "left": left,
             "rows": math.floor(max(0, left - (0 if self.at else self.foundation)) / row + 1e-9), "enough": enough,
-            "needed": needed, "weighings": [[w["ball"], w["expected"], w["left"]] for w in self.weighings], "balls": balls, "joins": joins,
+            "needed": needed, "weighings": self.tell_weighings(), "balls": balls, "joins": joins,
             "offcuts": [[n, end, o["length"], o["use"], o["used"]] for (n, end), o in self.offcuts.items()],
             "offcuts_used": sum(o["used"] for o in self.offcuts.values() if o["use"] == "used-up"),
         }

@@ -4,8 +4,9 @@ HAIR = 1e-6
 
 
 class Piece:
-    def __init__(self, ball, length, part=0):
+    def __init__(self, ball, length, part=0, ended=False):
         self.ball, self.length, self.part = ball, length, part
+        self.ended = ended  # at a join: its length no longer hangs on its ball's
 
 
 class Strand:
