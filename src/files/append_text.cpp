@@ -102,7 +102,7 @@ class LogText {
       throw log->key_problem(fmt::format("the log must be the last key; move it below '{}', with all its entries",
                                          printable(last->key(), 60)));
     }
-    if (!last) throw root.problem("no log here; write 'log: []' as the last line");
+    assert(last);  // a mapping without braces holds a key
     throw last->key_problem("no log below here; write 'log: []' as the last line");
   }
 

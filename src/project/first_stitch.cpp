@@ -32,15 +32,17 @@ Length foundation_of(const OpenProject& open) {
 }
 
 std::string how_to_begin(const OpenProject& open, Length trim, Told told) {
-  if (is_nothing(trim, told)) return "start the foundation right at the loose end.";
-  std::string text = fmt::format("leave {} at the loose end before the foundation", tape(trim, told));
+  const bool nothing = is_nothing(trim, told);
+  std::string text = nothing ? std::string("start the foundation right at the loose end")
+                             : fmt::format("leave {} at the loose end before the foundation", tape(trim, told));
   const auto stitches = open.state.fabric.stitches;
   const Length foundation = foundation_of(open);
   std::optional<Length> chain = open.state.fabric.yarn_per_stitch;
   if (stitches && foundation > Length()) chain = foundation / *stitches;
-  if (chain && told != Told::stitches) {
-    text += fmt::format(", or make about {} more than you need and unpick them from the beginning",
-                        ballchange::stitches(std::lround(trim / *chain)));
+  const long more = chain && !nothing && told != Told::stitches ? std::lround(trim / *chain) : 0;
+  if (more > 0) {
+    text += fmt::format(", or make about {} more than you need and unpick {} from the beginning",
+                        ballchange::stitches(more), more == 1 ? "it" : "them");
   }
   text += ".";
   if (!open.project.piece.foundation) text += " The foundation is not told, so its yarn is not counted.";

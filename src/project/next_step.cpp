@@ -124,18 +124,20 @@ class Steps {
     const JoinState* join = next_join_ahead(state_);
     if (join == nullptr) return false;
     if (!join->place) {
-      step(fmt::format("the join to {} is made and lies ahead; tell where the work stands:", joined(*join)),
+      step(fmt::format("{} and lies ahead; tell where the work stands:", made(*join)),
            typed("row", fmt::format("--row {}", next_row())));
       return true;
     }
-    step(fmt::format("the join to {} is made and comes at about {}. Work past it, count the stitches of the colour it "
-                     "lies in, and tell where you are; what was counted goes with it (--seen):",
-                     joined(*join), place_words(*join, working())),
+    step(fmt::format("{} and comes at about {}. Work past it, count the stitches of the colour it lies in, and tell "
+                     "where you are; what was counted goes with it (--seen):",
+                     made(*join), place_words(*join, working())),
          typed("row", fmt::format("--row {}", join->place->row)));
     return true;
   }
-  [[nodiscard]] static std::string joined(const JoinState& join) {
-    return fmt::format("ball {}", printable(join.new_ball, 40));
+  [[nodiscard]] static std::string made(const JoinState& join) {
+    const std::string ball = printable(join.new_ball, 40);
+    if (join.knot) return fmt::format("the knot in ball {} is {}", ball, join.knot_left ? "left in" : "joined");
+    return fmt::format("the join to ball {} is made", ball);
   }
 
   bool change_soon() {

@@ -100,8 +100,7 @@ class Stock {
     const auto row = shown_.state.gauge.row();
     const auto& measured = shown_.stock.measured;
     if (shown_.stock.odd) mind(*shown_.stock.odd);
-    if (shown_.state.ruler.in_stitches) return;  // no scale tells stitches apart from yarn
-    if (!row || !measured) return;
+    if (shown_.state.ruler.in_stitches || !row || !measured) return;  // no scale tells stitches apart from yarn
     const Length by_scale = *row * measured->share;
     const Length doubt = kNineInTen * *row * std::hypot(measured->plus_minus, shown_.stock.doubts.label);
     const std::string weighed = amount(by_scale, told_, doubt);
@@ -109,8 +108,9 @@ class Stock {
     std::string text = fmt::format("a {} takes {} by the scale, give or take {}; {} by the gauge", row_word(working_),
                                    weighed, give_or_take(doubt, told_), amount(*row, told_));
     if (!stock::differs(*measured, shown_.stock.doubts)) {
-      const bool alike = std::abs(measured->share - 1) < 0.005 || weighed == amount(*row, told_);
-      return say(label, text + (alike ? "." : ". The label may be off by as much; rows are counted by the scale."));
+      if (std::abs(measured->share - 1) >= 0.005 && weighed != amount(*row, told_))
+        text += fmt::format(". The label may be off by as much; {}s are counted by the scale", row_word(working_));
+      return say(label, text + ".");
     }
     // Where colours fall tells the yarn in a stitch without the label's doubt.
     if (!shown_.state.sightings.empty()) {
@@ -126,10 +126,11 @@ class Stock {
     const auto weighed = std::find_if(shown_.state.weighings.begin(), shown_.state.weighings.end(),
                                       [&](const Weighing& one) { return one.entry == entry; });
     std::string text = fmt::format(
-        "the rows and the scale don't go together on {}: weigh it again. Until that is plain, rows are counted so that "
-        "they don't come out too many. Was a row, a join or a swatch not recorded, another ball weighed, or another "
+        "the {0}s and the scale don't go together on {1}: weigh it again. Until that is plain, {0}s are counted so "
+        "that "
+        "they don't come out too many. Was a {0}, a join or a swatch not recorded, another ball weighed, or another "
         "hook or needle taken up?",
-        ball_name(shown_.state.balls[ball].id));
+        row_word(working_), ball_name(shown_.state.balls[ball].id));
     if (weighed == shown_.state.weighings.end()) return say("Mind", text);
     say("Mind", text + fmt::format(" If {} (entry {}) was misread:", grams_words(weighed->mass), entry));
     typed(fmt::format("ballchange cancel {} {}", typed_path(shown_.path), entry));

@@ -223,5 +223,43 @@ TEST_CASE("where a file can't be replaced no copy of it stays behind") {
   CHECK(shelf.disk.files["/far/lane.yaml"] == "old");
 }
 
+TEST_CASE("what can't be kept beside the file leaves it as it was, and says why") {
+  struct Row {
+    const char* what;
+    void (*make)(Shelf&);
+    std::string said;
+  };
+  for (const Row& row : {
+           Row{"saved by another", [](Shelf& shelf) { shelf.disk.files["/far/lane.yaml"] = "newer"; },
+               "lane.yaml was saved by another program in the meantime and was left as it is; try again"},
+           Row{"no room for a copy",
+               [](Shelf& shelf) {
+                 shelf.disk.before = [](std::string_view step) {
+                   if (step == "create") throw std::system_error(ENOSPC, std::generic_category());
+                 };
+               },
+               "cannot keep what lane.yaml holds as /far/lane.yaml~1: No space left on device"},
+           Row{"too many copies",
+               [](Shelf& shelf) {
+                 for (int n = 1; n <= 999; ++n) shelf.disk.files["/far/lane.yaml~" + std::to_string(n)] = "older";
+               },
+               "lane.yaml has 999 older versions beside it; move some away"},
+       }) {
+    CAPTURE(row.what);
+    Shelf shelf;
+    row.make(shelf);
+    const auto files = shelf.disk.files;
+    std::string said;
+    try {
+      static_cast<void>(shelf.keep("lane.yaml"));
+    } catch (const Problem& problem) {
+      CHECK(problem.fault() == Fault::file);
+      said = problem.what();
+    }
+    CHECK(said == row.said);
+    CHECK(shelf.disk.files == files);
+  }
+}
+
 }  // namespace
 }  // namespace ballchange
