@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <new>
 #include <stdexcept>
 #include <string>
 
@@ -376,21 +377,31 @@ TEST_CASE("nothing hostile reaches the terminal by way of a complaint") {
 }
 
 TEST_CASE("an error nobody foresaw is one line") {
-  std::ostringstream out;
-  std::istringstream in;
-  FakeDisk disk;
-  const FixedClock clock{0};
-  FakeWatch watch;
-  std::string complaints;
-  Context context{out,
-                  in,
-                  disk,
-                  clock,
-                  watch,
-                  [](const std::string&) -> std::string { throw std::runtime_error("no\nsuch thing"); },
-                  [&](std::string_view text) { complaints += std::string(text) + "\n"; }};
-  CHECK(run_command_line(check(kOld, kNew), context) == Exit::file);
-  CHECK(complaints == "this should not have happened: no\\x0Asuch thing\n");
+  struct Row {
+    std::string (*fails)();
+    std::string said;
+  };
+  for (const Row& row : {
+           Row{[]() -> std::string { throw std::runtime_error("no\nsuch thing"); },
+               "this should not have happened: no\\x0Asuch thing\n"},
+           Row{[]() -> std::string { throw std::bad_alloc(); }, "out of memory\n"},
+       }) {
+    std::ostringstream out;
+    std::istringstream in;
+    FakeDisk disk;
+    const FixedClock clock{0};
+    FakeWatch watch;
+    std::string complaints;
+    Context context{out,
+                    in,
+                    disk,
+                    clock,
+                    watch,
+                    [&](const std::string&) { return row.fails(); },
+                    [&](std::string_view text) { complaints += std::string(text) + "\n"; }};
+    CHECK(run_command_line(check(kOld, kNew), context) == Exit::file);
+    CHECK(complaints == row.said);
+  }
 }
 
 }  // namespace

@@ -86,6 +86,18 @@ TEST_CASE("a wrong answer is told with what would be right, and asked again") {
   CHECK(ran.code == Exit::done);
 }
 
+TEST_CASE("a name that is taken, and a reading that is not typed, are told and asked again") {
+  Sitting sitting({"A", "F", "", "-", "plum 15, sand 11, rust 30", ""});
+  const Ran ran = sitting.run({"ball", "wrap"});
+  CAPTURE(ran.out);
+  CHECK(says(ran,
+             "ball A is there already: give another name, or end with Ctrl-D and tell more of it with --ball A\n"
+             "Name of the ball (Enter: F): "));
+  CHECK(says(ran, "- reads from standard input: type the reading itself, or @FILE\n"));
+  CHECK(says(ran, "Recorded as entry 8: ball F; outside: plum 15, sand 11, rust 30."));
+  CHECK(ran.code == Exit::done);
+}
+
 TEST_CASE("an unsettled reading leads to its one question, answered in place") {
   Sitting sitting({"C", "sand, plum 40", "5", "n"});
   const Ran ran = sitting.run({"check", "wrap"});
