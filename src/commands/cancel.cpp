@@ -25,20 +25,23 @@ bool number_comes_first(const std::vector<std::string>& words) {
 }
 
 // As it would have to be typed: with the project where one was named.
-std::string typed_log(const Options& options, std::string_view command) {
+std::string typed_log(const Options& options, std::string_view command, const Context& context) {
   const std::vector<std::string>& words = options.words();
-  const bool named = words.size() > 1 || (words.size() == 1 && is_project_name(words.front()));
+  const bool named =
+      words.size() > 1 ||
+      (words.size() == 1 && (is_project_name(words.front()) || find_project(words.front(), context).has_value()));
   if (!named) return fmt::format("ballchange {}", command);
   return fmt::format("ballchange {} {}", command, typed_path(number_comes_first(words) ? words.back() : words.front()));
 }
 
-int entry_number(const Options& options) {
+int entry_number(const Options& options, const Context& context) {
   const std::vector<std::string>& words = options.words();
   if (number_comes_first(words)) {
-    throw Problem(Fault::content, fmt::format("the number of the entry comes last: {} {}", typed_log(options, "cancel"),
-                                              *number_in(words.front())));
+    throw Problem(Fault::content, fmt::format("the number of the entry comes last: {} {}",
+                                              typed_log(options, "cancel", context), *number_in(words.front())));
   }
-  const std::string how = fmt::format("{} 5; {} shows them", typed_log(options, "cancel"), typed_log(options, "log"));
+  const std::string how =
+      fmt::format("{} 5; {} shows them", typed_log(options, "cancel", context), typed_log(options, "log", context));
   const auto number = words.empty() ? std::nullopt : number_in(words.back());
   if (number) return *number;
   if (words.empty() || (words.size() == 1 && is_project_name(words.front()))) {
@@ -66,7 +69,7 @@ std::vector<OptionGroup> cancel_options() { return {writing_options(), common_op
 
 Outcome run_cancel(const Options& options, Context& context) {
   const Common common = common_of(options, context);
-  const int number = entry_number(options);
+  const int number = entry_number(options, context);
   const std::vector<std::string>& words = options.words();
   const std::string path = project_path(words.size() > 1 ? std::optional(words.front()) : std::nullopt, context);
   const Recorded recorded = record(path, options, context, [&](const Project& project, const State& state) {

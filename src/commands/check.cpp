@@ -85,9 +85,18 @@ void tell_to_choose(const BallAhead& better, const std::string& ball, const Cont
 
 void offer_to_record(const OpenProject& open, const ProjectAdvice& advised, const EndTexts& texts,
                      const Options& options, const Context& context, const Common& common) {
-  if (!can_ask(context, common) || advised.on_record.too_much_left || advised.on_record.contested) return;
+  if (!can_ask(context, common) || advised.on_record.too_much_left) return;
+  if (advised.on_record.contested) {
+    answer(context, common, labelled("Then", "nothing is recorded before that is told.", common.screen.text_columns()));
+    return;
+  }
   if (const BallAhead* better = better_ball(advised.on_record)) {
     return tell_to_choose(*better, advised.on_record.ball, context, common);
+  }
+  if (needs_row(open.state, advised.terms.fabric) && !advised.terms.hook) {
+    answer(context, common,
+           labelled("Then", "to record it, add the last finished row, like --row 110.", common.screen.text_columns()));
+    return;
   }
   const bool unnamed = advised.on_record.ball.empty();
   if (unnamed && !fresh_balls(open.state).empty()) return tell_to_name_it(open, context, common);

@@ -75,7 +75,9 @@ std::string overview() {
 }
 
 void refuse_command_name(const std::string& name) {
-  const std::string near = did_you_mean(name, command_names());
+  std::vector<std::string> names = command_names();
+  for (const HelpTopic& topic : help_topics()) names.emplace_back(topic.name);
+  const std::string near = did_you_mean(name, names);
   throw Problem(Fault::content, fmt::format("there is no command '{}'{}", printable(name, 40),
                                             near.empty() ? "; see ballchange help" : near));
 }

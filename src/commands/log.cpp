@@ -8,6 +8,7 @@
 #include "base/text.hpp"
 #include "console/common.hpp"
 #include "project/balls.hpp"
+#include "project/contested.hpp"
 #include "project/creep.hpp"
 #include "project/off_record.hpp"
 #include "project/offcuts.hpp"
@@ -88,6 +89,7 @@ Outcome run_log(const Options& options, Context& context) {
   }
   const OpenProject open = open_project(options, context);
   LogShown shown = shown_of(open, options);
+  shown.contested = contested_shift(open.state);
   const stock::Stock stock = stock::stock_of(open.state, stock::doubts_of(open.state));
   const StockShown enough = enough_of(open.project, open.state, stock, open.path, options);
   shown.stock = &enough;

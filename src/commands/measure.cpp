@@ -58,7 +58,7 @@ std::optional<Known> known_profile(const Options& options, const Context& contex
                               "own: --out {}",
                               printable(path), printable(path.substr(path.rfind('/') + 1))));
   }
-  std::string text = read_file(context.disk, path, Tree::kMostBytes);
+  std::string text = read_document(context.disk, path, Tree::kMostBytes);
   Profile profile = read_profile(text, path);
   for (const std::string& note : profile.notes) remark(context, note);
   KeptStrands strands = measured_strands(text, path);

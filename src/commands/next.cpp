@@ -145,8 +145,10 @@ Outcome tell_next(Context& context) {
     const OpenProject open = [&] {
       try {
         return open_project(files.front(), context);
-      } catch (const Problem&) {
-        remark(context, "mend that line in an editor; the rest of the project stands as it was written");
+      } catch (const Problem& problem) {
+        const bool newer = std::string_view(problem.what()).find("newer ballchange") != std::string_view::npos;
+        if (problem.fault() == Fault::content && !newer)
+          remark(context, "mend that line in an editor; the rest of the project stands as it was written");
         throw;
       }
     }();

@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
+#include "base/text.hpp"
 #include "project/join_lines.hpp"
 #include "project/record.hpp"
 #include "show/entry_text.hpp"
@@ -39,6 +41,20 @@ void joins_member(Json& json, const Recorded& recorded) {
   json.end();
 }
 
+// It was recorded where it lies at the least, and may lie in what was ravelled.
+std::string may_be_out_line(const Recorded& recorded, const std::string& path, std::size_t columns) {
+  const auto& joins = recorded.after.joins;
+  const auto last = std::find_if(joins.rbegin(), joins.rend(),
+                                 [](const JoinState& join) { return join.held == JoinHeld::in_work && !join.knot; });
+  if (last == joins.rend() || !last->at_least || !last->place) return {};
+  return labelled(
+      "Mind",
+      fmt::format("the join to ball {} lies at {}: if it came out as well, type: ballchange rip {} --row {}",
+                  printable(last->new_ball, 40), place_words(*last, recorded.after.fabric.working), typed_path(path),
+                  last->place->row - 1),
+      columns);
+}
+
 }  // namespace
 
 std::vector<OptionGroup> rip_options() { return {kGroup, writing_options(), common_options()}; }
@@ -49,11 +65,13 @@ Outcome run_rip(const Options& options, Context& context) {
   if (!row) {
     throw Problem(Fault::content, "rip needs the last row that is left: --row 30; --row 0 leaves the foundation alone");
   }
-  const Recorded recorded = record(project_path(options, context), options, context,
-                                   [&](const Project&, const State&) { return std::vector<Did>{did::Rip{*row}}; });
+  const std::string path = project_path(options, context);
+  const Recorded recorded =
+      record(path, options, context, [&](const Project&, const State&) { return std::vector<Did>{did::Rip{*row}}; });
   const Told told = measures_of(options, recorded.project, recorded.after).told;
+  const std::size_t columns = common.screen.text_columns();
   const std::string lines =
-      back_line(recorded, told, common.screen.text_columns()) + join_lines(recorded, common.screen.text_columns());
+      back_line(recorded, told, columns) + join_lines(recorded, columns) + may_be_out_line(recorded, path, columns);
   MoreTold more;
   more.members = [&](Json& json) { joins_member(json, recorded); };
   tell_recorded(recorded, lines, options, context, common, more);

@@ -15,6 +15,7 @@
 #include "project/creep.hpp"
 #include "project/join_lines.hpp"
 #include "project/record.hpp"
+#include "show/check_project.hpp"
 #include "show/entry_text.hpp"
 
 namespace ballchange {
@@ -144,12 +145,9 @@ std::optional<std::string> contested_count(const Recorded& recorded, const Optio
   const auto shift = options.has("seen") ? contested_shift(recorded.after) : std::nullopt;
   if (!shift) return std::nullopt;
   const Told told = measures_of(options, recorded.project, recorded.after).told;
-  return fmt::format(
-      "{} a stitch takes {}, not {}: the colours are then {}, not {}. Measure a swatch, record it with ballchange "
-      "gauge, "
-      "and tell the count again",
-      shift->by_scale ? "by the scale" : "by the gauge told since", stitch_amount(shift->stitch_now, told),
-      stitch_amount(shift->stitch, told), shift_words(shift->now, told), shift_words(shift->as_counted, told));
+  std::string words = contested_words(*shift, told);
+  words.pop_back();
+  return words;
 }
 
 // What came of what was seen; where nothing was told of it, nothing.

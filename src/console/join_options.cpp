@@ -199,6 +199,11 @@ std::optional<RowStitch> hook_of(const Options& options, std::optional<int> stit
                                               "leave --stitch out",
                                               *stitch, *told));
   }
+  if (stitch && !told && stitches && *stitch > *stitches) {
+    throw Problem(Fault::content, fmt::format("--stitch: {} is more than the {} of a row; for a finished row leave "
+                                              "--stitch out",
+                                              *stitch, *stitches));
+  }
   if (!row) return std::nullopt;
   if (!stitch) return row_finished(*row, stitches);
   return RowStitch{*row, *stitch};

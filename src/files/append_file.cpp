@@ -240,9 +240,22 @@ Remarks create_file(Disk& disk, const Place& place, const std::string& bytes) {
   return remarks;
 }
 
+namespace {
+
+// A folder that can't be listed may hold a file that can be written all the same.
+std::vector<std::string> names_in_or_none(const Disk& disk, const std::string& folder) {
+  try {
+    return disk.names_in(folder);
+  } catch (const std::system_error&) {
+    return {};
+  }
+}
+
+}  // namespace
+
 Remarks clear_left_overs(Disk& disk, const std::string& folder, const std::string& current) {
   Remarks remarks;
-  for (const std::string& name : disk.names_in(folder)) {
+  for (const std::string& name : names_in_or_none(disk, folder)) {
     if (!is_temporary(name)) continue;
     const std::string path = beside(folder, name);
     try {

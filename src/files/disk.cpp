@@ -127,7 +127,11 @@ bool RealDisk::is_file(const std::string& path) const {
 std::vector<std::string> RealDisk::names_in(const std::string& folder) const {
   std::vector<std::string> names;
   std::error_code error;
-  for (std::filesystem::directory_iterator entry(folder, error), end; !error && entry != end; entry.increment(error)) {
+  std::filesystem::directory_iterator entry(folder, error);
+  if (error && error != std::errc::no_such_file_or_directory && error != std::errc::not_a_directory) {
+    throw std::system_error(error);
+  }
+  for (const std::filesystem::directory_iterator end; !error && entry != end; entry.increment(error)) {
     std::error_code unknown;
     if (entry->is_regular_file(unknown)) names.push_back(entry->path().filename().string());
   }

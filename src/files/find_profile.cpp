@@ -40,7 +40,13 @@ void add_own(std::vector<std::string>& folders, const Surroundings& around) {
 std::vector<std::string> known_names(const Disk& disk, const std::vector<std::string>& folders) {
   std::vector<std::string> names;
   for (const std::string& folder : folders) {
-    for (const std::string& file : disk.names_in(folder)) {
+    std::vector<std::string> files;
+    try {
+      files = disk.names_in(folder);
+    } catch (const std::system_error&) {
+      continue;
+    }
+    for (const std::string& file : files) {
       if (file.size() > kEnding.size() && file.ends_with(kEnding)) {
         names.push_back(file.substr(0, file.size() - kEnding.size()));
       }
@@ -123,7 +129,7 @@ std::string find_profile(std::string_view name, const Disk& disk, const Surround
 
 Profile load_profile(std::string_view name, const Disk& disk, const Surroundings& around) {
   const std::string file = find_profile(name, disk, around);
-  return read_profile(read_file(disk, file, Tree::kMostBytes), file);
+  return read_profile(read_document(disk, file, Tree::kMostBytes), file);
 }
 
 }  // namespace ballchange

@@ -53,6 +53,17 @@ std::string read_file(const Disk& disk, const std::string& path, std::size_t mos
   return text;
 }
 
+std::string read_document(const Disk& disk, const std::string& path, std::size_t most) {
+  try {
+    if (disk.facts(path).kind == FileFacts::Kind::other) {
+      throw Problem(Fault::file, fmt::format("{}: it is no ordinary file; name a file", printable(path)));
+    }
+  } catch (const std::system_error& e) {
+    throw Problem(Fault::file, fmt::format("cannot open {}: {}", printable(path), e.code().message()));
+  }
+  return read_file(disk, path, most);
+}
+
 std::string reading_text(std::string_view argument, const Disk& disk, std::istream& standard_input,
                          std::string_view what) {
   if (argument == "-") return on_one_line(read_stream(standard_input, kMostReadingBytes));

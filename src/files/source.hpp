@@ -12,6 +12,8 @@ namespace ballchange {
 // The whole file. Throws Problem(file), "cannot open orchard.yaml: No such file or directory", and Problem(content)
 // when it holds more than `most` bytes.
 [[nodiscard]] std::string read_file(const Disk& disk, const std::string& path, std::size_t most);
+// The same of a project or a profile: what is no ordinary file, which might never end, is refused with Problem(file).
+[[nodiscard]] std::string read_document(const Disk& disk, const std::string& path, std::size_t most);
 
 // A reading as an option gives it: the text itself, "@FILE" or "-" for standard input. A text from a file may run over
 // several lines; they are joined by spaces. `what` names the option. Throws as read_file.

@@ -181,8 +181,7 @@ void Folding::finish() {
   strands_.tell(state_.balls);
   if (strands_.begun()) state_.working = strands_.current().ball;
   for (JoinState& join : state_.joins) {
-    if (!join.used || !join.place || state_.gauge.used(*join.place) == join.used) continue;
-    if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) join.place = state_.gauge.place(*join.used);
+    if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) join.place = place_of(join);
   }
   add_up(project_, aside_, state_);
   tell_sightings();

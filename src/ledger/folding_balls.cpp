@@ -108,7 +108,9 @@ void Folding::amend(std::size_t index, const did::Ball& entry) {
     next.scale = entry.scale;
   }
   if (entry.mass || entry.length || next.plain != state_.balls[index].plain) {
-    next.length = length_of(next, entry.length);
+    // The mass of a plain ball says nothing of its length.
+    const bool as_told = next.plain && state_.balls[index].plain && !entry.length;
+    if (!as_told) next.length = length_of(next, entry.length);
     measure_anew(index, next);
   }
   if (entry.dye_lot) next.dye_lot = entry.dye_lot;
@@ -181,7 +183,7 @@ void Folding::apply(const did::Swatch& entry) {
   const Length used = length(entry.length, "length");
   if (!strands_.has_far_end(ball)) refuse("{} is used up; name the ball the swatch was worked from", who(ball));
   strands_.shorten(ball, used);
-  aside_.swatches += used;
+  if (!state_.balls[ball].plain) aside_.swatches += used;  // another yarn's counts for no waste
   const BallState& b = state_.balls[ball];
   if (!strands_.loose(ball)) return;
   if (!b.first_reading()) return ends_changed(ball);

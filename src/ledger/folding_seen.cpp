@@ -75,8 +75,10 @@ void Folding::take_count(const Seen& seen) {
 
 // Where a join of the work lies now: moved with its strand since it was told, or not.
 std::optional<WorkPlace> Folding::place_of(const JoinState& join) const {
-  if (!join.used || !join.place || state_.gauge.used(*join.place) == join.used) return join.place;
-  return state_.gauge.place(*join.used);
+  if (!join.used || !join.place) return join.place;
+  const auto used = state_.gauge.used(*join.place);
+  const Length hair = Length::cm(1e-6);  // yarn laid down again comes out no nearer
+  return used && abs(*used - *join.used) < hair ? join.place : state_.gauge.place(*join.used);
 }
 
 // The same of the k-th of the joins in the work.

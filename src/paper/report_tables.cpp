@@ -47,7 +47,7 @@ std::string yarn_words(const Yarn& yarn, Told told) {
 
 std::string takes_words(const Project& project, const State& state, Told told) {
   std::string text = stitch_amount(*state.fabric.yarn_per_stitch, told) + " a stitch";
-  if (state.fabric.yarn_per_turn > Length()) text += fmt::format(", {} a turn", tape(state.fabric.yarn_per_turn, told));
+  if (state.fabric.yarn_per_turn > Length()) text += ", " + stitch_amount(state.fabric.yarn_per_turn, told) + " a turn";
   const auto& made = project.piece.foundation;
   if (!made) return text;
   return text +
@@ -115,7 +115,9 @@ std::vector<ReportFact> piece_facts(const Project& project, const State& state, 
   add("Worked", working == Working::turned_rounds ? "in rounds that are turned" : "in " + rows);
   if (state.fabric.stitches) add("Stitches", fmt::format("{} a {}", *state.fabric.stitches, row_word(working)));
   if (project.piece.rows) add(capital(rows), fmt::format("{} planned", *project.piece.rows));
-  if (state.at) add("Stands at", place_words(*state.at, working));
+  if (state.at) {
+    add("Stands at", place_words(*state.at, working) + (stands_at_least(state) ? " or later" : ""));
+  }
   add("Size", size_words(state, told));
   add("Gauge", gauge_words(state));
   if (state.fabric.yarn_per_stitch && told != Told::stitches) add("Takes", takes_words(project, state, told));

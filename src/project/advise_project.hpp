@@ -80,6 +80,9 @@ struct ProjectAdvice {
 [[nodiscard]] std::size_t way_to_take(const Options& options);
 // That one of what is advised. Throws Problem(content) where there are fewer.
 [[nodiscard]] const Join& join_to_take(const Advice& advice, const Options& options);
+// No row is on record, though rows could be counted: a join can't be recorded before one is told.
+[[nodiscard]] bool needs_row(const State& state, const Fabric& fabric);
+
 // The entry that records that way to cut, of advice whose verdict is to cut (asserted). Throws Problem(content) where
 // there is none such, or where the fresh ball isn't known.
 [[nodiscard]] did::Join entry_of(const ProjectAdvice& advised, const Project& project, const State& state,

@@ -232,7 +232,8 @@ std::string where_it_stands(const OpenProject& open) {
   if (!state.at) return state.begun || state.working ? "begun, no row on record" : "not begun";
   const std::string planned =
       open.project.piece.rows ? fmt::format(" of {} planned", *open.project.piece.rows) : std::string();
-  return fmt::format("{} {}{}", row_word(state.fabric.working), state.at->row, planned);
+  const std::string_view later = stands_at_least(state) ? " or later" : "";
+  return fmt::format("{} {}{}{}", row_word(state.fabric.working), state.at->row, later, planned);
 }
 
 }  // namespace ballchange

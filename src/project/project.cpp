@@ -79,16 +79,23 @@ std::string which_instead(std::string_view word, const Context& context) {
 bool is_project_name(std::string_view name) { return name.ends_with(".yaml") || name.ends_with(".yml"); }
 
 std::vector<std::string> project_files(const Context& context) {
-  std::vector<std::string> files;
-  for (std::string& name : context.disk.names_in(".")) {
+  std::vector<std::string> files, closed;
+  std::vector<std::string> names;
+  try {
+    names = context.disk.names_in(".");
+  } catch (const std::system_error& e) {
+    throw Problem(Fault::file, fmt::format("what is in this folder can't be told: {}", e.code().message()));
+  }
+  for (std::string& name : names) {
     if (!is_project_name(name) || name.front() == '.' || !context.disk.is_file(name)) continue;
     try {
       if (says_project(context.disk.read(name, kMostBeforeFormat))) files.push_back(std::move(name));
     } catch (const std::system_error&) {
-      continue;  // not to be read, so not the one that was meant either
+      closed.push_back(std::move(name));
     }
   }
-  return files;
+  // Where it is all there is, it is the one that was meant: opening it says what is wrong.
+  return files.empty() ? closed : files;
 }
 
 std::optional<std::string> find_project(const std::string& word, const Context& context) {
@@ -122,7 +129,7 @@ std::vector<std::string> project_notes(const ProjectRead& read, const Tree& tree
 }
 
 OpenProject open_project(const std::string& path, const Context& context) {
-  const Tree tree(read_file(context.disk, path, Tree::kMostBytes), path);
+  const Tree tree(read_document(context.disk, path, Tree::kMostBytes), path);
   ProjectRead read = read_project(tree);
   State state = fold(read.project);
   for (const std::string& note : project_notes(read, tree, state)) remark(context, note);

@@ -124,6 +124,14 @@ void tell_landing_as_cut(const ProjectAdvice& ends, const Options& options, did:
   tell_lands(landing_of(ends, off + allowance / 2), join);
 }
 
+// The fresh ball would be counted from the first row on.
+void refuse_without_row(const State& state, const ProjectTerms& terms, const did::Join& join) {
+  if (join.row || join.knot || !needs_row(state, terms.fabric)) return;
+  refuse(
+      "no row is on record, so it isn't known where in the work the ball ended: tell the last finished row with --row, "
+      "like --row 110, or a finished row first with ballchange row");
+}
+
 // What the join takes of the old ball besides what is worked.
 Length yarn_taken(const did::Join& join, const ProjectTerms& terms) {
   const auto length = [&](const std::optional<Amount>& told, std::string_view option) {
@@ -133,6 +141,10 @@ Length yarn_taken(const did::Join& join, const ProjectTerms& terms) {
 }
 
 }  // namespace
+
+bool needs_row(const State& state, const Fabric& fabric) {
+  return !state.at && fabric.yarn_per_stitch && fabric.stitches;
+}
 
 std::size_t way_to_take(const Options& options) {
   return static_cast<std::size_t>(count_option(options, "take", 1).value_or(1));
@@ -170,6 +182,7 @@ did::Join entry_of(const ProjectAdvice& advised, const Project& project, const S
   }
   join.shift = amount(advice.shift);
   tell_place(advised, advice, options, join);
+  refuse_without_row(state, advised.terms, join);
   tell_readings(advised, project, texts, join);
   return join;
 }
@@ -201,11 +214,13 @@ JoinAsCut entry_as_cut(const Project& project, const State& state, const Options
                                           : left_besides(std::max(old_reading.measured(), yarn_taken(join, terms))),
                         terms.measures.told);
     tell_landing_as_cut(ends, options, join);
+    refuse_without_row(state, terms, join);
     tell_shift_as_cut(ends, project, options, join);
     tell_readings(ends, project, texts, join);
     made.minds = made_minds(ends.shown(), terms.measures.told);
   } else if (!texts.old_text) {
     refuse_unknown_hook(left_besides(yarn_taken(join, terms)), terms.measures.told);
+    refuse_without_row(state, terms, join);
   } else {
     if (!join.knot && (ball.use == BallUse::working || ball.use == BallUse::used_up)) refuse_not_fresh(ball);
     refuse(fmt::format(

@@ -165,7 +165,7 @@ Recorded record(const std::string& path, bool told_before, const Options& option
   std::vector<std::string> remarks;
   const bool dry = options.has("dry-run");
   if (dry) {
-    const std::string text = read_file(context.disk, path, Tree::kMostBytes);
+    const std::string text = read_document(context.disk, path, Tree::kMostBytes);
     const Tree tree(text, path);
     static_cast<void>(add_entries(text, tree, recording(tree)));
   } else {

@@ -270,6 +270,12 @@ std::string place_words(const WorkPlace& place, Working working) {
   return place.stitch ? fmt::format("{}, stitch {}", row, *place.stitch) : row;
 }
 
+bool stands_at_least(const State& state) {
+  return std::any_of(state.joins.begin(), state.joins.end(), [&](const JoinState& join) {
+    return join.at_least && join.held == JoinHeld::in_work && join.place == state.at;
+  });
+}
+
 std::string place_words(const JoinState& join, Working working) {
   return place_words(*join.place, working) + (join.at_least ? " or later" : "");
 }
@@ -314,7 +320,7 @@ std::string stands_line(const State& state, Told told, std::size_t columns) {
                             : whole    ? fmt::format("the end of {} {}", row_word(working), state.at->row)
                                        : place_words(*state.at, working);
   std::string stands = fmt::format("{} {}", to_join != nullptr ? "counted up to the join at" : "stands at", place);
-  const bool least = to_join != nullptr && to_join->at_least;
+  const bool least = stands_at_least(state);
   if (least) stands += " or later";
   if (state.used && *state.used > Length()) {
     stands += fmt::format("{} {}{} of yarn in it", to_join != nullptr ? ":" : ", with", least ? "at least " : "",

@@ -7,6 +7,7 @@
 
 #include "ledger/project.hpp"
 #include "ledger/state.hpp"
+#include "show/check.hpp"
 #include "show/creep.hpp"
 #include "show/offcuts.hpp"
 #include "show/paint.hpp"
@@ -25,6 +26,7 @@ struct LogShown {
   const CreepShown* creep = nullptr;
   const OffcutsShown* offcuts = nullptr;
   bool only_offcuts = false;                     // nothing but those, which must then be there
+  std::optional<ContestedShift> contested = {};  // then the shift told is one of two
   std::vector<const BallState*> unsettled = {};  // fresh balls whose end was read so that nothing is settled, as added
 };
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "show/entry_text.hpp"
 #include "show/entry_values.hpp"
 #include "show/log.hpp"
 
@@ -93,7 +94,9 @@ std::string log_json(const LogShown& shown) {
   balls_member(json, shown, weighed);
   if (shown.offcuts != nullptr) offcuts_member(json, *shown.offcuts);
   json.key("at").object().member("row", state.at ? std::optional(state.at->row) : std::nullopt);
-  json.member("stitch", state.at ? state.at->stitch : std::nullopt).end();
+  json.member("stitch", state.at ? state.at->stitch : std::nullopt);
+  if (stands_at_least(state)) json.member("at_least", true);
+  json.end();
   const Left left = stock::left_by_scale(state, weighed);
   json.key("left").object().member("length", left.length).member("rows", left.rows);
   json.member("enough", left.enough);

@@ -5,6 +5,7 @@
 #include <functional>
 
 #include "base/text.hpp"
+#include "show/check_project.hpp"
 #include "show/entry_text.hpp"
 #include "show/log.hpp"
 
@@ -207,6 +208,7 @@ std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
   if (state.totals.joins + state.totals.knots_left > 0) {
     text += labelled("Shift", running_shift_words(state, told), columns);
   }
+  if (shown.contested) text += labelled("Mind", contested_words(*shown.contested, told), columns);
   if (shown.creep != nullptr) text += creep_lines(*shown.creep, told, columns);
   text += ball_lines(shown, left, told, columns);
   if (shown.creep != nullptr) text += longer_balls_lines(*shown.creep, told, columns);

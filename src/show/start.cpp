@@ -43,10 +43,12 @@ std::string later_lines(const StartShown& shown, std::size_t columns) {
                columns);
   }
   if (shown.state.ruler.in_stitches || shown.state.ruler.yarn_per_stitch) return {};
-  return labelled("Later",
-                  "the yarn a stitch takes is not told yet; once it is known, record it: ballchange gauge "
+  return labelled(
+      "Later",
+      fmt::format("the yarn a stitch takes is not told yet; once it is known, record it: ballchange gauge {} "
                   "--yarn-per-stitch 1.85cm",
-                  columns);
+                  typed_path(shown.path)),
+      columns);
 }
 
 }  // namespace

@@ -390,7 +390,7 @@ class Fold:
         if ball["plain"]:
             self.plain_told_anew += 1
             self.no_longer_dyed += no_longer_dyed
-            without_length = told is None and (no_longer_dyed or ball["told"] is not None)
+            without_length = told is None and no_longer_dyed
             weighed_in_vain = bool(self.weighed(name)) and not self.scale_tells(name)
             taken_unknown = far is not None and (far.ended or not known and abs(far.length - said()) > 1e-6)
             self.unlike_at_once |= without_length or weighed_in_vain or taken_unknown
@@ -620,7 +620,8 @@ class Fold:
     def plain_cut_off(self):
         """Whether yarn of a plain ball was cut off, swatched, or went into a join."""
         plain = {name for name, ball in self.balls.items() if ball["plain"]}
-        cut = [ball for ball, length in self.swatched + [(self.begun_with, self.first_trim)] if length]
+        later = self.swatched if self.no_longer_dyed else []  # counted while the ball was still dyed
+        cut = [ball for ball, length in later + [(self.begun_with, self.first_trim)] if length]
         for join in self.joins:
             cut += [join["old"]] * (join["trim_old"] + join["allowance"] > 0)
             cut += [join["new"]] * (join["trim_new"] + join["allowance"] > 0)

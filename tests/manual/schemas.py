@@ -17,7 +17,18 @@ import yaml
 from jsonschema import Draft202012Validator
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-SCHEMAS = {kind: json.loads((ROOT / f"profiles/schema/{kind}.schema.json").read_text()) for kind in ("yarn", "project")}
+
+
+def once(pairs):
+    """A mapping; a key that stands twice is refused, as strict readers do."""
+    keys = [key for key, _ in pairs]
+    doubled = {key for key in keys if keys.count(key) > 1}
+    if doubled:
+        raise ValueError(f"keys that stand twice: {sorted(doubled)}")
+    return dict(pairs)
+
+
+SCHEMAS = {kind: json.loads((ROOT / f"profiles/schema/{kind}.schema.json").read_text(), object_pairs_hook=once) for kind in ("yarn", "project")}
 
 
 class Loader(yaml.SafeLoader):

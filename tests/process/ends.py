@@ -45,6 +45,15 @@ class Ends(unittest.TestCase):
                 os.close(writing)
                 self.assertEqual(process.communicate(timeout=60)[1], b"")
 
+    def test_a_pipe_with_a_project_s_name_is_not_waited_for(self):
+        with tempfile.TemporaryDirectory() as folder:
+            os.mkfifo(pathlib.Path(folder, "wrap.yaml"))
+            for typed in (["log", "wrap.yaml"], ["start", "new", "--yarn", "wrap.yaml"]):
+                run = subprocess.run([PROGRAM, *typed], cwd=folder, capture_output=True, text=True, timeout=60, check=False,
+                                     stdin=subprocess.DEVNULL, env={"PATH": "/usr/bin:/bin", "HOME": "/"})
+                self.assertEqual((run.returncode, run.stderr),
+                                 (1, "ballchange: wrap.yaml: it is no ordinary file; name a file\n"))
+
     def test_a_full_device_is_an_error(self):
         for form in ([], ["--format", "json"]):
             with self.subTest(form), open("/dev/full", "wb") as full, started(PLACE + form, stdout=full) as process:
