@@ -53,26 +53,30 @@ bool free_among(const PlacedNote& next, const std::vector<PlacedNote>& placed, c
   return std::none_of(placed.begin(), placed.end(), clashes) && std::none_of(poles.begin(), poles.end(), crossed);
 }
 
-// In the nearest row that is free, those that come first first; rather where no other pole may pass the words. Nothing
-// where one finds no row.
+// In the nearest row that is free; `freely`: where no other pole may pass the words either. False where there is none.
+bool place_nearest(const PointNote& note, const std::vector<PointNote>& notes, bool freely, const Sides& sides,
+                   std::vector<PlacedNote>& placed) {
+  for (std::size_t row = 0; row < kMostRows; ++row) {
+    for (const bool to_the_left : {false, true}) {
+      PlacedNote next = flag(note, sides, to_the_left);
+      next.row = row;
+      const auto passed = [&](const PointNote& other) { return &other != &note && covers(next, other.at); };
+      if (!on_paper(next, sides) || !free_among(next, placed, sides.poles)) continue;
+      if (freely && std::any_of(notes.begin(), notes.end(), passed)) continue;
+      placed.push_back(std::move(next));
+      return true;
+    }
+  }
+  return false;
+}
+
+// Those that come first first. Nothing where one finds no row.
 std::optional<std::vector<PlacedNote>> placed_nearest(const std::vector<PointNote>& notes, const Sides& sides) {
   std::vector<PlacedNote> placed;
   for (const PointNote& note : notes) {
-    const auto place = [&](bool freely) {
-      for (std::size_t row = 0; row < kMostRows; ++row) {
-        for (const bool to_the_left : {false, true}) {
-          PlacedNote next = flag(note, sides, to_the_left);
-          next.row = row;
-          const auto passed = [&](const PointNote& other) { return &other != &note && covers(next, other.at); };
-          if (!on_paper(next, sides) || !free_among(next, placed, sides.poles)) continue;
-          if (freely && std::any_of(notes.begin(), notes.end(), passed)) continue;
-          placed.push_back(std::move(next));
-          return true;
-        }
-      }
-      return false;
-    };
-    if (!place(true) && !place(false)) return std::nullopt;
+    if (!place_nearest(note, notes, true, sides, placed) && !place_nearest(note, notes, false, sides, placed)) {
+      return std::nullopt;
+    }
   }
   return placed;
 }

@@ -49,12 +49,13 @@ struct Same {
         usual(supply.ball(static_cast<int>(told.on_hand.size()))) {
     for (std::size_t k = 0; k < told.on_hand.size(); ++k) known.push_back(supply.ball(static_cast<int>(k)));
     // Balls that every work uses up whole: only their sums count, which are drawn at once.
-    if (told.on_hand.empty() && !told.keep_from_start && told.needed_plus_minus <= 0 && supply.long_balls()) {
+    // With knots a stretch may be shorter than what would be cut off it, which sums don't tell.
+    if (told.knots <= 0 && told.on_hand.empty() && !told.keep_from_start && told.needed_plus_minus <= 0 &&
+        supply.long_balls()) {
       const double worth = told.needed / told.ball;
       const auto whole = [&](int balls) { return balls + 6 * told.ball_plus_minus * std::sqrt(balls) < worth; };
       while (taken_whole < most_balls && whole(taken_whole + 1)) ++taken_whole;
     }
-    sums = Knots(told.knots * taken_whole);
   }
 
   const Work& work;
@@ -62,7 +63,6 @@ struct Same {
   TrimSpread spread;
   Hand hand;
   Knots knots;
-  Knots sums{0};  // in all the balls taken whole
   Supply::Yarn usual;
   Normals normals;
   std::vector<Supply::Yarn> known;
@@ -89,7 +89,7 @@ class OnePiece {
   void take_whole() {
     balls = same_.taken_whole;
     const double count = balls;
-    const int joins = balls - 1 + same_.sums.draw(random_);
+    const int joins = balls - 1;
     const Length yarn =
         same_.usual.mean * count + same_.usual.plus_minus * (std::sqrt(count) * same_.normals.draw(random_));
     const Length lost = same_.work.allowance * joins + same_.spread.draw(random_, joins);

@@ -57,10 +57,11 @@ class OrderText {
       return page_.say("Short", fmt::format("all {} balls together are {} too little.", balls.size(),
                                             amount(plan::length(*shown_.hand.need - left), told_)));
     }
-    if (balls.size() == shown_.hand.balls.size()) {
+    const std::size_t there = shown_.hand.balls.size() + shown_.left_out.size();
+    if (balls.size() == there) {
       return page_.say("Takes", balls.size() == 1 ? "the one ball there is." : "all of them.");
     }
-    page_.say("Takes", fmt::format("{} of the {} balls.", balls.size(), shown_.hand.balls.size()));
+    page_.say("Takes", fmt::format("{} of the {} balls.", balls.size(), there));
   }
 
   void left_out() {
