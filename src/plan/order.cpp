@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cassert>
 #include <functional>
+#include <optional>
 
 #include "plan/bound.hpp"
 #include "plan/branch.hpp"
 #include "plan/drum.hpp"
+#include "plan/kept.hpp"
 #include "plan/subsets.hpp"
 #include "plan/trying.hpp"
 
@@ -58,14 +60,69 @@ Best each_join(const Hand& hand, const Trims& trims, Steps& steps) {
   return bounded(hand, trims, searched.sequence, searched.bound);
 }
 
-// From the best order of joins that stand by themselves; used sparingly, that is a bound as well.
+// Ball after ball, the one that cuts least with the shift that the joins before it left; the first may be told.
+std::vector<Placed> nearest_kept(const Hand& hand, const Trims& trims, std::optional<Placed> first) {
+  std::vector<Placed> balls;
+  std::vector<bool> taken(hand.balls.size());
+  Tenths running = hand.begin ? hand.begin->out_of_step : 0;
+  const auto joined = [&](const Placed& next) {
+    if (balls.empty() && !hand.begin) return Joined{0, 0, false};
+    return ways(hand, balls.empty() ? between(hand, *hand.begin, next) : between(hand, balls.back(), next), running)
+        .way[0];
+  };
+  const auto take = [&](const Placed& next) {
+    running += joined(next).shift;
+    taken[next.ball] = true;
+    balls.push_back(next);
+  };
+  if (first) take(*first);
+  while (balls.size() < hand.balls.size()) {
+    std::optional<Placed> best;
+    Joined least;
+    for (std::size_t lay = 0; lay < trims.lays(); ++lay) {
+      const Placed next = trims.placed(lay);
+      if (taken[next.ball]) continue;
+      const Joined one = joined(next);
+      if (best && one.discard >= least.discard) continue;
+      best = next;
+      least = one;
+    }
+    take(*best);
+  }
+  return balls;
+}
+
+std::vector<Placed> as_they_stand(const Hand& hand) {
+  std::vector<Placed> balls;
+  for (std::size_t i = 0; i < hand.balls.size(); ++i) balls.push_back({i, false});
+  return balls;
+}
+
+std::vector<Placed> drum_placed(const Hand& hand) {
+  std::vector<Placed> balls;
+  for (const std::size_t ball : drum_order(hand)) balls.push_back({ball, false});
+  return balls;
+}
+
+// From the best order of joins that stand by themselves, which used sparingly is a bound as well; or from another that
+// cuts less with the shifts kept: where much may be skipped at each join, little of it may be in all.
 Best kept(const Hand& hand, const Trims& trims, const Effort& effort, Steps& steps) {
   Hand alone = hand;
   alone.keep_from_start = false;
   alone.sparing = true;
   const Best best = each_join(alone, Trims(alone), steps);
+  std::vector<std::vector<Placed>> starts{best.order.balls, as_they_stand(hand)};
+  starts.push_back(nearest_kept(hand, trims, hand.begin ? std::nullopt : std::optional(Placed{0, false})));
+  if (!hand.mirror && ends_known(hand)) {
+    Hand exact = alone;
+    exact.tolerance = 0;
+    starts.push_back(drum_placed(exact));
+  }
+  const auto cheapest = std::min_element(starts.begin(), starts.end(), [&](const auto& a, const auto& b) {
+    return cut(hand, a).discard < cut(hand, b).discard;
+  });
   Sequence start;
-  for (const Placed& ball : best.order.balls) start.push_back(trims.lay_of(ball));
+  for (const Placed& ball : *cheapest) start.push_back(trims.lay_of(ball));
   Steps again(effort);
   return bounded(hand, trims, by_trying(hand, trims, start, again), best.bound);
 }
@@ -82,9 +139,7 @@ Tenths most_yarn(const Hand& hand, std::size_t balls, Tenths bound) {
 
 Best all(const Hand& hand, const Trims& trims, const Effort& effort, Steps& steps) {
   if (hand.tolerance == 0 && !hand.mirror && ends_known(hand)) {
-    std::vector<Placed> balls;
-    for (const std::size_t ball : drum_order(hand)) balls.push_back({ball, false});
-    return proven(hand, balls);
+    return proven(hand, drum_placed(hand));
   }
   if (hand.balls.size() <= effort.subsets) return proven(hand, *best_by_subsets(hand, trims));
   return hand.keep_from_start ? kept(hand, trims, effort, steps) : each_join(hand, trims, steps);
@@ -152,6 +207,18 @@ Best found_order(const Hand& hand, const Effort& effort) {
   return best;
 }
 
+// What was found by trying may be dearer than what anybody would take: never told then.
+Best none_cheaper(const Hand& hand, Best best) {
+  if (best.proven) return best;
+  for (Order& other : std::vector<Order>{as_listed(hand), nearest_next(hand)}) {
+    if (other.balls.size() != best.order.balls.size() || other.discard >= best.order.discard) continue;
+    if (hand.need && yarn_for_work(hand, other.balls, other.discard) < *hand.need) continue;
+    best.order = std::move(other);
+  }
+  best.proven = best.proven || best.bound == best.order.discard;
+  return best;
+}
+
 // Told from the other end, with every ball turned about, an order costs the same where nothing comes before it: the one
 // that turns fewer.
 Best fewer_turned(const Hand& hand, Best best) {
@@ -169,17 +236,16 @@ Best fewer_turned(const Hand& hand, Best best) {
 
 }  // namespace
 
-Best best_order(const Hand& hand, const Effort& effort) { return fewer_turned(hand, found_order(hand, effort)); }
-
-Order as_listed(const Hand& hand) {
-  std::vector<Placed> balls;
-  for (std::size_t i = 0; i < hand.balls.size(); ++i) balls.push_back({i, false});
-  return enough_of(hand, balls);
+Best best_order(const Hand& hand, const Effort& effort) {
+  return fewer_turned(hand, none_cheaper(hand, found_order(hand, effort)));
 }
 
+Order as_listed(const Hand& hand) { return enough_of(hand, as_they_stand(hand)); }
+
 Order nearest_next(const Hand& hand) {
-  if (!hand.begin) return nearest_next(hand, Placed{0, false});
   const Trims trims(hand);
+  if (!hand.begin) return nearest_next(hand, Placed{0, false});
+  if (hand.keep_from_start) return enough_of(hand, nearest_kept(hand, trims, std::nullopt));
   std::size_t first = 0;
   for (std::size_t lay = 1; lay < trims.lays(); ++lay)
     if (trims(trims.rest(), lay) < trims(trims.rest(), first)) first = lay;
@@ -188,6 +254,7 @@ Order nearest_next(const Hand& hand) {
 
 Order nearest_next(const Hand& hand, Placed first) {
   const Trims trims(hand);
+  if (hand.keep_from_start) return enough_of(hand, nearest_kept(hand, trims, first));
   return enough_of(hand, placed(trims, greedy(trims, trims.lay_of(first), hand.balls.size())));
 }
 

@@ -195,4 +195,30 @@ TEST_CASE("more balls than subsets hold: kept, turned or chosen, the bound holds
   }
 }
 
+TEST_CASE("kept from the start, more balls than subsets hold cost no more with a tolerance than without") {
+  const std::uint64_t seed = 17;
+  CAPTURE(seed);
+  Random random(seed);
+  for (int row = 0; row < 12; ++row) {
+    CAPTURE(row);
+    Hand hand;
+    hand.period = 27'600;
+    hand.allowance = 800;
+    hand.keep_from_start = true;
+    hand.sparing = row % 2 == 0;
+    for (int i = 0; i < 30; ++i) hand.balls.push_back({upto(random, 27'599), upto(random, 27'599), 1'250'000});
+    hand.tolerance = 0;
+    const Tenths exact = best_order(hand).order.discard;
+    for (const Tenths tolerance : {300, 600, 1200}) {
+      CAPTURE(tolerance);
+      hand.tolerance = tolerance;
+      const Best best = best_order(hand, {200'000, 6U});
+      CHECK(best.order.discard <= exact);
+      CHECK(best.order.discard <= as_listed(hand).discard);
+      CHECK(best.order.discard <= nearest_next(hand).discard);
+      CHECK(slow::wrong_with(hand, best.order) == "");
+    }
+  }
+}
+
 }  // namespace ballchange::plan
