@@ -150,6 +150,13 @@ class Steps {
            typed("weigh", "--mass 31g"));
       return true;
     }
+    if (stock_.odd == state_.working) {
+      step(fmt::format(
+               "the {}s and the scale don't go together on {}: weigh it again, and write what the scale shows for "
+               "31g:",
+               row(), ball_words({ball})),
+           typed("weigh", "--mass 31g"));
+    }
     const StockShown shown = stock_of_ball(open_.project, state_, stock_, open_.path, Options(), context_.muted());
     const std::string length = at_least(shown.lay_out_length, told_);
     const std::string name = ball_words({ball});

@@ -211,6 +211,12 @@ std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
   if (shown.contested) text += labelled("Mind", contested_words(*shown.contested, told), columns);
   if (shown.creep != nullptr) text += creep_lines(*shown.creep, told, columns);
   text += ball_lines(shown, left, told, columns);
+  if (weighed.odd && !stock::left_is_unknown(weighed, *weighed.odd)) {
+    text += labelled("Mind",
+                     fmt::format("the {}s and the scale don't go together on ball {}: weigh it again.",
+                                 row_word(state.fabric.working), printable(state.balls[*weighed.odd].id, 60)),
+                     columns);
+  }
   if (shown.creep != nullptr) text += longer_balls_lines(*shown.creep, told, columns);
   const std::string size = size_line(state, told, columns);
   if (shown.stock == nullptr || !shown.stock->outlook) return text + work_lines(left, told, columns) + size;
