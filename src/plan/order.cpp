@@ -118,11 +118,11 @@ Best kept(const Hand& hand, const Trims& trims, const Effort& effort, Steps& ste
     exact.tolerance = 0;
     starts.push_back(drum_placed(exact));
   }
-  const auto cheapest = std::min_element(starts.begin(), starts.end(), [&](const auto& a, const auto& b) {
-    return cut(hand, a).discard < cut(hand, b).discard;
-  });
+  std::vector<Tenths> costs;
+  for (const auto& balls : starts) costs.push_back(kept_discard(hand, balls, never));
+  const auto cheapest = std::min_element(costs.begin(), costs.end()) - costs.begin();
   Sequence start;
-  for (const Placed& ball : *cheapest) start.push_back(trims.lay_of(ball));
+  for (const Placed& ball : starts[static_cast<std::size_t>(cheapest)]) start.push_back(trims.lay_of(ball));
   Steps again(effort);
   return bounded(hand, trims, by_trying(hand, trims, start, again), best.bound);
 }
@@ -214,8 +214,9 @@ Best none_cheaper(const Hand& hand, Best best) {
     if (other.balls.size() != best.order.balls.size() || other.discard >= best.order.discard) continue;
     if (hand.need && yarn_for_work(hand, other.balls, other.discard) < *hand.need) continue;
     best.order = std::move(other);
+    // With a need, fewer balls may have been missed: nothing is proven then.
+    best.proven = !hand.need && best.bound == best.order.discard;
   }
-  best.proven = best.proven || best.bound == best.order.discard;
   return best;
 }
 
@@ -243,8 +244,8 @@ Best best_order(const Hand& hand, const Effort& effort) {
 Order as_listed(const Hand& hand) { return enough_of(hand, as_they_stand(hand)); }
 
 Order nearest_next(const Hand& hand) {
-  const Trims trims(hand);
   if (!hand.begin) return nearest_next(hand, Placed{0, false});
+  const Trims trims(hand);
   if (hand.keep_from_start) return enough_of(hand, nearest_kept(hand, trims, std::nullopt));
   std::size_t first = 0;
   for (std::size_t lay = 1; lay < trims.lays(); ++lay)
