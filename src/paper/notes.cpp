@@ -134,8 +134,9 @@ std::vector<PlacedNote> placed_as_mirrored_stairs(const std::vector<PointNote>& 
   return placed;
 }
 
-bool all_apart(const std::vector<PlacedNote>& placed) {
+bool all_apart(const std::vector<PlacedNote>& placed, const std::vector<double>& poles) {
   for (std::size_t i = 0; i < placed.size(); ++i) {
+    if (std::any_of(poles.begin(), poles.end(), [&](double pole) { return covers(placed[i], pole); })) return false;
     for (std::size_t k = 0; k < i; ++k) {
       if (clash(placed[i], placed[k])) return false;
     }
@@ -147,16 +148,16 @@ bool all_apart(const std::vector<PlacedNote>& placed) {
 
 std::vector<PlacedNote> placed_notes(const std::vector<PointNote>& notes, double room,
                                      const std::vector<double>& poles) {
-  std::vector<PlacedNote> stairs;
+  std::vector<PlacedNote> stairs = placed_as_stairs(notes, {room, room, poles});
   // Where nothing else keeps words and poles apart, words are cut short.
   constexpr double shorter = 0.8, least = 4 * kLetters;
   for (double most = room; most >= least; most *= shorter) {
     const Sides sides{room, most, poles};
     if (auto placed = placed_nearest(notes, sides)) return std::move(*placed);
     stairs = placed_as_stairs(notes, sides);
-    if (all_apart(stairs)) return stairs;
+    if (all_apart(stairs, poles)) return stairs;
     std::vector<PlacedNote> mirrored = placed_as_mirrored_stairs(notes, sides);
-    if (all_apart(mirrored)) return mirrored;
+    if (all_apart(mirrored, poles)) return mirrored;
   }
   return stairs;
 }

@@ -72,7 +72,6 @@ class Report {
     if (shown_.log.creep != nullptr) page_.told(creep_lines(*shown_.log.creep, told_, HtmlPage::kUnwrapped));
   }
 
-  // No join is to come.
   void piece() {
     page_.heading(2, "The piece").terms();
     for (const ReportFact& fact : piece_facts(project_, state_, told_)) page_.term(fact.label, fact.words);
