@@ -59,47 +59,41 @@ bool still_holds(const std::vector<Did>& entries, const std::string& added, cons
   }
 }
 
-void tell_to_name_it(const OpenProject& open, const Context& context, const Common& common) {
+// How it can be recorded after all.
+void tell_then(const std::string& text, const Context& context, const Common& common) {
+  answer(context, common, labelled("Then", text, common.screen.text_columns()));
+}
+
+std::string how_to_name_it(const OpenProject& open) {
   std::vector<std::string> names;
   for (const BallState* ball : fresh_balls(open.state)) names.push_back(ball->id);
-  answer(context, common,
-         labelled("Then", fmt::format("to record it, add --ball with the fresh ball's name: {}.", listed(names)),
-                  common.screen.text_columns()));
+  return fmt::format("to record it, add --ball with the fresh ball's name: {}.", listed(names));
 }
 
 // The cut that was told is that of the ball that costs least now, and another is better: nothing is recorded by a mere
 // y.
-void tell_to_choose(const BallAhead& better, const std::string& ball, const Context& context, const Common& common) {
-  if (better.unread) {
-    answer(context, common,
-           labelled("Then", fmt::format("to record it all the same, add --ball {}.", typed_path(ball)),
-                    common.screen.text_columns()));
-    return;
-  }
-  answer(context, common,
-         labelled("Then",
-                  fmt::format("to record it, say which ball you take: --ball {}, or --ball {} all the same.",
-                              typed_path(better.ball), typed_path(ball)),
-                  common.screen.text_columns()));
+std::string how_to_choose(const BallAhead& better, const std::string& ball) {
+  if (better.unread) return fmt::format("to record it all the same, add --ball {}.", typed_path(ball));
+  return fmt::format("to record it, say which ball you take: --ball {}, or --ball {} all the same.",
+                     typed_path(better.ball), typed_path(ball));
 }
 
 void offer_to_record(const OpenProject& open, const ProjectAdvice& advised, const EndTexts& texts,
                      const Options& options, const Context& context, const Common& common) {
   if (!can_ask(context, common) || advised.on_record.too_much_left) return;
   if (advised.on_record.contested) {
-    answer(context, common, labelled("Then", "nothing is recorded before that is told.", common.screen.text_columns()));
-    return;
+    return tell_then("nothing is recorded before that is told.", context, common);
   }
   if (const BallAhead* better = better_ball(advised.on_record)) {
-    return tell_to_choose(*better, advised.on_record.ball, context, common);
+    return tell_then(how_to_choose(*better, advised.on_record.ball), context, common);
   }
   if (needs_row(open.state, advised.terms.fabric) && !advised.terms.hook) {
-    answer(context, common,
-           labelled("Then", "to record it, add the last finished row, like --row 110.", common.screen.text_columns()));
-    return;
+    return tell_then("to record it, add the last finished row, like --row 110.", context, common);
   }
   const bool unnamed = advised.on_record.ball.empty();
-  if (unnamed && !fresh_balls(open.state).empty()) return tell_to_name_it(open, context, common);
+  if (unnamed && !fresh_balls(open.state).empty()) {
+    return tell_then(how_to_name_it(open), context, common);
+  }
   const std::string added = unnamed ? next_name(open.state) : std::string();
   std::vector<Did> entries = entries_of(advised, added, open.project, open.state, options, texts);
   if (!wants_it_recorded(context, unnamed ? fmt::format("Record it, and ball {} with this reading? (y/n) ", added)

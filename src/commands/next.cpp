@@ -146,9 +146,8 @@ Outcome tell_next(Context& context) {
       try {
         return open_project(files.front(), context);
       } catch (const Problem& problem) {
-        const bool newer = std::string_view(problem.what()).find("newer ballchange") != std::string_view::npos;
-        if (problem.fault() == Fault::content && !newer)
-          remark(context, "mend that line in an editor; the rest of the project stands as it was written");
+        // What would be right stands in it.
+        if (problem.fault() == Fault::content) remark(context, "nothing is lost; the project stands as it was written");
         throw;
       }
     }();

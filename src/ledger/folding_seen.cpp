@@ -43,8 +43,7 @@ void Folding::take_count(const Seen& seen) {
   const std::size_t join = seen.place ? join_near(*seen.place) : static_cast<std::size_t>(last - state_.joins.data());
   JoinState& counted = state_.joins[join];
   const auto middle = place_of(counted);
-  const bool other_size = std::any_of(state_.gauge_changes.begin(), state_.gauge_changes.end(),
-                                      [](const GaugeChange& change) { return change.other_size; });
+  const bool other_size = state_.took_other_size();
   // A gauge told anew knows more of the same stitches; another hook made others.
   const Gauge& gauge = middle && other_size ? state_.gauge.at(*middle) : state_.gauge.now();
   const auto lies = section_of(counted);

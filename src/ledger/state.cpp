@@ -19,4 +19,9 @@ const BallState* State::find_ball(std::string_view id) const {
   return ball == balls.end() ? nullptr : &*ball;
 }
 
+bool State::took_other_size() const {
+  return std::any_of(gauge_changes.begin(), gauge_changes.end(),
+                     [](const GaugeChange& change) { return change.other_size; });
+}
+
 }  // namespace ballchange

@@ -189,6 +189,8 @@ struct State {
   [[nodiscard]] bool counts(int entry) const;
   // The ball of that name, exactly as it was added; null: there is none.
   [[nodiscard]] const BallState* find_ball(std::string_view id) const;
+  // Whether another hook or needle was ever taken up.
+  [[nodiscard]] bool took_other_size() const;
 };
 
 }  // namespace ballchange

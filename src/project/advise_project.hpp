@@ -87,12 +87,12 @@ struct ProjectAdvice {
 // there is none such, or where the fresh ball isn't known.
 [[nodiscard]] did::Join entry_of(const ProjectAdvice& advised, const Project& project, const State& state,
                                  const Options& options, const EndTexts& texts);
-// The same for ends that were cut otherwise, or a knot that was left: what the options tell, the shift as far as the
-// ends that were read tell it.
 struct JoinAsCut {
   did::Join entry;
   std::vector<std::string> minds;  // what the readings and the record say against it
 };
+// The same for ends that were cut otherwise, or a knot that was left: what the options tell, the shift as far as the
+// ends that were read tell it. Throws Problem(content) too where no row is on record and none is told.
 [[nodiscard]] JoinAsCut entry_as_cut(const Project& project, const State& state, const Options& options,
                                      const EndTexts& texts);
 

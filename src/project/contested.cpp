@@ -15,8 +15,7 @@ constexpr Length kOneCount = 3_cm;  // nearer than that no counting tells
 std::optional<ContestedShift> contested_shift(const State& state) {
   const auto counted = std::find_if(state.joins.rbegin(), state.joins.rend(),
                                     [](const JoinState& join) { return join.seen && join.held == JoinHeld::in_work; });
-  const bool other_size = std::any_of(state.gauge_changes.begin(), state.gauge_changes.end(),
-                                      [](const GaugeChange& change) { return change.other_size; });
+  const bool other_size = state.took_other_size();
   const auto& gauge = state.gauge.now().yarn_per_stitch;
   const auto& as_counted = state.totals.running_shift;
   if (counted == state.joins.rend() || other_size || !gauge || !as_counted) return std::nullopt;

@@ -214,13 +214,11 @@ JoinAsCut entry_as_cut(const Project& project, const State& state, const Options
                                           : left_besides(std::max(old_reading.measured(), yarn_taken(join, terms))),
                         terms.measures.told);
     tell_landing_as_cut(ends, options, join);
-    refuse_without_row(state, terms, join);
     tell_shift_as_cut(ends, project, options, join);
     tell_readings(ends, project, texts, join);
     made.minds = made_minds(ends.shown(), terms.measures.told);
   } else if (!texts.old_text) {
     refuse_unknown_hook(left_besides(yarn_taken(join, terms)), terms.measures.told);
-    refuse_without_row(state, terms, join);
   } else {
     if (!join.knot && (ball.use == BallUse::working || ball.use == BallUse::used_up)) refuse_not_fresh(ball);
     refuse(fmt::format(
@@ -228,6 +226,7 @@ JoinAsCut entry_as_cut(const Project& project, const State& state, const Options
         "\"plum 15, sand 11, rust 30\", or leave --old out",
         lacks_first_end(state, ball)));
   }
+  refuse_without_row(state, terms, join);
   return made;
 }
 

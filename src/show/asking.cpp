@@ -8,6 +8,7 @@
 
 #include "base/text.hpp"
 #include "join/method.hpp"
+#include "show/entry_text.hpp"
 
 namespace ballchange {
 namespace {
@@ -47,8 +48,6 @@ std::string how_to_read(std::string_view example) {
 }
 
 std::string_view whose(End end) { return end == End::old_end ? "The finishing ball's end." : "The fresh ball's end."; }
-
-std::string_view inner_or_outer(BallEnd end) { return end == BallEnd::outside ? "outer" : "inner"; }
 
 std::string prompt_of(BallEnd end) {
   return fmt::format("{} end (Enter: not read yet)", end == BallEnd::outside ? "Outer" : "Inner");

@@ -41,13 +41,13 @@ struct OffcutOffer {
 [[nodiscard]] std::string too_much_left_text(const TooMuchLeft& much, Told told);
 // "By the record ball A still holds 70.9 m at the end of row 12, and all of it counts as used up after the join: ..."
 [[nodiscard]] std::string left_behind_text(const TooMuchLeft& much, Working working, Told told);
-// The same where nothing is to be cut: "by the scale a stitch takes 2.12 cm, not 1.95 cm: the colours are then in step,
-// not 8 cm skipped. Measure a swatch, record it with ballchange gauge, and tell the count again."
-[[nodiscard]] std::string contested_words(const ContestedShift& shift, Told told);
 // What to do with a strand that was ravelled back, before it is measured.
 [[nodiscard]] std::string kinked_text();
 // "Is the work 8 cm skipped or in step? ... ": what is to be settled before anything is cut.
 [[nodiscard]] std::string contested_text(const ContestedShift& shift, Told told);
+// The same where nothing is to be cut: "by the scale a stitch takes 2.12 cm, not 1.95 cm: the colours are then in step,
+// not 8 cm skipped. Measure a swatch, record it with ballchange gauge, and tell the count again."
+[[nodiscard]] std::string contested_words(const ContestedShift& shift, Told told);
 // What the record says against the ends in hand, a sentence or two each; what stands in the way of landing not among
 // them.
 [[nodiscard]] std::vector<std::string> record_minds(const CheckShown& shown, Told told);

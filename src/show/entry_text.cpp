@@ -270,6 +270,8 @@ std::string place_words(const WorkPlace& place, Working working) {
   return place.stitch ? fmt::format("{}, stitch {}", row, *place.stitch) : row;
 }
 
+std::string_view inner_or_outer(BallEnd end) { return end == BallEnd::outside ? "outer" : "inner"; }
+
 bool stands_at_least(const State& state) {
   return std::any_of(state.joins.begin(), state.joins.end(), [&](const JoinState& join) {
     return join.at_least && join.held == JoinHeld::in_work && join.place == state.at;

@@ -18,9 +18,12 @@ namespace ballchange {
 [[nodiscard]] std::string place_words(const WorkPlace& place, Working working);
 // "row 54, stitch 12 or later", of a join whose place is told.
 [[nodiscard]] std::string place_words(const JoinState& join, Working working);
-// "1 row", "12 rounds".
+// As people call it at a terminal: "outer", "inner".
+[[nodiscard]] std::string_view inner_or_outer(BallEnd end);
+
 // The work stands there or further on: at a join whose reading showed no hook.
 [[nodiscard]] bool stands_at_least(const State& state);
+// "1 row", "12 rounds".
 [[nodiscard]] std::string rows_words(long count, Working working);
 // More was worked from it than it held, by more than its length may be wrong; the row it reaches to.
 [[nodiscard]] std::optional<int> reaches_only(const State& state);

@@ -157,7 +157,12 @@ class FabricLines {
     std::map<std::size_t, std::vector<const JoinMark*>> marks;
     for (const JoinMark& join : scene_.joins) marks[line_of(join.at)].push_back(&join);
     std::map<std::size_t, std::string> labels;
+    constexpr std::size_t side_by_side = 3;  // more have no room for their names
     for (const auto& [line, here] : marks) {
+      if (here.size() > side_by_side) {
+        labels[line] = fmt::format("{} joins", here.size());
+        continue;
+      }
       const std::size_t each = (most - 2 * (here.size() - 1)) / here.size();
       std::vector<std::string> words;
       for (const JoinMark* join : here) {

@@ -13,12 +13,6 @@
 
 // What speaks against the readings in hand, or is to be settled before a cut.
 namespace ballchange {
-namespace {
-
-std::string_view inner_or_outer(BallEnd end) { return end == BallEnd::outside ? "outer" : "inner"; }
-
-}  // namespace
-
 std::string too_much_left_text(const TooMuchLeft& much, Told told) {
   const std::string in_hand =
       much.loose ? fmt::format(", but its end is {} from the hook", amount(*much.loose, told)) : std::string();
