@@ -23,10 +23,11 @@ _ballchange() {
         begun=1
     done
 
-    # Of the last word, bash replaces only what follows a character like = or :.
+    # Of the last word, bash replaces only what follows a character like = or :, an @ together with what follows it.
     local part=${COMP_WORDS[COMP_CWORD]} kept=
-    [[ $part == [=:@] ]] && part=
+    while [[ $part == [=:]* ]]; do part=${part:1}; done
     [[ -z $quote && $raw == *"$part" ]] && kept=${raw%"$part"}
+    [[ $part != @* && $kept == *@ && $kept != *\\@ ]] && kept=${kept%@}
 
     local said=()
     mapfile -t said < <(command ballchange words -- "${typed[@]:1}" "$word" 2>/dev/null)

@@ -18,7 +18,7 @@ PROGRAM = pathlib.Path()
 SECONDS = 60
 
 PROJECT = (REPO / "demo" / "seawall-wrap.yaml").read_text(encoding="utf-8")
-HOSTILE = ["$(touch hacked)", "`touch hacked`", "x;touch hacked", "it's", 'say "x"', "-rf"]
+HOSTILE = ["$(touch hacked)", "`touch hacked`", "x;touch hacked", "it's", 'say "x"', "@at", "m:n=o@p@q", "-rf"]
 UNSEEN = ["tab\tinside", "escape\x1b[31m", "turned\u202eround"]
 
 # What is typed before the tab, what stands there after it: in bash and zsh, which quote alike here.
@@ -186,11 +186,14 @@ class Completion(unittest.TestCase):
         self.write("balls.yaml", project_with(*HOSTILE[:-1]))
         told = self.here / "told"
         shell.run('\x15ballchange() { printf "%s\\n" "${@: -1}" > told; }')
-        for ball, start in zip(HOSTILE, ["\\$", "\\`", "x", "i", "s"]):
-            with self.subTest(ball):
-                line = shell.completed(f"ballchange weigh balls.yaml --ball {start}")
-                shell.run("")
-                self.assertEqual(told.read_text(encoding="utf-8"), ball + "\n", line)
+        starts = ["\\$", "\\`", "x", "i", "s", "@", "@a", "m", "m:", "m:n=", "m:n=o@", "m:n=o@p", "m:n=o@p@"]
+        for option, before in (("--ball ", ""), ("--ball=", "--ball=")):
+            for start in starts:
+                ball = next(name for name in HOSTILE if name.startswith(start.lstrip("\\")))
+                with self.subTest(option + start):
+                    line = shell.completed(f"ballchange weigh balls.yaml {option}{start}")
+                    shell.run("")
+                    self.assertEqual(told.read_text(encoding="utf-8"), before + ball + "\n", line)
         self.assertEqual(shell.completed('ballchange weigh balls.yaml --ball "x'),
                          'ballchange weigh balls.yaml --ball "x;touch hacked" ')
         shell.run("")
