@@ -9,8 +9,14 @@ namespace {
 
 constexpr double worth_a_word = 0.01;
 
-// Where `other` has the same lengths, but at most `most_open` other names: their sections in `one`.
-std::optional<std::vector<std::size_t>> other_names(const Circle& one, const Circle& other) {
+// Section k of one circle is section k + turn of another.
+struct Renamed {
+  std::size_t turn = 0;
+  std::vector<std::size_t> sections;  // of the one, that bear another name in the other
+};
+
+// Where `other` has the same lengths, but at most `most_open` other names.
+std::optional<Renamed> other_names(const Circle& one, const Circle& other) {
   constexpr std::size_t most_open = 2;
   const std::size_t size = one.size();
   if (other.size() != size || size <= most_open) return std::nullopt;
@@ -23,7 +29,7 @@ std::optional<std::vector<std::size_t>> other_names(const Circle& one, const Cir
       if (one[k].colour != patch.colour) sections.push_back(k);
       same = same && sections.size() <= most_open;
     }
-    if (same && !sections.empty()) return sections;
+    if (same && !sections.empty()) return Renamed{turn, std::move(sections)};
   }
   return std::nullopt;
 }
@@ -68,59 +74,109 @@ double merge_mirror(std::vector<Weighed>& weighed) {
   return less / (1 + less);
 }
 
-NamesOpen merge_names(std::vector<Weighed>& weighed, std::size_t known_colours) {
+NamesOpen merge_names(std::vector<Weighed>& weighed, std::size_t known_colours, double sure) {
   NamesOpen open;
   double others = 0;
   for (std::size_t n = 1; n < weighed.size();) {
-    const auto sections = other_names(weighed.front().circle, weighed[n].circle);
+    const auto differing = other_names(weighed.front().circle, weighed[n].circle);
     const double less = std::exp(weighed[n].evidence - weighed.front().evidence);
-    if (!sections || less < worth_a_word || !all_slip(weighed.front(), *sections)) {
+    if (!differing || less < worth_a_word || !all_slip(weighed.front(), differing->sections)) {
       ++n;
       continue;
     }
     others += less;
-    const double evidence = weighed.front().evidence;
-    open.sections.insert(open.sections.end(), sections->begin(), sections->end());
+    open.sections.insert(open.sections.end(), differing->sections.begin(), differing->sections.end());
     if (rank(weighed[n], known_colours) > rank(weighed.front(), known_colours)) {
-      // Its sections may be numbered from elsewhere.
-      open.sections = *other_names(weighed[n].circle, weighed.front().circle);
       std::swap(weighed.front(), weighed[n]);
-      weighed.front().evidence = evidence;
+      std::swap(weighed.front().evidence, weighed[n].evidence);
+      const std::size_t size = weighed.front().circle.size();
+      for (std::size_t& section : open.sections) section = (section + differing->turn) % size;
     }
     weighed.erase(weighed.begin() + static_cast<std::ptrdiff_t>(n));
   }
   if (others > 0) weighed.front().evidence += std::log1p(others);
-  open.share = others / (1 + others);
-  return open;
+  return others / (1 + others) > 1 - sure ? open : NamesOpen{};
 }
 
-void ask_names(Learnt& learnt, const Weighed& best, const NamesOpen& names) {
-  std::vector<TakenAs> asked;
+namespace {
+
+bool has_section(const Circle& circle, ColourId colour) {
+  return std::any_of(circle.begin(), circle.end(), [&](const Patch& patch) { return patch.colour == colour; });
+}
+bool has_section(const Repeat& repeat, ColourId colour) {
+  return std::any_of(repeat.sections().begin(), repeat.sections().end(),
+                     [&](const Section& section) { return section.colour == colour; });
+}
+
+template <class Which>
+std::vector<TakenAs> slips_of(const Weighed& best, const Which& which) {
+  std::vector<TakenAs> found;
   for (const Slip& slip : best.slips) {
-    if (std::find(names.sections.begin(), names.sections.end(), slip.section) == names.sections.end()) continue;
-    asked.push_back({slip.strand, slip.entry, slip.written, best.circle[slip.section].colour});
+    if (which(slip)) found.push_back({slip.strand, slip.entry, slip.written, best.circle[slip.section].colour});
   }
+  return found;
+}
+
+// Of sections with two names.
+std::vector<TakenAs> open_slips(const Weighed& best, const NamesOpen& names) {
+  return slips_of(best, [&](const Slip& slip) {
+    return std::find(names.sections.begin(), names.sections.end(), slip.section) != names.sections.end();
+  });
+}
+
+// A name that is no section's, though several strands have it, is rarely a slip.
+std::vector<TakenAs> missing_slips(const Weighed& best) {
+  return slips_of(best, [&](const Slip& slip) {
+    return !has_section(best.circle, slip.written) &&
+           std::any_of(best.slips.begin(), best.slips.end(),
+                       [&](const Slip& other) { return other.written == slip.written && other.strand != slip.strand; });
+  });
+}
+
+void ask(Learnt& learnt, std::vector<TakenAs> asked) {
   if (asked.empty()) return;
   learnt.verdict = LearnVerdict::misnamed;
+  learnt.measure_more.reset();
   learnt.taken = std::move(asked);
 }
 
-void ask_missing(Learnt& learnt, const Weighed& best) {
-  const auto is_section = [&](ColourId colour) {
-    return std::any_of(best.circle.begin(), best.circle.end(),
-                       [&](const Patch& patch) { return patch.colour == colour; });
-  };
-  std::vector<TakenAs> asked;
-  for (const Slip& slip : best.slips) {
-    if (is_section(slip.written)) continue;
-    const bool elsewhere = std::any_of(best.slips.begin(), best.slips.end(), [&](const Slip& other) {
-      return other.written == slip.written && other.strand != slip.strand;
+void tell_other_way(Learnt& learnt, const Weighed& best, const std::vector<MatchOptions>& match) {
+  for (const std::size_t strand : best.backward) {
+    const bool expected = match[strand].worked == Worked::other_end || match[strand].wound == Wound::hand;
+    if (!expected) learnt.other_way.push_back(strand);
+  }
+}
+
+void ask_unknown(Learnt& learnt, std::size_t known_colours) {
+  const auto known = [&](const TakenAs& one) { return one.written < known_colours; };
+  if (known_colours == 0 || std::all_of(learnt.taken.begin(), learnt.taken.end(), known)) return;
+  learnt.verdict = LearnVerdict::unknown_colour;
+  learnt.taken.erase(std::remove_if(learnt.taken.begin(), learnt.taken.end(), known), learnt.taken.end());
+}
+
+}  // namespace
+
+void ask_what_settles(Learnt& learnt, const Weighed& best, const NamesOpen& names, double sure) {
+  std::vector<TakenAs> asked = open_slips(best, names);
+  if (asked.empty()) asked = slips_of(best, [&](const Slip& slip) { return !has_section(best.circle, slip.written); });
+  double sum = learnt.best().chance;
+  for (std::size_t n = 1; n < learnt.repeats.size(); ++n) {
+    const Repeat& other = learnt.repeats[n].repeat;
+    const bool of_both_names = std::any_of(asked.begin(), asked.end(), [&](const TakenAs& one) {
+      return has_section(other, one.written) && has_section(other, one.taken);
     });
-    if (elsewhere) asked.push_back({slip.strand, slip.entry, slip.written, best.circle[slip.section].colour});
+    if (of_both_names) sum += learnt.repeats[n].chance;
   }
-  if (asked.empty()) return;
-  learnt.verdict = LearnVerdict::misnamed;
-  learnt.taken = std::move(asked);
+  if (sum >= sure) ask(learnt, std::move(asked));
+}
+
+void tell_doubts(Learnt& learnt, const Weighed& best, const NamesOpen& names, const std::vector<MatchOptions>& match,
+                 std::size_t known_colours) {
+  tell_other_way(learnt, best, match);
+  learnt.taken = slips_of(best, [](const Slip& /*any*/) { return true; });
+  if (learnt.verdict == LearnVerdict::found) ask_unknown(learnt, known_colours);
+  if (learnt.verdict == LearnVerdict::found) ask(learnt, open_slips(best, names));
+  if (learnt.verdict == LearnVerdict::found && match.size() > 1) ask(learnt, missing_slips(best));
 }
 
 LearntRepeat as_told(const Weighed& weighed, double chance, const LearnOptions& options, const Lore& lore) {
@@ -152,22 +208,6 @@ std::optional<LearnVerdict> contradicted(const Learnt& alone, const LearnOptions
   if (abs(repeat.total() - *options.total).cm() > deviations * std::sqrt(variance)) return LearnVerdict::other_total;
   if (options.mirrored && !mirror_axis(repeat)) return LearnVerdict::not_mirrored;
   return std::nullopt;
-}
-
-void tell_doubts(Learnt& learnt, const Weighed& best, const std::vector<MatchOptions>& match,
-                 std::size_t known_colours) {
-  for (const std::size_t strand : best.backward) {
-    const bool expected = match[strand].worked == Worked::other_end || match[strand].wound == Wound::hand;
-    if (!expected) learnt.other_way.push_back(strand);
-  }
-  for (const Slip& slip : best.slips) {
-    learnt.taken.push_back({slip.strand, slip.entry, slip.written, best.circle[slip.section].colour});
-  }
-  if (learnt.verdict != LearnVerdict::found || known_colours == 0) return;
-  const auto known = [&](const TakenAs& one) { return one.written < known_colours; };
-  if (std::all_of(learnt.taken.begin(), learnt.taken.end(), known)) return;
-  learnt.verdict = LearnVerdict::unknown_colour;
-  learnt.taken.erase(std::remove_if(learnt.taken.begin(), learnt.taken.end(), known), learnt.taken.end());
 }
 
 }  // namespace ballchange::measuring

@@ -16,17 +16,20 @@ double merge_mirror(std::vector<Weighed>& weighed);
 // Sections of the best that bear another name in a circle nearly as likely, as where a colour was written rightly once
 // and wrongly once.
 struct NamesOpen {
-  double share = 0;  // of all that differ from the best in names alone
   std::vector<std::size_t> sections;
 };
 // They become one: with the names that are known before others, and else those that were written first. Best first
-// before and after; `known_colours` as below.
-[[nodiscard]] NamesOpen merge_names(std::vector<Weighed>& weighed, std::size_t known_colours);
-// Sets verdict and taken where names are open.
-void ask_names(Learnt& learnt, const Weighed& best, const NamesOpen& names);
+// before and after; `known_colours` as below. None is open where all other names together are less likely than 1 -
+// sure.
+[[nodiscard]] NamesOpen merge_names(std::vector<Weighed>& weighed, std::size_t known_colours, double sure);
 
-// The same where a name is no section's, though several strands have it: that is rarely a slip.
-void ask_missing(Learnt& learnt, const Weighed& best);
+// Of one that was found: sets other_way and taken, strands as `match` counts them, and the verdict where a name is to
+// be asked about: a colour beyond the first `known_colours` of the palette (0: none is unknown), a section of two
+// names, or a name that several strands have and no section.
+void tell_doubts(Learnt& learnt, const Weighed& best, const NamesOpen& names, const std::vector<MatchOptions>& match,
+                 std::size_t known_colours);
+// Of one that is not sure yet: asks about a name where all that is likely besides has a section of each of its two.
+void ask_what_settles(Learnt& learnt, const Weighed& best, const NamesOpen& names, double sure);
 
 // The repeat as it is told: by the total where one was, from where the first strand begins.
 [[nodiscard]] LearntRepeat as_told(const Weighed& weighed, double chance, const LearnOptions& options,
@@ -37,10 +40,5 @@ inline constexpr double total_known_to = 0.01;
 // What was told of the whole repeat is not asked where the strands by themselves, `alone`, say otherwise: the lengths
 // would be bent to it.
 [[nodiscard]] std::optional<LearnVerdict> contradicted(const Learnt& alone, const LearnOptions& options);
-
-// Sets other_way and taken of one that was found, strands as `match` counts them; and unknown_colour where a colour
-// beyond the first `known_colours` of the palette was taken for another, 0: none is unknown.
-void tell_doubts(Learnt& learnt, const Weighed& best, const std::vector<MatchOptions>& match,
-                 std::size_t known_colours);
 
 }  // namespace ballchange::measuring

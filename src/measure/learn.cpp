@@ -80,22 +80,21 @@ class Learning {
       if (!options_.believed) weigh_slips();
       if (!options_.believed && lines_.size() > 1) weigh_near();
     }
-    keep_fitting();
-    keep_distinct();
+    keep_fitting(weighed_);
+    keep_distinct(weighed_);
     const bool turned = !options_.believed && merge_mirror(weighed_) > 1 - options_.sure;
     NamesOpen names;
-    if (!options_.believed) names = merge_names(weighed_, options_.known_colours);
-    if (names.share <= 1 - options_.sure) names = {};
+    if (!options_.believed) names = merge_names(weighed_, options_.known_colours, options_.sure);
     Learnt learnt = answer();
     if (learnt.verdict == LearnVerdict::found) {
       if (turned) learnt.verdict = LearnVerdict::turned;
-      tell_doubts(learnt, weighed_.front(), match_, options_.known_colours);
-      if (learnt.verdict == LearnVerdict::found) ask_names(learnt, weighed_.front(), names);
-      if (learnt.verdict == LearnVerdict::found && strands_.size() > 1) ask_missing(learnt, weighed_.front());
+      tell_doubts(learnt, weighed_.front(), names, match_, options_.known_colours);
       for (const std::size_t strand : weighed_.front().backward) learnt.backward.push_back(numbers_[strand]);
-      for (std::size_t& strand : learnt.other_way) strand = numbers_[strand];
-      for (TakenAs& one : learnt.taken) one.strand = numbers_[one.strand];
+    } else if (learnt.verdict == LearnVerdict::unsure && !learnt.misread && !turned) {
+      ask_what_settles(learnt, weighed_.front(), names, options_.sure);
     }
+    for (std::size_t& strand : learnt.other_way) strand = numbers_[strand];
+    for (TakenAs& one : learnt.taken) one.strand = numbers_[one.strand];
     return learnt;
   }
 
@@ -130,7 +129,7 @@ class Learning {
     if (scales_.work() > most_work) return;
     const auto blank = std::find_if(circle.begin(), circle.end(), [](const Patch& patch) { return !patch.known(); });
     if (blank != circle.end()) {
-      if (!unmeasured_) unmeasured_ = blank->colour;
+      unmeasured_ = unmeasured_.value_or(blank->colour);
       return;
     }
     std::optional<Weighed> one = scales_.weigh(std::move(circle), bound);
@@ -180,7 +179,8 @@ class Learning {
     }
   }
 
-  // An entry under another name may as well be of a section that was passed over everywhere else.
+  // An entry under another name may as well be of a section that was passed over everywhere else, or be the one that
+  // was named rightly.
   void weigh_slips() {
     std::vector<Circle> circles;
     const double best = best_evidence();
@@ -195,6 +195,7 @@ class Learning {
           if (closes(circle)) circles.push_back(std::move(circle));
         }
       }
+      for (Circle& circle : renamed(one)) circles.push_back(std::move(circle));
     }
     for (Circle& circle : circles) weigh(std::move(circle), bound_);
   }
@@ -218,25 +219,6 @@ class Learning {
     double best = -1e300;
     for (const Weighed& one : weighed_) best = std::max(best, one.evidence);
     return best;
-  }
-
-  // Circles that some strand does not fit tell something only where none fits.
-  void keep_fitting() {
-    const auto unfit = [](const Weighed& one) { return one.unfitting.has_value(); };
-    if (std::all_of(weighed_.begin(), weighed_.end(), unfit)) return;
-    weighed_.erase(std::remove_if(weighed_.begin(), weighed_.end(), unfit), weighed_.end());
-  }
-
-  void keep_distinct() {
-    std::stable_sort(weighed_.begin(), weighed_.end(),
-                     [](const Weighed& a, const Weighed& b) { return a.evidence > b.evidence; });
-    std::vector<Weighed> distinct;
-    for (Weighed& one : weighed_) {
-      const bool known = std::any_of(distinct.begin(), distinct.end(),
-                                     [&](const Weighed& other) { return same_sections(other.circle, one.circle); });
-      if (!known) distinct.push_back(std::move(one));
-    }
-    weighed_ = std::move(distinct);
   }
 
   [[nodiscard]] Learnt answer() const {

@@ -1,5 +1,6 @@
 #include "measure/near.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace ballchange::measuring {
@@ -17,6 +18,20 @@ std::vector<Circle> one_fewer(const Circle& circle) {
       if (one_colour && i == before) fewer.back().length += circle[k].length + circle[after].length;
     }
     if (closes(fewer)) found.push_back(std::move(fewer));
+  }
+  return found;
+}
+
+std::vector<Circle> renamed(const Weighed& weighed) {
+  std::vector<Circle> found;
+  for (const Slip& slip : weighed.slips) {
+    const auto so_named = std::count_if(weighed.slips.begin(), weighed.slips.end(), [&](const Slip& other) {
+      return other.section == slip.section && other.written == slip.written;
+    });
+    if (2 * static_cast<std::size_t>(so_named) < weighed.seen[slip.section].times) continue;
+    Circle circle = weighed.circle;
+    circle[slip.section].colour = slip.written;
+    if (closes(circle)) found.push_back(std::move(circle));
   }
   return found;
 }

@@ -31,14 +31,21 @@ double length_score(const matching::Measured& x, const matching::Measured& y, co
          lore.any_length(y.length);
 }
 
-// Entry by entry, all colours the same.
+// How much likelier two names are than by chance: of one section, or one of them written wrong.
+double name_score(const matching::Measured& x, const matching::Measured& y, const Lore& lore) {
+  if (x.colour == y.colour) return -lore.any_colour();
+  return std::log(lore.name(x.colour, y.colour) + lore.name(y.colour, x.colour)) - lore.any_colour();
+}
+
+// Entry by entry; one name at most may differ.
 double score_of(const Line& a, std::size_t at, const Line& b, const Lore& lore) {
   double score = 0;
+  bool misnamed = false;
   for (std::size_t t = 0; at + t < a.entries.size(); ++t) {
     const matching::Measured& x = a.entries[at + t];
     const matching::Measured& y = b.entries[t];
-    if (x.colour != y.colour) return impossible;
-    score -= lore.any_colour();
+    if (x.colour != y.colour && std::exchange(misnamed, true)) return impossible;
+    score += name_score(x, y, lore);
     const bool x_whole = at + t >= a.from && at + t < a.to;
     const bool y_whole = t >= b.from && t < b.to;
     if (x_whole && y_whole) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "match/fit.hpp"
 #include "match/posterior.hpp"
@@ -226,6 +227,24 @@ double Scales::nothing_recurs() const {
     sum -= std::log(std::max(length, 1.0));
   }
   return sum;
+}
+
+void keep_fitting(std::vector<Weighed>& weighed) {
+  const auto unfit = [](const Weighed& one) { return one.unfitting.has_value(); };
+  if (std::all_of(weighed.begin(), weighed.end(), unfit)) return;
+  weighed.erase(std::remove_if(weighed.begin(), weighed.end(), unfit), weighed.end());
+}
+
+void keep_distinct(std::vector<Weighed>& weighed) {
+  std::stable_sort(weighed.begin(), weighed.end(),
+                   [](const Weighed& a, const Weighed& b) { return a.evidence > b.evidence; });
+  std::vector<Weighed> distinct;
+  for (Weighed& one : weighed) {
+    const bool known = std::any_of(distinct.begin(), distinct.end(),
+                                   [&](const Weighed& other) { return same_sections(other.circle, one.circle); });
+    if (!known) distinct.push_back(std::move(one));
+  }
+  weighed = std::move(distinct);
 }
 
 }  // namespace ballchange::measuring

@@ -26,6 +26,11 @@ struct Weighed {
   std::optional<std::size_t> unfitting;  // the first strand that does not fit, as the matcher judges it
 };
 
+// Circles that some strand does not fit tell something only where none fits.
+void keep_fitting(std::vector<Weighed>& weighed);
+// Of the same sections only the likeliest; best first.
+void keep_distinct(std::vector<Weighed>& weighed);
+
 class Scales {
  public:
   // `options` are those of each strand; `believed`: the repeat was known before. The strands must outlive this.

@@ -397,6 +397,61 @@ TEST_CASE("one of two sightings misnamed: it is asked about, and no more is to b
   }
 }
 
+// Round twice, once in one strand and once in two parts that overlap by a few colours.
+const std::vector<std::string> kTwice{"plum 40", "sand 11", "rust 82", "moss 14", "navy 70", "grey 9", "plum 94",
+                                      "sand 10", "rust 78", "moss 15", "navy 72", "grey 9",  "plum 30"};
+const std::vector<std::string> kParts{"plum 40", "sand 11", "rust 82", "moss 14", "navy 70", "grey 9",  // 6 of the one
+                                      "sand 5",  "rust 78", "moss 15", "navy 72", "grey 9",  "plum 90", "sand 10"};
+
+// `entries` from `from` to `to`, one of them called teal.
+std::string with_teal(const std::vector<std::string>& entries, std::size_t from, std::size_t to, std::size_t teal) {
+  std::string text;
+  for (std::size_t n = from; n < to; ++n) {
+    if (n > from) text += ", ";
+    text += n == teal ? "teal" + entries[n].substr(entries[n].find(' ')) : entries[n];
+  }
+  return text;
+}
+
+TEST_CASE("whichever section was named otherwise once of two times, long or a splash, it is asked about") {
+  for (const bool in_parts : {false, true}) {
+    const std::vector<std::string>& entries = in_parts ? kParts : kTwice;
+    const std::size_t split = in_parts ? 6 : entries.size();
+    for (std::size_t n = in_parts ? 6 : 7; n + 1 < entries.size() - (in_parts ? 1 : 0); ++n) {
+      const std::string right = entries[n].substr(0, entries[n].find(' '));
+      CAPTURE(in_parts);
+      CAPTURE(entries[n]);
+      std::vector<std::string> strands{with_teal(entries, 0, split, n)};
+      if (in_parts) strands.push_back(with_teal(entries, split, entries.size(), n));
+      Lesson lesson(strands);
+      const Learnt learnt = lesson.learn();
+      CHECK(learnt.verdict == LearnVerdict::misnamed);
+      CHECK_FALSE(learnt.measure_more);
+      REQUIRE(learnt.taken.size() == 1);
+      CHECK(learnt.taken[0].strand == (in_parts ? 1 : 0));
+      CHECK(learnt.taken[0].entry == n - (in_parts ? split : 0));
+      CHECK(lesson.palette.colours[learnt.taken[0].written].name == "teal");
+      CHECK(lesson.palette.colours[learnt.taken[0].taken].name == right);
+      CHECK(learnt.best().repeat.size() == 6);
+    }
+  }
+}
+
+TEST_CASE("of two sections with two names each both are asked about, whichever circle was likelier") {
+  for (const char* strand :
+       {"plum 40, sand 11, rust 82, moss 14, navy 70, teal 9, plum 94, sand 10, ochre 78, moss 15, navy 72, grey 9, "
+        "plum 30",
+        "plum 40, sand 11, ochre 82, moss 14, navy 70, grey 9, plum 94, sand 10, rust 78, moss 15, navy 72, teal 9, "
+        "plum 30"}) {
+    CAPTURE(strand);
+    const Learnt learnt = Lesson({strand}).learn();
+    CHECK(learnt.verdict == LearnVerdict::misnamed);
+    REQUIRE(learnt.taken.size() == 2);
+    CHECK(learnt.taken[0].entry == 8);
+    CHECK(learnt.taken[1].entry == 11);
+  }
+}
+
 TEST_CASE("how much more is what it takes until it is found, once the first colours have come again") {
   struct Case {
     const char* strand;
