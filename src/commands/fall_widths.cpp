@@ -62,9 +62,8 @@ bool is_wanted(const Fall& one, const FallShown& shown) {
   return of_height_wanted(one, shown);
 }
 
-bool any_look(const FallShown& shown) {
-  return std::any_of(shown.widths.begin(), shown.widths.end(),
-                     [](const Fall& one) { return one.look != Look::scattered; });
+bool any_wanted(const FallShown& shown) {
+  return std::any_of(shown.widths.begin(), shown.widths.end(), [&](const Fall& one) { return is_wanted(one, shown); });
 }
 
 std::vector<Fall> nearest_outside(const FallShown& shown, int low, int high) {
@@ -87,7 +86,8 @@ void take_falls(FallShown& shown) {
   }
   shown.widths = shown.look ? widths_for(yarn, *shown.look, shown.rows, shown.low, shown.high, shown.pattern)
                             : falls(yarn, shown.low, shown.high, shown.pattern);
-  if (any_look(shown)) return;
+  if (any_wanted(shown)) return;
+  if (shown.look) shown.widths.clear();
   shown.other_heights = of_other_heights(shown);
   shown.outside = nearest_outside(shown, shown.low, shown.high);
 }

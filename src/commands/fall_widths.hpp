@@ -12,7 +12,7 @@ inline constexpr int kMostStitches = 2000;
 
 // Has the look, and about the height, that are wanted; any look where none is.
 [[nodiscard]] bool is_wanted(const Fall& one, const FallShown& shown);
-[[nodiscard]] bool any_look(const FallShown& shown);
+[[nodiscard]] bool any_wanted(const FallShown& shown);  // of the widths
 
 // Fills shown.widths, and what is nearest where there are none. Throws Problem(content) where the pattern allows no
 // width of the range. shown.low > 0.

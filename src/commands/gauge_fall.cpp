@@ -290,7 +290,7 @@ Outcome run_fall(const Options& options, Context& context) {
   }
   answer(context, common,
          common.format == Format::json ? fall_json(shown) : fall_screen(shown, common.screen, given.measures.told));
-  return shown.low > 0 && !any_look(shown) ? Outcome::settles_nothing : Outcome::done;
+  return shown.low > 0 && !any_wanted(shown) ? Outcome::settles_nothing : Outcome::done;
 }
 
 }  // namespace ballchange

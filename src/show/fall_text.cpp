@@ -32,7 +32,6 @@ class FallPage {
   std::string take() {
     if (shown_.in_mind) in_mind();
     if (shown_.low > 0) widths();
-    if (shown_.low > 0 && shown_.rows) height();
     if (shown_.in_mind) after();
     if (shown_.beginning) begin();
     const bool any_size = shown_.stitches_in_10cm || shown_.rows_in_10cm;
@@ -182,19 +181,9 @@ class FallPage {
     std::string text = fmt::format("{} the colours {}", where,
                                    shown_.look ? fmt::format("make no {}", look_name(*shown_.look)) : "only scatter");
     if (shown_.rows) text += fmt::format(" about {:.0f} {} tall", *shown_.rows, rows_word());
-    if (!shown_.other_heights.empty()) text += "; of another height: " + listed(shown_.other_heights);
+    if (!shown_.other_heights.empty()) text += "; nearest in height: " + listed(shown_.other_heights);
     if (!shown_.outside.empty()) text += "; " + nearest(shown_.outside);
     page_.say("None", text + ".");
-  }
-
-  // Widths are told by how near they come to it.
-  void height() {
-    const auto tall = [&](const Fall& one) { return one.rows && of_height_wanted(one, shown_); };
-    if (shown_.widths.empty() || std::any_of(shown_.widths.begin(), shown_.widths.end(), tall)) return;
-    if (std::none_of(shown_.widths.begin(), shown_.widths.end(), [](const Fall& one) { return one.rows.has_value(); }))
-      return;
-    page_.say("Mind", fmt::format("none is about {:.0f} {} tall, as was wanted; these come nearest.", *shown_.rows,
-                                  rows_word()));
   }
 
   void in_mind() {
