@@ -6,6 +6,7 @@
 #include <array>
 #include <functional>
 #include <map>
+#include <numeric>
 #include <set>
 
 #include "base/problem.hpp"
@@ -41,6 +42,7 @@ struct Case : BallsTold {
   std::optional<Length> rows_need;               // yarn the rows yet to be made take, as far as the record tells
   std::map<std::string, std::string> lots = {};  // the dye lots known, by ball
   std::optional<PlacedBall> on_hook_cut = {};    // the finish of an offcut on the hook, which need not be read
+  std::string path = {};                         // of the project
 };
 
 Case from_profile(const Options& options, const Context& context, const Common& common) {
@@ -77,6 +79,7 @@ Case from_project(const Options& options, const Context& context) {
   const OpenProject open = open_project(options, context);
   const State& state = open.state;
   Case given{told_by(open, options), {}, {}, {}, {}, state.left.needed};
+  given.path = open.path;
   if (const auto& made = open.project.piece.foundation) {
     given.foundation = to_length({made->number, made->unit}, state.ruler, "foundation");
   }
@@ -143,9 +146,10 @@ void begin(Laying& laying, const Case& given, const Options& options, std::vecto
   laying.goes_on_from(placed.finish, placed.direction.value_or(Direction::forward), given.out_of_step);
 }
 
-void need(Laying& laying, const Case& given, const Options& options) {
+// Yarn the work still needs, from --need.
+std::optional<Length> needed_by(const Case& given, const Options& options) {
   const auto needed = length_option(options, "need", given.measures.ruler);
-  if (!needed) return;
+  if (!needed) return std::nullopt;
   if (*needed <= Length()) {
     throw Problem(Fault::content, "--need: nothing needs no ball; tell how much the work still takes, like 800m");
   }
@@ -161,23 +165,37 @@ void need(Laying& laying, const Case& given, const Options& options) {
                                               printable(ball.id, 40),
                                               given.yarn.reckoning == Reckoning::stitches ? "6000 st" : "125 m"));
   }
-  laying.needs(*needed - given.still_on_hook);
+  return needed;
 }
 
-// That fewer balls may do, where all are put in order only because --need was not told.
-std::optional<OrderShown::Fewer> fewer_of(const Case& given, const Options& options) {
-  if (options.has("need") || !given.rows_need) return std::nullopt;
+// On each ball, the most first; nothing where one isn't known.
+std::optional<std::vector<Length>> known_yarn(const Case& given) {
   std::vector<Length> yarn;
   for (const TwoEnds& ball : given.balls) {
     if (!ball.yarn) return std::nullopt;
     yarn.push_back(*ball.yarn);
   }
   std::sort(yarn.begin(), yarn.end(), std::greater<>());
+  return yarn;
+}
+
+// What all together lack, even if nothing is cut off.
+std::optional<Length> too_little(const Case& given, Length needed) {
+  const auto yarn = known_yarn(given);
+  if (!yarn) return std::nullopt;
+  const Length held = std::accumulate(yarn->begin(), yarn->end(), given.still_on_hook);
+  return held < needed ? std::optional(needed - held) : std::nullopt;
+}
+
+// That fewer balls may do, where all are put in order only because --need was not told.
+std::optional<Fewer> fewer_of(const Case& given, const Options& options) {
+  const auto yarn = known_yarn(given);
+  if (options.has("need") || !given.rows_need || !yarn) return std::nullopt;
   Length held = given.still_on_hook;
   std::size_t balls = 0;
-  while (balls < yarn.size() && held < *given.rows_need) held += yarn[balls++];
-  if (balls == yarn.size()) return std::nullopt;
-  return OrderShown::Fewer{balls, *given.rows_need};
+  while (balls < yarn->size() && held < *given.rows_need) held += (*yarn)[balls++];
+  if (balls == yarn->size()) return std::nullopt;
+  return Fewer{balls, *given.rows_need};
 }
 
 // The balls laid out, and what keeps some from it.
@@ -185,11 +203,11 @@ struct Laid {
   Laying laying;
   std::vector<OpenEnd> open;
 };
-Laid laid(const Case& given, const Options& options) {
+Laid laid(const Case& given, const Options& options, std::optional<Length> needed) {
   Laid all{Laying(given), {}};
   begin(all.laying, given, options, all.open);
   for (const TwoEnds& ball : given.balls) all.laying.add(ball, all.open);
-  need(all.laying, given, options);
+  if (needed) all.laying.needs(*needed - given.still_on_hook);
   return all;
 }
 
@@ -216,6 +234,7 @@ Outcome tell(const Case& given, const Options& options, const Laid& all, std::ve
   OrderShown shown{given.yarn, all.laying.hand(), all.laying.balls(), best, listed, nearest, all.laying.method()};
   if (given.on_hook) shown.on_hook = given.on_hook->id;
   shown.fewer = fewer_of(given, options);
+  if (!options.has("need") && given.rows_need) shown.too_little = too_little(given, *given.rows_need);
   shown.left_out = std::move(left_out);
   shown.lots = given.lots;
   shown.foundation_untold = options.has("first") && !foundation_of(given, options);
@@ -224,15 +243,51 @@ Outcome tell(const Case& given, const Options& options, const Laid& all, std::ve
   return Outcome::done;
 }
 
-// Where the others are enough for what is needed, balls not read are left out.
-std::optional<Outcome> tell_without_open(const Case& given, const Options& options, const std::vector<OpenEnd>& open,
-                                         const Context& context, const Common& common) {
-  if (!options.has("need")) return std::nullopt;
-  Readable readable_ones = readable(given, open);
-  if (readable_ones.left_out.empty() || readable_ones.rest.balls.empty()) return std::nullopt;
-  const Laid rest = laid(readable_ones.rest, options);
-  if (!rest.open.empty() || !plan::best_order(rest.laying.hand()).enough) return std::nullopt;
-  return tell(readable_ones.rest, options, rest, std::move(readable_ones.left_out), context, common);
+// The order of `some` of the balls, where they are enough.
+struct Enough {
+  Laid laid;
+  plan::Best best;
+};
+std::optional<Enough> enough_of(const Readable& some, const Options& options, Length needed) {
+  if (some.left_out.empty() || some.rest.balls.empty()) return std::nullopt;
+  Laid rest = laid(some.rest, options, needed);
+  plan::Best best = plan::best_order(rest.laying.hand());
+  if (!rest.open.empty() || !best.enough) return std::nullopt;
+  return Enough{std::move(rest), std::move(best)};
+}
+
+// How few of the balls that could be laid hold what the rows need.
+std::optional<Fewer> instead_of(const Case& given, const Options& options, const std::vector<OpenEnd>& open) {
+  if (options.has("need") || !given.rows_need || !known_yarn(given)) return std::nullopt;
+  if (*given.rows_need <= given.still_on_hook) return Fewer{0, *given.rows_need};
+  const Length told = parse_length(need_word(*given.rows_need, given.measures.told), given.measures.ruler, "--need");
+  const Readable others = readable(given, open);
+  const auto enough = enough_of(others, options, told);
+  if (!enough) return std::nullopt;
+  return Fewer{enough->best.order.balls.size(), *given.rows_need};
+}
+
+bool only_the_project(const Options& options) {
+  for (const OptionGroup& group : order_options()) {
+    for (const OptionRow& row : group.rows) {
+      if (options.has(row.name)) return false;
+    }
+  }
+  return true;
+}
+
+OpenEndsShown open_shown(const Case& given, const Options& options, std::vector<OpenEnd> open,
+                         std::optional<Length> needed) {
+  OpenEndsShown shown{std::move(open), given.balls.size(), given.measures.ruler.in_stitches};
+  if (!needed) needed = given.rows_need;
+  if (needed) shown.too_little = too_little(given, *needed);
+  if (shown.too_little) shown.need = *needed - given.still_on_hook;
+  if (!shown.too_little) shown.instead = instead_of(given, options, shown.ends);
+  if (shown.instead && only_the_project(options)) {
+    shown.command = fmt::format("ballchange order {} {}", typed_path(given.path),
+                                need_option(shown.instead->need, given.measures.told));
+  }
+  return shown;
 }
 
 }  // namespace
@@ -244,12 +299,20 @@ Outcome run_order(const Options& options, Context& context) {
   const bool without_project = options.words().empty() && (options.has("yarn") || options.has("ends"));
   const Case given = without_project ? from_profile(options, context, common) : from_project(options, context);
   refuse_bad_balls(given);
-  const Laid all = laid(given, options);
+  const std::optional<Length> needed = needed_by(given, options);
+  const Laid all = laid(given, options, needed);
   if (all.open.empty()) return tell(given, options, all, {}, context, common);
-  if (const auto done = tell_without_open(given, options, all.open, context, common)) return *done;
+  if (needed) {
+    // Where the others are enough, balls not read are left out.
+    const Readable others = readable(given, all.open);
+    if (const auto enough = enough_of(others, options, *needed)) {
+      return tell(others.rest, options, enough->laid, others.left_out, context, common);
+    }
+  }
+  const OpenEndsShown shown = open_shown(given, options, all.open, needed);
   answer(context, common,
-         common.format == Format::json ? open_ends_json(all.open, given.measures.ruler.in_stitches)
-                                       : open_ends_screen(all.open, common.screen));
+         common.format == Format::json ? open_ends_json(shown)
+                                       : open_ends_screen(shown, common.screen, given.measures.told));
   return Outcome::settles_nothing;
 }
 

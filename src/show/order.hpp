@@ -18,13 +18,14 @@ struct OrderedBall {
   bool other_end = false;  // it runs against the work: its start and finish in the hand are those of the ball turned
 };
 
+// So many of the balls, with what is left of the one in work, hold what the rows still need.
+struct Fewer {
+  std::size_t balls = 0;
+  Length need;
+};
+
 // The best order and the two it is held against.
 struct OrderShown {
-  // The largest so many of the balls, with what is left of the one in work, hold what the rows still need.
-  struct Fewer {
-    std::size_t balls = 0;
-    Length need;
-  };
   const Yarn& yarn;
   const plan::Hand& hand;
   const std::vector<OrderedBall>& balls;  // as in the hand
@@ -33,7 +34,8 @@ struct OrderShown {
   const plan::Order& nearest_next;
   Method method = Method::threaded;
   std::optional<std::string> on_hook = {};       // the ball the first of the order follows
-  std::optional<Fewer> fewer = {};               // all are put in order, though fewer would do
+  std::optional<Fewer> fewer = {};               // all are put in order, though so many, the largest, would do
+  std::optional<Length> too_little = {};         // by so much all together, for the rows, where no other need was told
   std::map<std::string, std::string> lots = {};  // the dye lots known, by ball
   std::vector<std::string> left_out = {};        // balls not read well enough, where the others are enough
   bool foundation_untold = false;  // a first stitch is wanted, and nothing is known of the foundation before it
@@ -52,7 +54,22 @@ struct OpenEnd {
   std::optional<Length> measure_more;  // with unsettled
 };
 
-[[nodiscard]] std::string open_ends_screen(const std::vector<OpenEnd>& ends, const Screen& screen);
-[[nodiscard]] std::string open_ends_json(const std::vector<OpenEnd>& ends, bool in_stitches);
+struct OpenEndsShown {
+  std::vector<OpenEnd> ends;  // one at least
+  std::size_t balls = 0;      // all to be put in order
+  bool in_stitches = false;
+  std::optional<Length> need = {};        // yarn the work takes from them, where that is known
+  std::optional<Length> too_little = {};  // by so much all of them together, even if nothing is cut off
+  std::optional<Fewer> instead = {};      // of those without an open end, enough for the rows
+  std::string command = {};  // that tells their order; nothing where --need is to be added to what was typed
+};
+
+// As --need takes it, no less than `need`: "222m".
+[[nodiscard]] std::string need_word(Length need, Told told);
+// "--need 222m"
+[[nodiscard]] std::string need_option(Length need, Told told);
+
+[[nodiscard]] std::string open_ends_screen(const OpenEndsShown& shown, const Screen& screen, Told told);
+[[nodiscard]] std::string open_ends_json(const OpenEndsShown& shown);
 
 }  // namespace ballchange

@@ -96,21 +96,27 @@ std::string order_json(const OrderShown& shown) {
     json.end();
   }
   if (shown.fewer) json.member("rows_need", shown.fewer->need);
+  if (shown.too_little) json.member("enough", false);
   json.member("unit", shown.yarn.reckoning == Reckoning::stitches ? "st" : "cm").end();
   return json.take();
 }
 
-std::string open_ends_json(const std::vector<OpenEnd>& ends, bool in_stitches) {
+std::string open_ends_json(const OpenEndsShown& shown) {
   Json json;
   json.object().member("format", "ballchange order 1").key("order").array().end().key("turned").array().end();
   for (const char* key : {"discard", "allowance", "bound", "as_listed", "nearest_next"}) json.key(key).null();
   json.member("proven", false).key("joins").array().end().key("open").array();
-  for (const OpenEnd& end : ends) {
+  for (const OpenEnd& end : shown.ends) {
     json.object().member("ball", end.ball);
     json.member("end", end.end.empty() ? std::nullopt : std::optional<std::string_view>(end.end));
     json.member("why", why_name(end.why)).member("ask", end.ask).member("measure_more", end.measure_more).end();
   }
-  json.end().member("unit", in_stitches ? "st" : "cm").end();
+  json.end();
+  if (shown.too_little) {
+    json.member("need", shown.need).member("enough", false).member("left", Length() - *shown.too_little);
+  }
+  if (shown.instead) json.member("rows_need", shown.instead->need);
+  json.member("unit", shown.in_stitches ? "st" : "cm").end();
   return json.take();
 }
 

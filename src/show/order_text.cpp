@@ -50,18 +50,29 @@ class OrderText {
 
   void need() {
     if (shown_.fewer) return fewer(*shown_.fewer);
+    if (shown_.too_little) return too_little(*shown_.too_little);
     if (!shown_.hand.need) return;
     const auto& balls = shown_.best.order.balls;
     if (!shown_.best.enough) {
       const plan::Tenths left = plan::yarn_for_work(shown_.hand, balls, shown_.best.order.discard);
-      return page_.say("Short", fmt::format("all {} balls together are {} too little.", balls.size(),
-                                            amount(plan::length(*shown_.hand.need - left), told_)));
+      return page_.say("Short", fmt::format("{}.", all_short(plan::length(*shown_.hand.need - left))));
     }
     const std::size_t there = shown_.hand.balls.size() + shown_.left_out.size();
     if (balls.size() == there) {
       return page_.say("Takes", balls.size() == 1 ? "the one ball there is." : "all of them.");
     }
     page_.say("Takes", fmt::format("{} of the {} balls.", balls.size(), there));
+  }
+
+  [[nodiscard]] std::string all_short(Length by) const {
+    const std::size_t balls = shown_.best.order.balls.size();
+    const std::string all =
+        balls == 1 ? "the one ball there is holds" : fmt::format("all {} balls together hold", balls);
+    return fmt::format("{} {} too little", all, amount(by, told_));
+  }
+
+  void too_little(Length by) {
+    page_.say("Short", fmt::format("{} for the rows still to be made, even if nothing is cut off.", all_short(by)));
   }
 
   void left_out() {
@@ -93,18 +104,16 @@ class OrderText {
   }
 
   // Joins not counted, so that it is what may be tried.
-  void fewer(const OrderShown::Fewer& fewer) {
+  void fewer(const Fewer& fewer) {
     const std::string need = amount(fewer.need, told_);
     const std::string rows = fmt::format("the rows still need {}", need);
     if (fewer.balls == 0) {
       return page_.say("Mind",
                        fmt::format("{}, which the yarn in the work holds: perhaps no other ball is needed.", rows));
     }
-    std::string word = at_least(fewer.need, told_);
-    word.erase(std::remove(word.begin(), word.end(), ' '), word.end());
-    if (const auto unit = word.find("stitch"); unit != std::string::npos) word.replace(unit, std::string::npos, "st");
-    page_.say("Mind", fmt::format("all are put in order; {}, which {} may hold. As few as it takes: --need {}", rows,
-                                  fewer.balls == 1 ? "one ball" : fmt::format("{} balls", fewer.balls), word));
+    page_.say("Mind", fmt::format("all are put in order; {}, which {} may hold. As few as it takes: {}", rows,
+                                  fewer.balls == 1 ? "one ball" : fmt::format("{} balls", fewer.balls),
+                                  need_option(fewer.need, told_)));
   }
 
   [[nodiscard]] std::string what_to_cut(const Joined& joined) const {
@@ -195,34 +204,10 @@ class OrderText {
   Told told_;
 };
 
-std::string open_text(const OpenEnd& end) {
-  const std::string ball = printable(end.ball, 40);
-  const std::string which = end.end.empty() ? "ball " + ball : fmt::format("the {} end of ball {}", end.end, ball);
-  switch (end.why) {
-    case OpenEnd::Why::not_read:
-      return fmt::format("where ball {} lies: none of its ends is read. {}", ball, end.ask);
-    case OpenEnd::Why::unsettled:
-      return fmt::format("where {} lies: {}", which, end.ask);
-    case OpenEnd::Why::no_fit:
-      return fmt::format("where {} lies, as it fits nowhere on the repeat: {}", which, end.ask);
-    case OpenEnd::Why::two_ways:
-      return fmt::format("which way ball {} runs, as its two ends run opposite ways. {}", ball, end.ask);
-    case OpenEnd::Why::other_way:
-      break;
-  }
-  return fmt::format("which way ball {} runs, by its {} end: {}", ball, end.end, end.ask);
-}
-
 }  // namespace
 
 std::string order_screen(const OrderShown& shown, const Screen& screen, Told told) {
   return OrderText(shown, screen, told).take();
-}
-
-std::string open_ends_screen(const std::vector<OpenEnd>& ends, const Screen& screen) {
-  std::string out = wrapped("Can't tell yet " + open_text(ends.front()), screen.text_columns());
-  for (std::size_t k = 1; k < ends.size(); ++k) out += labelled("Also", open_text(ends[k]), screen.text_columns());
-  return out;
 }
 
 }  // namespace ballchange
