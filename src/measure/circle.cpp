@@ -45,6 +45,14 @@ Line line_of(const matching::Observed& observed) {
   return line;
 }
 
+double read_of(const Line& line, std::size_t to) {
+  double sum = 0;
+  for (std::size_t i = 0; i < to; ++i) sum += line.entries[i].known ? line.entries[i].length : 0;
+  return sum;
+}
+
+double read_of(const Line& line) { return read_of(line, line.entries.size()); }
+
 bool closes(const Circle& circle) {
   if (circle.size() < 2) return false;
   for (std::size_t k = 0; k < circle.size(); ++k) {

@@ -45,6 +45,9 @@ struct Line {
   std::size_t from = 0, to = 0;  // those that are whole: from <= i < to
 };
 [[nodiscard]] Line line_of(const matching::Observed& observed);
+// What its first `to` entries come to, as a patch's length; those without a length count for nothing.
+[[nodiscard]] double read_of(const Line& line, std::size_t to);
+[[nodiscard]] double read_of(const Line& line);
 
 // Whether the sections make a Repeat: two at least, neighbours of different colours.
 [[nodiscard]] bool closes(const Circle& circle);

@@ -28,14 +28,6 @@ constexpr std::uint64_t most_work = 6'000'000;  // some two seconds
 constexpr std::size_t changes_to_be_sure = 3;   // that come again, when all is well
 constexpr std::uint64_t little_work = 100'000;  // to be done again for every step a strand might go on
 
-// Weighing gives a section the name that most of its entries bear: in a mirror that is not one, two different names.
-bool same_colours(const Circle& circle, const std::vector<std::size_t>& same_as) {
-  for (std::size_t k = 0; k < circle.size(); ++k) {
-    if (circle[k].colour != circle[same_as[k]].colour) return false;
-  }
-  return true;
-}
-
 // The strands that tell something.
 struct Readable {
   std::vector<matching::Observed> strands;
@@ -287,12 +279,6 @@ class Learning {
     return guess && may_be_rounds_of(*guess, best);
   }
 
-  static double read_of(const Line& line, std::size_t to) {
-    double sum = 0;
-    for (std::size_t i = 0; i < to; ++i) sum += line.entries[i].known ? line.entries[i].length : 0;
-    return sum;
-  }
-  static double read_of(const Line& line) { return read_of(line, line.entries.size()); }
   [[nodiscard]] const Line& longest() const {
     return *std::max_element(lines_.begin(), lines_.end(),
                              [](const Line& a, const Line& b) { return read_of(a) < read_of(b); });
@@ -345,6 +331,34 @@ bool mirrored_if_longer(const Readable& readable, const Lore& lore, const LearnO
   return false;
 }
 
+// A strand with a colour the yarn isn't known to have may fit nothing for that alone: where the others do without it,
+// it is asked whether that is new.
+void ask_if_new(Learnt& learnt, const Readable& readable, const Lore& lore, const LearnOptions& options) {
+  const bool stuck = learnt.verdict == LearnVerdict::no_fit || learnt.verdict == LearnVerdict::too_little;
+  if (!stuck || options.known_colours == 0) return;
+  Readable others;
+  std::optional<TakenAs> asked;
+  for (std::size_t s = 0; s < readable.strands.size(); ++s) {
+    const auto& entries = readable.strands[s].entries;
+    const auto unknown = std::find_if(entries.begin(), entries.end(), [&](const matching::Measured& entry) {
+      return entry.colour >= options.known_colours;
+    });
+    if (unknown == entries.end()) {
+      others.strands.push_back(readable.strands[s]);
+      others.match.push_back(readable.match[s]);
+      others.numbers.push_back(readable.numbers[s]);
+    } else if (!asked) {
+      const auto entry = static_cast<std::size_t>(unknown - entries.begin());
+      asked = TakenAs{readable.numbers[s], entry, unknown->colour, unknown->colour};
+    }
+  }
+  if (!asked || (others.strands.empty() && !options.believed)) return;
+  if (!others.strands.empty() && Learning(others, lore, options).run().verdict != LearnVerdict::found) return;
+  learnt = {};
+  learnt.verdict = LearnVerdict::new_colour;
+  learnt.taken = {*asked};
+}
+
 }  // namespace
 
 Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colour>& palette,
@@ -376,6 +390,7 @@ Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colou
   if (learnt.verdict == LearnVerdict::not_mirrored && mirrored_if_longer(readable, lore, options)) {
     learnt.verdict = LearnVerdict::hank_too_short;
   }
+  ask_if_new(learnt, readable, lore, options);
   return learnt;
 }
 

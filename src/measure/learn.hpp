@@ -48,6 +48,8 @@ enum class LearnVerdict {
   turned,      // all is known but which way round: strands run against each other, see `other_way`
   misnamed,    // all is known but one section's name: written one way once, another way once, see `taken`
   unknown_colour,  // one that the yarn isn't known to have was taken for another, see `taken`
+  new_colour,      // one that the yarn isn't known to have, in a strand that fits nothing else, see `taken`: written
+                   // and taken are the same
   other_total,     // the strands come round, but not at the total that was told
   not_mirrored,    // nor do they turn back on themselves
   hank_too_short   // they do, but not within the total that was told: it must be longer
@@ -66,7 +68,7 @@ struct Learnt {
   // By the best: strands that run against the first, or against the believed repeat, though that was not expected.
   std::vector<std::size_t> other_way;
   std::vector<std::size_t> backward;  // all that run so by the best, expected or not
-  std::vector<TakenAs> taken;         // by the best; with unknown_colour and misnamed only those it is about
+  std::vector<TakenAs> taken;         // by the best; with unknown_colour, new_colour, misnamed only those it is about
   [[nodiscard]] const LearntRepeat& best() const { return repeats.front(); }
 };
 

@@ -98,4 +98,11 @@ std::vector<std::size_t> mirrored_pairs(std::size_t size) {
   return pairs;
 }
 
+bool same_colours(const Circle& circle, const std::vector<std::size_t>& same_as) {
+  for (std::size_t k = 0; k < circle.size(); ++k) {
+    if (circle[k].colour != circle[same_as[k]].colour) return false;
+  }
+  return true;
+}
+
 }  // namespace ballchange::measuring

@@ -17,4 +17,7 @@ namespace ballchange::measuring {
 // The sections of such a circle that are one and the same.
 [[nodiscard]] std::vector<std::size_t> mirrored_pairs(std::size_t size);
 
+// Weighing gives a section the name that most of its entries bear: in a mirror that is not one, two different names.
+[[nodiscard]] bool same_colours(const Circle& circle, const std::vector<std::size_t>& same_as);
+
 }  // namespace ballchange::measuring

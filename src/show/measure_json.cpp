@@ -25,6 +25,8 @@ const char* verdict_word(LearnVerdict verdict) {
       return "misnamed";
     case LearnVerdict::unknown_colour:
       return "unknown-colour";
+    case LearnVerdict::new_colour:
+      return "new-colour";
     case LearnVerdict::hank_too_short:
       return "hank-too-short";
     case LearnVerdict::no_fit:
@@ -62,7 +64,9 @@ void doubts_json(Json& json, const MeasureShown& shown) {
     json.object();
     json.key("strand").integer(static_cast<long long>(one.strand) + 1);
     json.key("entry").integer(static_cast<long long>(one.entry) + 1);
-    json.member("written", shown.palette[one.written].name).member("taken", shown.palette[one.taken].name).end();
+    json.member("written", shown.palette[one.written].name);
+    const bool taken = one.taken != one.written;
+    json.member("taken", taken ? std::optional<std::string_view>(shown.palette[one.taken].name) : std::nullopt).end();
   }
   json.end();
 }

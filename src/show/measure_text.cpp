@@ -92,6 +92,13 @@ class MeasurePage {
       case LearnVerdict::unknown_colour:
         return page_.say(fmt::format("Can't tell yet: this yarn has no {}. {}? Then write it so.",
                                      printable(name(learnt_.taken.front().written), 40), is_it(learnt_.taken.front())));
+      case LearnVerdict::new_colour: {
+        const TakenAs& one = learnt_.taken.front();
+        return page_.say(fmt::format(
+            "Can't tell yet: this yarn has no {}. Is entry {} of strand {} new? Then measure a strand that shows it "
+            "twice; else write what it is.",
+            printable(name(one.written), 40), one.entry + 1, one.strand + 1));
+      }
       case LearnVerdict::other_total:
         return page_.say(
             fmt::format("The colours {} round after {}, not after {}: leave {} out, or measure on if it is right.",

@@ -506,6 +506,40 @@ TEST_CASE("a colour the yarn does not have is asked about, one misread in a new 
   }
 }
 
+TEST_CASE("a new colour that keeps its strand from fitting is asked about, where the others do without it") {
+  const char* const whole =
+      "plum 40, sand 11, rust 82, moss 14, navy 70, grey 9, plum 94, sand 10, rust 78, moss 15, navy 72, grey 9, plum "
+      "95, sand 11, rust 20";
+  const char* const once = "plum 50, teal 5, sand 12, rust 79, moss 30";
+  for (const bool believed : {false, true}) {
+    CAPTURE(believed);
+    Lesson lesson({whole, once});
+    lesson.options.known_colours = 6;
+    if (believed) {
+      lesson.options.believed = Lesson({whole}).learn().best().repeat;
+      lesson.options.believed = Repeat(lesson.palette.colours, lesson.options.believed->sections());
+      lesson.strands.erase(lesson.strands.begin());
+    }
+    const Learnt learnt = lesson.learn();
+    CHECK(learnt.verdict == LearnVerdict::new_colour);
+    CHECK(learnt.repeats.empty());
+    CHECK_FALSE(learnt.measure_more);
+    REQUIRE(learnt.taken.size() == 1);
+    CHECK(learnt.taken[0].strand == (believed ? 0 : 1));
+    CHECK(learnt.taken[0].entry == 1);
+    CHECK(lesson.palette.colours[learnt.taken[0].written].name == "teal");
+  }
+  // What was asked for: shown twice, with what is beside it.
+  Lesson twice(
+      {whole, "plum 50, teal 5, sand 12, rust 79, moss 14, navy 70, grey 9, plum 90, teal 5, sand 12, rust 20"});
+  twice.options.known_colours = 6;
+  CHECK(twice.learn().verdict == LearnVerdict::found);
+  // The others tell nothing by themselves.
+  Lesson little({"plum 40, sand 11, rust 82", once});
+  little.options.known_colours = 3;
+  CHECK(little.learn().verdict == LearnVerdict::too_little);
+}
+
 // From change to change 141 cm, and the fern between them 15 at least.
 TEST_CASE("colours that turn back, but not within the hank that was told, ask for a longer one") {
   Lesson lesson({"fern 15, salt 12, clay 50, dusk 20, clay 48, salt 11, fern 15"});
