@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
+#include <tuple>
+#include <utility>
 
 #include "match/ahead.hpp"
 #include "match/unseen.hpp"
@@ -12,7 +15,7 @@ using namespace matching;
 
 namespace {
 
-constexpr std::size_t strands = 200;
+constexpr std::size_t strands = 400;
 constexpr double most_repeats = 2;
 constexpr std::uint64_t seed = 20261125;
 constexpr std::uint64_t most_steps = 2'000'000;
@@ -81,15 +84,46 @@ class Strands {
   std::vector<double> weights_;  // of each colour, the yarn there is of it
 };
 
+// By names and lengths, so that what was measured first doesn't say which strands are drawn.
+Repeat in_one_order(const Repeat& repeat) {
+  std::vector<ColourId> by_name(repeat.colours().size());
+  std::iota(by_name.begin(), by_name.end(), ColourId{0});
+  std::sort(by_name.begin(), by_name.end(),
+            [&](ColourId a, ColourId b) { return repeat.colours()[a].name < repeat.colours()[b].name; });
+  std::vector<Colour> colours;
+  std::vector<ColourId> now(by_name.size());
+  for (const ColourId colour : by_name) {
+    now[colour] = static_cast<ColourId>(colours.size());
+    colours.push_back(repeat.colours()[colour]);
+  }
+  std::vector<Section> first;
+  std::vector<Section> sections = repeat.sections();
+  for (Section& section : sections) section.colour = now[section.colour];
+  const auto before = [](const Section& a, const Section& b) {
+    return std::tuple(a.colour, a.length, a.plus_minus) < std::tuple(b.colour, b.length, b.plus_minus);
+  };
+  for (std::size_t turn = 0; turn < sections.size(); ++turn) {
+    if (first.empty() ||
+        std::lexicographical_compare(sections.begin(), sections.end(), first.begin(), first.end(), before)) {
+      first = sections;
+    }
+    std::rotate(sections.begin(), sections.begin() + 1, sections.end());
+  }
+  return Repeat(std::move(colours), std::move(first));
+}
+
 }  // namespace
 
 ReadingNeeded reading_needed(const Yarn& yarn, const MatchOptions& options) {
-  const std::vector<double> all = Strands(yarn, options).needed();
+  Yarn same = yarn;
+  same.repeat = in_one_order(yarn.repeat);
+  const std::vector<double> all = Strands(same, options).needed();
   ReadingNeeded result;
   if (all.empty()) return result;
   const double nine = all[all.size() * 9 / 10];
   if (nine < never) result.nine_in_ten = Length::cm(nine);
-  if (all.back() < never) result.at_worst = Length::cm(all.back());
+  const double worst = all[all.size() * 49 / 50];
+  if (worst < never) result.at_worst = Length::cm(worst);
   return result;
 }
 

@@ -11,9 +11,9 @@ namespace ballchange {
 // How long a reading of a loose end must be until its place is settled.
 struct ReadingNeeded {
   std::optional<Length> nine_in_ten;  // nothing: two repeats would not do
-  std::optional<Length> at_worst;     // of 200 strands
+  std::optional<Length> at_worst;     // but for one in fifty; nothing: more would not do
 };
-// Simulated with a fixed seed.
+// Simulated with a fixed seed; the same wherever the repeat begins.
 [[nodiscard]] ReadingNeeded reading_needed(const Yarn& yarn, const MatchOptions& options);
 
 // Two stretches of the repeat that read the same: `sections` of them, those between the first and the last within what

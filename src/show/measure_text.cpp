@@ -251,8 +251,9 @@ class MeasurePage {
       page_.say("Read", "an end of two whole repeats need not settle where it lies.");
       return;
     }
-    const std::string worst =
-        needed.at_worst ? fmt::format("{} at worst", at_least(*needed.at_worst, told_)) : "some never do";
+    const std::string worst = needed.at_worst
+                                  ? fmt::format("all but one in fifty by {}", at_least(*needed.at_worst, told_))
+                                  : "more than one in fifty never are";
     page_.say("Read", fmt::format("{} of a loose end: nine in ten are settled by then, {}.",
                                   at_least(*needed.nine_in_ten, told_), worst));
   }

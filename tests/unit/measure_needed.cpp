@@ -41,6 +41,18 @@ TEST_CASE("sections that look alike make readings longer") {
   CHECK(*hardly.nine_in_ten > *easily.nine_in_ten);
 }
 
+// Which strand was measured first says where the repeat begins and which colour has which number.
+TEST_CASE("wherever the repeat begins, and however its colours are numbered, the same is told") {
+  const Yarn one = yarn(palette(), {{0, 90_cm, 5_cm}, {1, 11_cm, 1_cm}, {2, 80_cm, 5_cm}, {3, 14_cm, 1_cm}});
+  const Yarn other = yarn({{"rust", {}}, {"moss", {}}, {"plum", {}}, {"sand", {}}},
+                          {{0, 80_cm, 5_cm}, {1, 14_cm, 1_cm}, {2, 90_cm, 5_cm}, {3, 11_cm, 1_cm}});
+  const ReadingNeeded told = reading_needed(one, {}), again = reading_needed(other, {});
+  REQUIRE(told.nine_in_ten.has_value());
+  CHECK(told.nine_in_ten->cm() == again.nine_in_ten->cm());
+  REQUIRE(told.at_worst.has_value() == again.at_worst.has_value());
+  if (told.at_worst) CHECK(told.at_worst->cm() == again.at_worst->cm());
+}
+
 TEST_CASE("windows that look alike are the longest of their kind") {
   const Yarn one = yarn(
       palette(),
