@@ -40,7 +40,7 @@ std::vector<Step> onward(const Hand& hand, const std::vector<Step>& before, std:
     const Ways choice = ways(hand, between, label.running);
     for (std::size_t w = 0; w < choice.count; ++w) {
       const Joined& joined = choice.way[w];
-      add(after, {{label.cost + joined.discard, label.running + joined.shift}, p, joined});
+      add(after, {{label.cost + joined.discard, label.running + joined.shift, 0}, p, joined});
     }
   }
   return after;
@@ -67,7 +67,7 @@ Ways ways(const Hand& hand, std::optional<Tenths> between, Tenths running) {
 void keep(std::vector<Label>& labels, const Label& label) { add(labels, label); }
 
 Order cut_kept(const Hand& hand, const std::vector<Placed>& balls) {
-  std::vector<std::vector<Step>> stages{{{{0, hand.begin ? hand.begin->out_of_step : 0}, 0, {}}}};
+  std::vector<std::vector<Step>> stages{{{{0, hand.begin ? hand.begin->out_of_step : 0, 0}, 0, {}}}};
   if (hand.begin) stages.push_back(onward(hand, stages.back(), between(hand, *hand.begin, balls.front())));
   for (std::size_t k = 0; k + 1 < balls.size(); ++k)
     stages.push_back(onward(hand, stages.back(), between(hand, balls[k], balls[k + 1])));
@@ -90,7 +90,7 @@ Order cut_kept(const Hand& hand, const std::vector<Placed>& balls) {
 }
 
 Tenths kept_discard(const Hand& hand, const std::vector<Placed>& balls, Tenths enough) {
-  std::vector<Label> labels{{0, hand.begin ? hand.begin->out_of_step : 0}};
+  std::vector<Label> labels{{0, hand.begin ? hand.begin->out_of_step : 0, 0}};
   std::vector<Label> next;
   for (std::size_t k = hand.begin ? 0 : 1; k < balls.size(); ++k) {
     const auto gap = k == 0 ? between(hand, *hand.begin, balls[0]) : between(hand, balls[k - 1], balls[k]);
@@ -98,7 +98,7 @@ Tenths kept_discard(const Hand& hand, const std::vector<Placed>& balls, Tenths e
     for (const Label& label : labels) {
       const Ways choice = ways(hand, gap, label.running);
       for (std::size_t w = 0; w < choice.count; ++w) {
-        const Label after{label.cost + choice.way[w].discard, label.running + choice.way[w].shift};
+        const Label after{label.cost + choice.way[w].discard, label.running + choice.way[w].shift, 0};
         if (after.cost < enough) keep(next, after);
       }
     }

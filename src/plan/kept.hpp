@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <vector>
 
 #include "plan/order.hpp"
@@ -13,10 +14,13 @@ namespace ballchange::plan {
 struct Label {
   Tenths cost = 0;
   Tenths running = 0;
+  std::size_t turned = 0;  // balls so far: of two that cost the same the one with fewer is better
 };
 
 [[nodiscard]] constexpr bool makes_needless(const Label& one, const Label& other) {
-  return one.running <= other.running && one.cost + (other.running - one.running) <= other.cost;
+  const Tenths at_most = one.cost + (other.running - one.running);
+  return one.running <= other.running &&
+         (at_most < other.cost || (at_most == other.cost && one.turned <= other.turned));
 }
 
 // The ways to cut one more join from running shift r, at most two: nothing, where that is allowed; or the least cut

@@ -220,8 +220,8 @@ Best none_cheaper(const Hand& hand, Best best) {
   return best;
 }
 
-// Told from the other end, with every ball turned about, an order costs the same where nothing comes before it: the one
-// that turns fewer.
+// Where not every order was looked at: told from the other end, with every ball turned about, an order costs the same
+// where nothing comes before it. The one that turns fewer.
 Best fewer_turned(const Hand& hand, Best best) {
   const auto turned = [](const std::vector<Placed>& balls) {
     return std::count_if(balls.begin(), balls.end(), [](const Placed& ball) { return ball.turned; });

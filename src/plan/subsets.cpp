@@ -11,41 +11,59 @@ namespace {
 
 using Set = std::size_t;  // bit i: ball i
 
-// Of the sets that will do, the one with the fewest balls and then the least cut.
+// What is cut and, to choose between orders that cut the same, the balls that are turned: in one number.
+constexpr Tenths to_price = 16;
+static_assert(to_price > static_cast<Tenths>(most_for_subsets));
+Tenths price(Tenths discard, std::size_t turned) { return discard * to_price + static_cast<Tenths>(turned); }
+std::size_t turned(const Placed& ball) { return ball.turned ? 1 : 0; }
+
+// Of the sets that will do, the one with the fewest balls and then the lowest price.
 struct Choice {
   Set set = 0;
-  Tenths discard = never;
+  Tenths price = never;
 
-  void consider(const Hand& hand, Set candidate, Tenths cost) {
-    if (cost >= never) return;
+  void consider(const Hand& hand, Set candidate, Tenths least) {
+    if (least >= never) return;
     if (!hand.need && candidate + 1 != Set{1} << hand.balls.size()) return;
     const int balls = std::popcount(candidate);
     const int have = set == 0 ? std::numeric_limits<int>::max() : std::popcount(set);
-    if (balls > have || (balls == have && cost >= discard)) return;
+    if (balls > have || (balls == have && least >= price)) return;
     if (hand.need) {
       std::vector<Placed> used;
       for (std::size_t i = 0; i < hand.balls.size(); ++i)
         if (candidate >> i & 1U) used.push_back({i, false});
-      if (yarn_for_work(hand, used, cost) < *hand.need) return;
+      if (yarn_for_work(hand, used, least / to_price) < *hand.need) return;
     }
     set = candidate;
-    discard = cost;
+    price = least;
   }
 };
 
+// As the table of trims.
+std::vector<Tenths> prices(const Trims& trims) {
+  std::vector<Tenths> table = trims.table();
+  for (std::size_t from = 0; from < trims.size(); ++from)
+    for (std::size_t to = 0; to < trims.size(); ++to) {
+      Tenths& one = table[from * trims.size() + to];
+      if (one < never) one = price(one, to == trims.rest() ? 0 : turned(trims.placed(to)));
+    }
+  return table;
+}
+
 std::optional<std::vector<Placed>> each_join(const Hand& hand, const Trims& trims) {
+  const std::vector<Tenths> table = prices(trims);
   const std::size_t lays = trims.lays();
   const Set sets = Set{1} << hand.balls.size();
   std::vector<Tenths> least(sets * lays, never);
   for (std::size_t lay = 0; lay < lays; ++lay)
-    least[(Set{1} << trims.ball_of(lay)) * lays + lay] = trims(trims.rest(), lay);
+    least[(Set{1} << trims.ball_of(lay)) * lays + lay] = table[trims.rest() * trims.size() + lay];
   Choice choice;
   for (Set set = 1; set < sets; ++set) {
     const Tenths* const here = &least[set * lays];
     choice.consider(hand, set, *std::min_element(here, here + lays));
     for (std::size_t last = 0; last < lays; ++last) {
       if (here[last] >= never) continue;
-      const Tenths* const row = &trims.table()[last * trims.size()];
+      const Tenths* const row = &table[last * trims.size()];
       for (std::size_t next = 0; next < lays; ++next) {
         const Set bit = Set{1} << trims.ball_of(next);
         if (set & bit) continue;
@@ -59,10 +77,10 @@ std::optional<std::vector<Placed>> each_join(const Hand& hand, const Trims& trim
   std::vector<Placed> order;
   Set set = choice.set;
   std::size_t next = trims.rest();
-  Tenths cost = choice.discard;
+  Tenths cost = choice.price;
   while (set != 0) {
     std::size_t last = 0;
-    while (least[set * lays + last] + trims(last, next) != cost) ++last;
+    while (least[set * lays + last] + table[last * trims.size() + next] != cost) ++last;
     order.push_back(trims.placed(last));
     cost = least[set * lays + last];
     set ^= Set{1} << trims.ball_of(last);
@@ -92,17 +110,18 @@ class Kept {
   Tenths least(Set set) {
     Tenths cost = never;
     for (std::size_t lay = 0; lay < trims_.lays(); ++lay)
-      for (const Label& label : at(set, lay)) cost = std::min(cost, label.cost);
+      for (const Label& label : at(set, lay)) cost = std::min(cost, price(label.cost, label.turned));
     return cost;
   }
 
   void fill() {
     for (std::size_t lay = 0; lay < trims_.lays(); ++lay) {
       std::vector<Label>& first = at(Set{1} << trims_.ball_of(lay), lay);
+      const Placed next = trims_.placed(lay);
       if (!hand_.begin)
-        first.push_back({});
+        first.push_back({0, 0, turned(next)});
       else
-        onward({0, hand_.begin->out_of_step}, between(hand_, *hand_.begin, trims_.placed(lay)), first);
+        onward({0, hand_.begin->out_of_step, 0}, between(hand_, *hand_.begin, next), turned(next), first);
     }
     for (Set set = 1; set < Set{1} << hand_.balls.size(); ++set)
       for (std::size_t last = 0; last < trims_.lays(); ++last)
@@ -110,17 +129,18 @@ class Kept {
           const Set bit = Set{1} << trims_.ball_of(next);
           if (set & bit) continue;
           const auto gap = between(hand_, trims_.placed(last), trims_.placed(next));
-          for (const Label& label : at(set, last)) onward(label, gap, at(set | bit, next));
+          for (const Label& label : at(set, last)) onward(label, gap, turned(trims_.placed(next)), at(set | bit, next));
         }
   }
 
-  void onward(const Label& label, std::optional<Tenths> gap, std::vector<Label>& to) const {
+  void onward(const Label& label, std::optional<Tenths> gap, std::size_t more, std::vector<Label>& to) const {
     const Ways choice = ways(hand_, gap, label.running);
     for (std::size_t w = 0; w < choice.count; ++w)
-      keep(to, {label.cost + choice.way[w].discard, label.running + choice.way[w].shift});
+      keep(to, {label.cost + choice.way[w].discard, label.running + choice.way[w].shift, label.turned + more});
   }
 
-  [[nodiscard]] bool leads(const Label& from, std::optional<Tenths> gap, const Label& to) const {
+  [[nodiscard]] bool leads(const Label& from, std::optional<Tenths> gap, std::size_t more, const Label& to) const {
+    if (from.turned + more != to.turned) return false;
     const Ways choice = ways(hand_, gap, from.running);
     for (std::size_t w = 0; w < choice.count; ++w)
       if (from.cost + choice.way[w].discard == to.cost && from.running + choice.way[w].shift == to.running) return true;
@@ -133,7 +153,7 @@ class Kept {
     Label label;
     for (std::size_t last = 0; last < trims_.lays(); ++last)
       for (const Label& end : at(set, last))
-        if (end.cost == choice.discard) {
+        if (price(end.cost, end.turned) == choice.price) {
           lay = last;
           label = end;
         }
@@ -143,7 +163,8 @@ class Kept {
       const Label after = label;
       for (std::size_t last = 0; last < trims_.lays(); ++last)
         for (const Label& before : at(set, last))
-          if (leads(before, between(hand_, trims_.placed(last), trims_.placed(next)), after)) {
+          if (leads(before, between(hand_, trims_.placed(last), trims_.placed(next)), turned(trims_.placed(next)),
+                    after)) {
             lay = last;
             label = before;
           }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <numeric>
+#include <utility>
 
 namespace ballchange::slow {
 namespace {
@@ -68,28 +69,31 @@ class Every {
  public:
   Every(const Hand& hand, std::size_t balls) : hand_(hand), balls_(balls), used_(hand.balls.size(), false) {}
 
-  std::optional<Tenths> least() {
+  std::optional<LeastCut> least() {
     Costs costs{{hand_.begin && hand_.keep_from_start ? hand_.begin->out_of_step : 0, 0}};
-    next(costs, hand_.begin ? hand_.begin->place : std::nullopt, hand_.begin ? hand_.begin->allowance : 0, 0, 0);
+    next(costs, hand_.begin ? hand_.begin->place : std::nullopt, hand_.begin ? hand_.begin->allowance : 0, {}, 0);
     return least_;
   }
 
  private:
-  void next(const Costs& costs, std::optional<Tenths> old_end, Tenths allowance, std::size_t count, Tenths yarn) {
-    if (count == balls_) {
-      const Tenths cost = least_of(costs);
-      if (hand_.need && yarn - cost < *hand_.need) return;
-      least_ = std::min(least_.value_or(cost), cost);
+  // `taken`: balls so far, and turned.
+  void next(const Costs& costs, std::optional<Tenths> old_end, Tenths allowance, LeastCut taken, Tenths yarn) {
+    if (taken.balls == balls_) {
+      taken.discard = least_of(costs);
+      if (hand_.need && yarn - taken.discard < *hand_.need) return;
+      const bool less = !least_ || std::pair(taken.discard, taken.turned) < std::pair(least_->discard, least_->turned);
+      if (less) least_ = taken;
       return;
     }
+    ++taken.balls;
     for (std::size_t ball = 0; ball < used_.size(); ++ball) {
       if (used_[ball]) continue;
       used_[ball] = true;
-      for (int turned = 0; turned < (hand_.mirror ? 2 : 1); ++turned) {
+      for (std::size_t turned = 0; turned < (hand_.mirror ? 2U : 1U); ++turned) {
         const Laid lies = laid(hand_, ball, turned == 1);
         const Tenths left = yarn + hand_.balls[ball].yarn - (old_end ? allowance : 0);
         next(old_end ? onward(hand_, costs, *old_end, lies.start, allowance) : costs, lies.finish, hand_.allowance,
-             count + 1, left);
+             {taken.balls, 0, taken.turned + turned}, left);
       }
       used_[ball] = false;
     }
@@ -98,14 +102,14 @@ class Every {
   const Hand& hand_;
   std::size_t balls_;
   std::vector<bool> used_;
-  std::optional<Tenths> least_;
+  std::optional<LeastCut> least_;
 };
 
 }  // namespace
 
 std::optional<LeastCut> least_cut(const Hand& hand) {
   for (std::size_t balls = hand.need ? 1 : hand.balls.size(); balls <= hand.balls.size(); ++balls)
-    if (const auto least = Every(hand, balls).least()) return LeastCut{balls, *least};
+    if (const auto least = Every(hand, balls).least()) return least;
   return std::nullopt;
 }
 

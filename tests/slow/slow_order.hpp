@@ -11,6 +11,7 @@ namespace ballchange::slow {
 struct LeastCut {
   std::size_t balls = 0;
   plan::Tenths discard = 0;
+  std::size_t turned = 0;  // the fewest, of all that cut no more
 };
 
 // Every end known. Nothing when `need` is more than all balls hold.
