@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <vector>
 
 #include "show/estimate.hpp"
 #include "show/page.hpp"
@@ -59,7 +61,11 @@ class EstimateText {
   }
 
  private:
-  [[nodiscard]] std::string yarn(Length length) const { return amount(length, told_, length / 20); }
+  // Of what is simulated: to 5 %, and no closer than a hand.
+  [[nodiscard]] std::string yarn(Length length) const { return amount(length, told_, std::max(length / 20, 10_cm)); }
+  [[nodiscard]] std::string yarn(Length length, bool certain) const {
+    return certain ? amount(length, told_) : yarn(length);
+  }
   [[nodiscard]] const WayEstimate& any() const { return shown_.ways[0]; }
 
   void buy() {
@@ -105,7 +111,7 @@ class EstimateText {
   [[nodiscard]] std::string saved(const WayEstimate& way) const {
     const Length less = any().waste.mean - way.waste.mean;
     if (less < shown_.work.ball / 200) return " It saves next to nothing here.";
-    std::string text = fmt::format(" It saves about {} of yarn", yarn(less));
+    std::string text = fmt::format(" It saves about {} of yarn", yarn(less, is_certain(any()) && is_certain(way)));
     const int fewer = any().balls.p95 - way.balls.p95;
     return text + (fewer > 0 ? fmt::format(" and {}.", balls(fewer)) : ", and no whole ball.");
   }
@@ -121,19 +127,25 @@ class EstimateText {
     static constexpr std::string_view kWhat[] = {"taken as they come, ends unread",
                                                  "of those on hand the one that cuts least now, their starts read",
                                                  "both ends of every ball read first (ballchange order)"};
-    static constexpr std::string_view kAllRead = "taken in the order in which they were recorded";
-    std::string text(k == 0 && is_certain(way) ? kAllRead : kWhat[k]);
-    const std::string over =
-        is_certain(way) ? std::string() : fmt::format(" (in one case of ten over {})", yarn(way.waste.p90));
-    text += fmt::format(": about {} cut off and in joins{}; {}.", yarn(way.waste.mean), over, balls(way.balls.p95));
+    std::string text(kWhat[k]);
+    if (k == 0 && shown_.balls_read > 1) {
+      text = "taken in the order in which they were recorded";
+      if (!is_certain(way)) text += ", ends not read left to chance";
+    }
+    const std::string mean = yarn(way.waste.mean, is_certain(way)), nine = yarn(way.waste.p90);
+    const bool more = !is_certain(way) && way.waste.p90 > way.waste.mean && nine != mean;
+    const std::string over = more ? fmt::format(" (in one case of ten over {})", nine) : "";
+    text += fmt::format(": about {} cut off and in joins{}; {}.", mean, over, balls(way.balls.p95));
     if (k > 0) text += saved(way);
     page_.say(label, text);
     if (shown_.verbose) spread(way);
   }
 
   void spread(const WayEstimate& way) {
-    std::string text = fmt::format("{} or less in half of them, {} in nine of ten, {} in 19 of 20.",
-                                   yarn(way.waste.p50), yarn(way.waste.p90), yarn(way.waste.p95));
+    const bool certain = is_certain(way);
+    std::string text =
+        fmt::format("{} or less in half of them, {} in nine of ten, {} in 19 of 20.", yarn(way.waste.p50, certain),
+                    yarn(way.waste.p90, certain), yarn(way.waste.p95, certain));
     for (std::size_t k = 0; k < way.enough.size(); ++k) {
       const plan::Enough& enough = way.enough[k];
       text += fmt::format("{} {} in {}", k == 0 ? " Enough are" : ",", balls(enough.balls), percent(enough.chance));
@@ -159,17 +171,27 @@ class EstimateText {
     return fmt::format("; In order by {} pieces, so that another seed may tell a little else", pieces);
   }
 
+  // How each way was come by, of those that chance is in.
+  [[nodiscard]] std::string chances() const {
+    static constexpr std::string_view kWays[] = {"Any ball", "Best one", "In order"};
+    std::vector<std::string> exact, simulated;
+    for (std::size_t k = 0; k < shown_.ways.size(); ++k) {
+      if (is_certain(shown_.ways[k])) continue;
+      (shown_.ways[k].exact ? exact : simulated).emplace_back(kWays[k]);
+    }
+    std::string text =
+        exact.empty() ? "" : and_list(exact) + (exact.size() == 1 ? " is" : " are") + " worked out exactly";
+    if (simulated.empty()) return text;
+    if (!text.empty()) text += "; ";
+    text += simulated.size() == std::size(kWays) ? "all three" : and_list(simulated);
+    return text +
+           fmt::format(" {} simulated (seed {}{})", simulated.size() == 1 ? "is" : "are", shown_.seed, few_pieces());
+  }
+
   void how() {
     const plan::Work& work = shown_.work;
-    std::string text;
-    const bool all_certain =
-        std::all_of(shown_.ways.begin(), shown_.ways.end(), [this](const WayEstimate& way) { return is_certain(way); });
-    if (any().balls.p95 > 1 && !all_certain) {
-      text = fmt::format("{} (seed {}{}). ",
-                         any().exact ? "Any ball is worked out exactly; Best one and In order are simulated"
-                                     : "all three are simulated",
-                         shown_.seed, few_pieces());
-    }
+    std::string text = any().balls.p95 > 1 ? chances() : "";
+    if (!text.empty()) text += ". ";
     text += fmt::format("{} ball holds {}, give or take {:.4g} %", text.empty() ? "one" : "One",
                         amount(work.ball, told_), work.ball_plus_minus * 100);
     if (work.knots > 0) {
