@@ -348,6 +348,7 @@ Outcome run_measure(const Options& options, Context& context) {
                      lesson.learn.sure,
                      lesson.learn.total,
                      lesson.learn.mirrored,
+                     lesson.strands.names,
                      lesson.twice};
   if (tells_repeat(learnt.verdict)) {
     shown.yarn = learnt_yarn(learnt, lesson);

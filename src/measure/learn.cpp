@@ -108,11 +108,13 @@ class Learning {
     const auto size = begun_again(lines_.front());
     if (!size) return;
     for (GoneOn& step : gone_on(lines_.front(), *size, beyond_a_change)) {
+      const ColourId until = step.entries.back().colour;
       Readable longer{strands_, match_, numbers_};
       longer.strands[0].entries = std::move(step.entries);
       longer.strands[0].bar_at_open_end = false;
       if (Learning(std::move(longer), lore_, options_).weigh_all().verdict != LearnVerdict::found) continue;
       learnt.measure_more = Length::cm(step.more);
+      learnt.until = until;
       return;
     }
   }

@@ -62,6 +62,7 @@ struct Learnt {
   std::vector<LearntRepeat> repeats;
   std::optional<Length> measure_more;  // too_little, unsure: about what it takes, often less
   std::optional<ColourId> come_again;  // too_little: the first colour of the only strand, which may be by chance
+  std::optional<ColourId> until;       // with measure_more: the colour that shows by then, so that less may do
   std::optional<ColourId> unmeasured;  // the colour
   std::size_t strand = 0;              // no_fit: the one in the way, from 0
   bool misread = false;                // unsure: the only strand doesn't fit the best, so something in it is wrong

@@ -8,14 +8,26 @@ namespace {
 
 bool whole(const Line& line, std::size_t entry) { return entry >= line.from && entry < line.to; }
 
-// Of a section that was cut short both times each cut shows half of it, on average.
+// Of a section that was cut short wherever it shows each cut is half of it, on average.
 double whole_length(const Line& line, std::size_t first, std::size_t size) {
   double sum = 0;
+  int cuts = 0;
   for (std::size_t i = first; i < line.entries.size(); i += size) {
     if (whole(line, i)) return line.entries[i].length;
     sum += line.entries[i].length;
+    if (line.entries[i].length > 0) ++cuts;
   }
-  return sum;
+  return cuts == 1 ? 2 * sum : sum;
+}
+
+// Where the last one was only seen, nothing of it was measured yet.
+Line measured(Line line) {
+  matching::Measured& last = line.entries.back();
+  if (last.known || whole(line, line.entries.size() - 1)) return line;
+  last.known = true;
+  last.length = 0;
+  last.variance = line.entries.front().variance;
+  return line;
 }
 
 }  // namespace
@@ -32,7 +44,8 @@ std::optional<std::size_t> begun_again(const Line& line) {
   return std::nullopt;
 }
 
-std::vector<GoneOn> gone_on(const Line& line, std::size_t size, double little) {
+std::vector<GoneOn> gone_on(const Line& read, std::size_t size, double little) {
+  const Line line = measured(read);
   const auto known = [](const matching::Measured& entry) { return entry.known; };
   if (!std::all_of(line.entries.begin(), line.entries.end(), known)) return {};
   std::vector<GoneOn> steps;

@@ -52,8 +52,9 @@ std::string kept_text(const std::string& text, const Reading& reading, const Mea
 }
 
 void add_reading(MeasuredStrands& strands, const std::string& text, End end, std::string_view what, const Ruler& ruler,
-                 const MatchOptions& match) {
+                 const MatchOptions& match, std::string name = {}) {
   strands.all.push_back({parse_reading(text, end, strands.palette, ruler, what), match});
+  strands.names.push_back(std::move(name));
 }
 
 // From the old end in working order the other end comes first.
@@ -86,6 +87,7 @@ bool add_strand(MeasuredStrands& strands, const std::string& text, std::string_v
   const Reading& reading = strands.all.back().reading;
   if (!strands.written.insert(spelt_out(reading, strands, measures.ruler)).second) {
     strands.all.pop_back();
+    strands.names.pop_back();
     return false;
   }
   strands.texts.push_back(kept_text(text, reading, strands, measures.ruler));
@@ -107,8 +109,9 @@ void add_project_readings(MeasuredStrands& strands, const OpenProject& open, con
   auto joined = state.joins.begin();
   for (const LogEntry& entry : open.project.entries) {
     if (!state.counts(entry.n)) continue;
-    const auto add = [&](const std::string& text, End end, const MatchOptions& placed) {
-      add_reading(strands, text, end, fmt::format("entry {} of the log", entry.n), state.ruler, placed);
+    const auto add = [&](const std::string& text, End end, const MatchOptions& placed, std::string name) {
+      add_reading(strands, text, end, fmt::format("entry {} of the log", entry.n), state.ruler, placed,
+                  std::move(name));
     };
     if (const auto* ball = std::get_if<did::Ball>(&entry.what)) {
       const BallState* of = state.find_ball(ball->ball);
@@ -116,14 +119,18 @@ void add_project_readings(MeasuredStrands& strands, const OpenProject& open, con
       const auto add_end = [&](const std::optional<std::string>& text, BallEnd end) {
         if (!text) return;
         of_balls.emplace(ball->ball, *text);
-        add(*text, End::new_end, expected(match, *of, end));
+        add(*text, End::new_end, expected(match, *of, end),
+            fmt::format("ball {}'s {} end", printable(ball->ball, 40), end == BallEnd::outside ? "outside" : "inside"));
       };
       add_end(ball->outside, BallEnd::outside);
       add_end(ball->inside, BallEnd::inside);
     } else if (const auto* join = std::get_if<did::Join>(&entry.what)) {
       while (joined->entry < entry.n) ++joined;
       const auto add_new = [&](const std::optional<std::string>& text, End end, const std::string& of) {
-        if (text && of_balls.count({of, *text}) == 0) add(*text, end, match);
+        if (!text || of_balls.count({of, *text}) > 0) return;
+        add(*text, end, match,
+            fmt::format("the end of ball {} at its join with ball {}", printable(of, 40),
+                        printable(end == End::old_end ? joined->new_ball : joined->old_ball, 40)));
       };
       add_new(join->old_reading, End::old_end, joined->old_ball);
       // An offcut's end is what was read before it was cut off.

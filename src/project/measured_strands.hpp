@@ -20,6 +20,7 @@ struct MeasuredStrands {
   Unit kept_in = Unit::cm;         // what numbers without a unit are there
   Palette palette;                 // of all their colours; those known before come first
   std::set<std::string> written;   // each added by add_strand, however it was spelt
+  std::vector<std::string> names;  // of each in `all`: "ball B's outside end"; empty: a strand that was told as one
 };
 
 // What lengths are told in. Strands given in stitches, with no yarn per stitch told, make a yarn reckoned in them.

@@ -21,6 +21,7 @@ struct MeasureShown {
   double sure = 0.95;
   std::optional<Length> total = {};     // of the repeat, as it was told
   bool hank = false;                    // by --hank
+  std::vector<std::string> names = {};  // of each strand, by which it is told of; empty: "strand 2"
   std::vector<std::string> twice = {};  // strands that were there already, as they were told
   bool turned_about = false;            // it runs the other way round than the repeat that was known before
   // Of the best repeat; nothing where none is known.

@@ -60,10 +60,11 @@ class MeasurePage {
               more()));
         }
         if (learnt_.come_again) {
-          return page_.say(
-              fmt::format("Can't tell yet: {} has come again, but that may be chance. Measure on, about {} "
-                          "more.",
-                          printable(name(*learnt_.come_again), 40), more()));
+          const std::string how_far = learnt_.until ? fmt::format(" until {} shows: about {} more, or less",
+                                                                  printable(name(*learnt_.until), 40), more())
+                                                    : fmt::format(", about {} more", more());
+          return page_.say(fmt::format("Can't tell yet: {} has come again, but that may be chance. Measure on{}.",
+                                       printable(name(*learnt_.come_again), 40), how_far));
         }
         return page_.say(
             fmt::format("Can't tell yet: the colours do not come round again. Measure on until those you "
@@ -73,21 +74,20 @@ class MeasurePage {
         return page_.say(fmt::format("Can't tell yet: how long is {}? Its length is written down nowhere.",
                                      printable(shown_.palette[*learnt_.unmeasured].name, 40)));
       case LearnVerdict::no_fit:
-        return page_.say(
-            fmt::format("Strand {} fits no repeat together with the rest: measure it again, or see whether "
-                        "it is the same yarn.",
-                        learnt_.strand + 1));
+        return page_.say(capital(fmt::format(
+            "{} fits no repeat together with the rest: measure it again, or see whether it is the same yarn.",
+            strand(learnt_.strand))));
       case LearnVerdict::turned:
         return page_.say(
             fmt::format("Can't tell yet: {} only the other way round. Measured from the ball's other end, or written "
-                        "towards the loose end? Then write it last colour first; if strand {} was, write that so.",
-                        strands_fit(learnt_.other_way), first_usual() + 1));
+                        "towards the loose end? Then write it last colour first; if {} was, write that so.",
+                        strands_fit(learnt_.other_way), strand(first_usual())));
       case LearnVerdict::misnamed: {
         const TakenAs& one = learnt_.taken.front();
         return page_.say(fmt::format(
-            "Can't tell yet: is {0} of strand {1} (entry {2}) {3}? Then write it so, or {3} as "
+            "Can't tell yet: is {0} of {1} (entry {2}) {3}? Then write it so, or {3} as "
             "{0}; if both are right, measure on.",
-            printable(name(one.written), 40), one.strand + 1, one.entry + 1, printable(name(one.taken), 40)));
+            printable(name(one.written), 40), strand(one.strand), one.entry + 1, printable(name(one.taken), 40)));
       }
       case LearnVerdict::unknown_colour:
         return page_.say(fmt::format("Can't tell yet: this yarn has no {}. {}? Then write it so.",
@@ -95,9 +95,9 @@ class MeasurePage {
       case LearnVerdict::new_colour: {
         const TakenAs& one = learnt_.taken.front();
         return page_.say(fmt::format(
-            "Can't tell yet: this yarn has no {}. Is entry {} of strand {} new? Then measure a strand that shows it "
+            "Can't tell yet: this yarn has no {}. Is entry {} of {} new? Then measure a strand that shows it "
             "twice; else write what it is.",
-            printable(name(one.written), 40), one.entry + 1, one.strand + 1));
+            printable(name(one.written), 40), one.entry + 1, strand(one.strand)));
       }
       case LearnVerdict::other_total:
         return page_.say(
@@ -125,18 +125,29 @@ class MeasurePage {
     return strand;
   }
 
-  // "strand 2 fits", "strands 2, 3 and 4 fit"
-  static std::string strands_fit(const std::vector<std::size_t>& strands) {
-    if (strands.size() == 1) return fmt::format("strand {} fits", strands.front() + 1);
-    std::string list;
-    for (std::size_t n = 0; n < strands.size(); ++n) {
-      list += (n == 0 ? "" : n + 1 == strands.size() ? " and " : ", ") + std::to_string(strands[n] + 1);
-    }
-    return fmt::format("strands {} fit", list);
+  // "strand 2", "ball B's outside end"
+  [[nodiscard]] std::string strand(std::size_t n) const {
+    return has_name(n) ? shown_.names[n] : fmt::format("strand {}", n + 1);
+  }
+
+  [[nodiscard]] bool has_name(std::size_t n) const { return n < shown_.names.size() && !shown_.names[n].empty(); }
+
+  // "strand 2 fits", "strands 2, 3 and 4 fit", "strand 2 and ball B's outside end fit"
+  [[nodiscard]] std::string strands_fit(const std::vector<std::size_t>& strands) const {
+    if (strands.size() == 1) return strand(strands.front()) + " fits";
+    const bool named = std::any_of(strands.begin(), strands.end(), [this](std::size_t n) { return has_name(n); });
+    std::vector<std::string> list;
+    for (const std::size_t n : strands) list.push_back(named ? strand(n) : std::to_string(n + 1));
+    return fmt::format("{}{} fit", named ? "" : "strands ", and_list(list));
+  }
+
+  static std::string capital(std::string text) {
+    if (text.front() >= 'a' && text.front() <= 'z') text.front() = static_cast<char>(text.front() - 'a' + 'A');
+    return text;
   }
 
   [[nodiscard]] std::string is_it(const TakenAs& one) const {
-    return fmt::format("Is entry {} of strand {} {}", one.entry + 1, one.strand + 1, printable(name(one.taken), 40));
+    return fmt::format("Is entry {} of {} {}", one.entry + 1, strand(one.strand), printable(name(one.taken), 40));
   }
 
   void told_twice() {
@@ -160,8 +171,8 @@ class MeasurePage {
     }
     for (std::size_t n = 0; n < std::min(learnt_.taken.size(), kTakenTold); ++n) {
       const TakenAs& one = learnt_.taken[n];
-      page_.say("Mind", fmt::format("{} of strand {} (entry {}) was taken for {}.", printable(name(one.written), 40),
-                                    one.strand + 1, one.entry + 1, printable(name(one.taken), 40)));
+      page_.say("Mind", fmt::format("{} of {} (entry {}) was taken for {}.", printable(name(one.written), 40),
+                                    strand(one.strand), one.entry + 1, printable(name(one.taken), 40)));
     }
     if (learnt_.taken.size() > kTakenTold) {
       page_.say("Mind", fmt::format("and {} more were taken for another colour.", learnt_.taken.size() - kTakenTold));

@@ -456,12 +456,18 @@ TEST_CASE("how much more is what it takes until it is found, once the first colo
   struct Case {
     const char* strand;
     LearnVerdict verdict;
-    double more;           // cm, as told
+    double more;  // cm, as told
+    const char* until;
     const char* measured;  // the strand measured on by about as much
   };
   for (const Case& c : {Case{"plum 60, sand 11, rust 81, moss 14, navy 71, grey 9, plum 32", LearnVerdict::too_little,
-                             71, "plum 60, sand 11, rust 81, moss 14, navy 71, grey 9, plum 93, sand 5"},
-                        Case{"plum 40, sand 11, rust 80, moss 14, plum 91, sand 12", LearnVerdict::unsure, 5.2,
+                             71, "sand", "plum 60, sand 11, rust 81, moss 14, navy 71, grey 9, plum 93, sand 5"},
+                        Case{"plum 60, sand 11, rust 81, moss 14, navy 71, grey 9, plum", LearnVerdict::too_little, 133,
+                             "sand", "plum 60, sand 11, rust 81, moss 14, navy 71, grey 9, plum 130, sand 5"},
+                        // However far plum goes, sand is what tells.
+                        Case{"plum 60, sand 11, rust 81, moss 14, navy 71, grey 9, plum 92", LearnVerdict::too_little,
+                             74.6, "sand", "plum 60, sand 11, rust 81, moss 14, navy 71, grey 9, plum 92, sand"},
+                        Case{"plum 40, sand 11, rust 80, moss 14, plum 91, sand 12", LearnVerdict::unsure, 5.2, "rust",
                              "plum 40, sand 11, rust 80, moss 14, plum 91, sand 12, rust 5"}}) {
     CAPTURE(c.strand);
     Lesson lesson({c.strand});
@@ -470,6 +476,8 @@ TEST_CASE("how much more is what it takes until it is found, once the first colo
     REQUIRE(learnt.measure_more.has_value());
     CHECK(learnt.measure_more->cm() == doctest::Approx(c.more).epsilon(0.05));
     CHECK(learnt.come_again.has_value() == (c.verdict == LearnVerdict::too_little));
+    REQUIRE(learnt.until.has_value());
+    CHECK(lesson.palette.colours[*learnt.until].name == c.until);
     CHECK(Lesson({c.measured}).learn().verdict == LearnVerdict::found);
   }
 }
