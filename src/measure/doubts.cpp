@@ -74,7 +74,10 @@ double merge_mirror(std::vector<Weighed>& weighed) {
   return less / (1 + less);
 }
 
-NamesOpen merge_names(std::vector<Weighed>& weighed, std::size_t known_colours, double sure) {
+namespace {
+
+// Those that differ from the first in names alone become one with it.
+NamesOpen merge_with_first(std::vector<Weighed>& weighed, std::size_t known_colours, double sure) {
   NamesOpen open;
   double others = 0;
   for (std::size_t n = 1; n < weighed.size();) {
@@ -94,8 +97,27 @@ NamesOpen merge_names(std::vector<Weighed>& weighed, std::size_t known_colours, 
     }
     weighed.erase(weighed.begin() + static_cast<std::ptrdiff_t>(n));
   }
-  if (others > 0) weighed.front().evidence += std::log1p(others);
+  weighed.front().evidence += std::log1p(others);
   return others / (1 + others) > 1 - sure ? open : NamesOpen{};
+}
+
+}  // namespace
+
+NamesOpen merge_names(std::vector<Weighed>& weighed, std::size_t known_colours, double sure) {
+  std::vector<std::pair<Weighed, NamesOpen>> merged;
+  const double best = weighed.empty() ? 0 : weighed.front().evidence;
+  // Two that are one may be likelier together than the best.
+  while (!weighed.empty() && weighed.front().evidence >= best + std::log(worth_a_word)) {
+    NamesOpen open = merge_with_first(weighed, known_colours, sure);
+    merged.emplace_back(std::move(weighed.front()), std::move(open));
+    weighed.erase(weighed.begin());
+  }
+  std::stable_sort(merged.begin(), merged.end(),
+                   [](const auto& a, const auto& b) { return a.first.evidence > b.first.evidence; });
+  for (std::size_t n = 0; n < merged.size(); ++n) {
+    weighed.insert(weighed.begin() + static_cast<std::ptrdiff_t>(n), std::move(merged[n].first));
+  }
+  return merged.empty() ? NamesOpen{} : std::move(merged.front().second);
 }
 
 namespace {

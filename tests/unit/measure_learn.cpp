@@ -452,6 +452,20 @@ TEST_CASE("of two sections with two names each both are asked about, whichever c
   }
 }
 
+// Each name by itself is half as likely as that both are sections.
+TEST_CASE("a name is asked about, too, where only both names together are likelier than another circle") {
+  Lesson lesson(
+      {"rust 1, moss 14, navy 76, grey 8, plum 101, teal 11, rust 72, moss 13, navy 76, grey 9, plum 87, sand "
+       "10"});
+  const Learnt learnt = lesson.learn();
+  CHECK(learnt.verdict == LearnVerdict::misnamed);
+  CHECK(learnt.best().repeat.size() == 6);
+  REQUIRE(learnt.taken.size() == 1);
+  CHECK(learnt.taken[0].entry == 11);
+  CHECK(lesson.palette.colours[learnt.taken[0].written].name == "sand");
+  CHECK(lesson.palette.colours[learnt.taken[0].taken].name == "teal");
+}
+
 TEST_CASE("how much more is what it takes until it is found, once the first colours have come again") {
   struct Case {
     const char* strand;
