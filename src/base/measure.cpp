@@ -14,25 +14,44 @@
 namespace ballchange {
 namespace {
 
+enum class Kin { metric, imperial, stitch };
+
 struct Named {
   std::string_view name;
   Unit unit;
   int tenths_of_mm;  // exact; 0 for a stitch, which has no length of its own
+  Kin kin;           // only lengths of one kin add up
 };
-constexpr std::array<Named, 7> kUnits{{{"mm", Unit::mm, 10},
-                                       {"cm", Unit::cm, 100},
-                                       {"m", Unit::m, 10'000},
-                                       {"in", Unit::in, 254},
-                                       {"ft", Unit::ft, 3048},
-                                       {"yd", Unit::yd, 9144},
-                                       {"st", Unit::st, 0}}};
-constexpr std::string_view kUnitList = "mm, cm, m, in, ft, yd or st";
+constexpr auto kUnits = std::to_array<Named>({{"mm", Unit::mm, 10, Kin::metric},
+                                              {"cm", Unit::cm, 100, Kin::metric},
+                                              {"m", Unit::m, 10'000, Kin::metric},
+                                              {"in", Unit::in, 254, Kin::imperial},
+                                              {"ft", Unit::ft, 3048, Kin::imperial},
+                                              {"yd", Unit::yd, 9144, Kin::imperial},
+                                              {"st", Unit::st, 0, Kin::stitch}});
 constexpr double kMostCentimetres = 1e7;
 constexpr double kMostGrams = 1e6;
 
+constexpr bool rows_stand_as_enumerated() {
+  for (std::size_t i = 0; i < kUnits.size(); ++i) {
+    if (static_cast<std::size_t>(kUnits[i].unit) != i) return false;
+  }
+  return true;
+}
+static_assert(rows_stand_as_enumerated(), "row() finds a unit by its place in Unit");
+static_assert(kUnits.size() == static_cast<std::size_t>(Unit::st) + 1, "st is the last unit, and each has its row");
+
 const Named& row(Unit unit) { return kUnits[static_cast<std::size_t>(unit)]; }
 
-bool metric(Unit unit) { return unit == Unit::mm || unit == Unit::cm || unit == Unit::m; }
+// "mm, cm, m, in, ft, yd or st"
+std::string unit_list() {
+  std::string list;
+  for (const Named& named : kUnits) {
+    if (!list.empty()) list += &named == &kUnits.back() ? " or " : ", ";
+    list += named.name;
+  }
+  return list;
+}
 
 [[noreturn]] void refuse(std::string_view what, std::string_view why) {
   throw Problem(Fault::content, fmt::format("{}: {}", what, why));
@@ -40,14 +59,14 @@ bool metric(Unit unit) { return unit == Unit::mm || unit == Unit::cm || unit == 
 
 Unit unit_or_refuse(std::string_view word, std::string_view what) {
   const std::optional<Unit> unit = unit_named(word);
-  if (!unit) refuse(what, fmt::format("no unit '{}': write {}", printable(word, 20), kUnitList));
+  if (!unit) refuse(what, fmt::format("no unit '{}': write {}", printable(word, 20), unit_list()));
   return *unit;
 }
 
 // Adds a finer part to what stands before it: 1 yd, then 6 in.
 Written add_finer(Written coarse, const Quantity& part, std::string_view what) {
   const Unit unit = unit_or_refuse(part.unit, what);
-  if (unit == Unit::st || coarse.unit == Unit::st || metric(unit) != metric(coarse.unit)) {
+  if (unit == Unit::st || row(unit).kin != row(coarse.unit).kin) {
     refuse(what, fmt::format("{} and {} don't add up: write the whole length in one of them", unit_name(coarse.unit),
                              unit_name(unit)));
   }
@@ -91,6 +110,8 @@ bool divides(double step, double number) {
 }  // namespace
 
 std::string_view unit_name(Unit unit) { return row(unit).name; }
+std::size_t count_of_units() { return kUnits.size(); }
+bool imperial(Unit unit) { return row(unit).kin == Kin::imperial; }
 
 std::optional<Unit> unit_named(std::string_view word) {
   const std::string folded = fold_case(word);

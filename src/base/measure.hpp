@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
@@ -10,9 +11,13 @@
 // Exact factors: 1 in = 2.54 cm, 1 yd = 0.9144 m, 1 lb = 453.59237 g (NIST Handbook 44, App. C).
 namespace ballchange {
 
+// Each has its row in measure.cpp, in this order.
 enum class Unit { mm, cm, m, in, ft, yd, st };
 
 [[nodiscard]] std::string_view unit_name(Unit unit);
+[[nodiscard]] std::size_t count_of_units();
+// Of the inch and its kin, as against the centimetre's; a stitch is of neither.
+[[nodiscard]] bool imperial(Unit unit);
 // "in" -> Unit::in; nothing for a word that is no unit. Case is ignored.
 [[nodiscard]] std::optional<Unit> unit_named(std::string_view word);
 

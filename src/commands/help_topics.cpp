@@ -1,18 +1,16 @@
 #include "commands/help_topics.hpp"
 
+#include <fmt/format.h>
+
 #include <array>
+
+#include "join/method.hpp"
+#include "show/text.hpp"
 
 namespace ballchange {
 namespace {
 
-constexpr std::string_view kJoins = R"(Joins: which one, and what it takes of the yarn
-  felted    ends frayed, damped and rubbed together over 8 cm; only in wool that
-            felts. Try it on scraps first.
-  threaded  one end run inside the other with a needle, 10 cm; the usual one
-  doubled   both strands worked together for 6 stitches; a little thick
-  woven     both ends left hanging and woven in, 25 cm; comes apart if ravelled
-  knotted   tied, 20 cm for both ends before trimming; may show
-The overlap is used up, but counted: keep to the length you told. A shorter one
+constexpr std::string_view kJoins = R"(The overlap is used up, but counted: keep to the length you told. A shorter one
 saves nothing unless it saves a whole repeat. Check the dry fit before you cut:
 yarn cut off does not grow back.
 Hot water scalds: go by the yarn's label. Never singe ends near skin, synthetics
@@ -53,8 +51,8 @@ taller. See it before you cut; no cut can be taken back:
 
 constexpr std::string_view kYarn = R"(Yarn: learning a repeat, and what to ask of a ball
 Write down two or three repeats of a strand, every splash; one settles nothing:
-  ballchange measure --strand "plum 40, sand 11, rust 80, ..." \
-    --name "My yarn" --out myyarn
+  ballchange measure --name "My yarn" --out myyarn \
+    --strand "plum 40, sand 11, rust 80, plum 92, sand 12, rust 79, plum 30"
 - Dye lots differ in shade, and sometimes in the repeat: measure each.
 - From its other end a ball shows the colours the other way round: start all
   balls from the same end, or turn those that run backward.
@@ -66,15 +64,27 @@ Superwash wool, plant fibre and synthetics don't felt. Wash a swatch as the
 label says before you trust its colours and its size.
 )";
 
-constexpr std::array<HelpTopic, 4> kTopics{{
-    {"joins", "the ways to join, and what each takes", kJoins},
-    {"readings", "what to write down of a strand", kReadings},
-    {"tolerance", "how far out of step still looks good", kTolerance},
-    {"yarn", "learning a repeat, and what to ask of a ball", kYarn},
-}};
+// Each way to join, as its row tells it.
+std::string joins() {
+  constexpr std::size_t columns = 80;
+  std::string text = "Joins: which one, and what it takes of the yarn\n";
+  for (const MethodRow& row : methods()) {
+    const std::string usual = fmt::format("{} {}", row.takes.usual, row.in_stitches ? "stitches" : "cm");
+    text += labelled(fmt::format("  {:<9}", row.name), fmt::format(fmt::runtime(row.told), usual), columns);
+  }
+  return text + std::string(kJoins);
+}
 
 }  // namespace
 
-std::span<const HelpTopic> help_topics() { return kTopics; }
+std::span<const HelpTopic> help_topics() {
+  static const std::array<HelpTopic, 4> topics{{
+      {"joins", "the ways to join, and what each takes", joins()},
+      {"readings", "what to write down of a strand", std::string(kReadings)},
+      {"tolerance", "how far out of step still looks good", std::string(kTolerance)},
+      {"yarn", "learning a repeat, and what to ask of a ball", std::string(kYarn)},
+  }};
+  return topics;
+}
 
 }  // namespace ballchange

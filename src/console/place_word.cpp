@@ -104,8 +104,7 @@ SaidPlace said_place(std::string_view text, const Repeat& repeat, const Ruler& r
 
 std::string told(Length length, const Ruler& ruler) {
   if (ruler.in_stitches) return tape(length, Told::stitches);
-  const bool inches = ruler.bare == Unit::in || ruler.bare == Unit::ft || ruler.bare == Unit::yd;
-  return amount(length, inches ? Told::inches : Told::centimetres);
+  return amount(length, imperial(ruler.bare) ? Told::inches : Told::centimetres);
 }
 
 }  // namespace

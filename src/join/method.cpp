@@ -6,17 +6,54 @@
 namespace ballchange {
 namespace {
 
+constexpr std::string_view kOverlap = "overlap";
+constexpr std::string_view kBothEnds = "both ends together";
+
 constexpr auto rows = std::to_array<MethodRow>({
-    {Method::felted, "felted", "rubbed together wet; wool that felts", 2.5, 10, 8, 1, 5, 4, false, true, false, false,
-     "Warm water, never scalding; colours may run: follow the yarn's label."},
-    {Method::threaded, "threaded", "the ends run inside each other; usual", 5, 15, 10, 3, 8, 5, false, false, false,
-     false, ""},
-    {Method::doubled, "doubled", "some stitches worked with both strands", 5, 8, 6, 5, 8, 6, true, false, false, true,
-     "For a baby's things trim the ends close."},
-    {Method::woven, "woven", "both ends woven in", 20, 30, 25, 10, 15, 12, false, false, true, true,
-     "For a baby's things weave the ends in well."},
-    {Method::knotted, "knotted", "tied", 15, 30, 20, 8, 15, 10, false, false, false, false,
-     "Never singe the ends near skin. For a baby's things use another join."},
+    {.method = Method::felted,
+     .name = "felted",
+     .made = "rubbed together wet; wool that felts",
+     .told = "ends frayed, damped and rubbed together over {}; only in wool that felts. Try it on scraps first.",
+     .measured_as = kOverlap,
+     .takes = {2.5, 10, 8},
+     .counted = {1, 5, 4},
+     .only_if_felts = true,
+     .caution = "Warm water, never scalding; colours may run: follow the yarn's label."},
+    {.method = Method::threaded,
+     .name = "threaded",
+     .made = "the ends run inside each other; usual",
+     .told = "one end run inside the other with a needle, {}; the usual one",
+     .measured_as = kOverlap,
+     .takes = {5, 15, 10},
+     .counted = {3, 8, 5}},
+    {.method = Method::doubled,
+     .name = "doubled",
+     .made = "some stitches worked with both strands",
+     .told = "both strands worked together for {}; a little thick",
+     .measured_as = kOverlap,
+     .takes = {5, 8, 6},
+     .counted = {5, 8, 6},
+     .in_stitches = true,
+     .comes_apart = true,
+     .caution = "For a baby's things trim the ends close."},
+    {.method = Method::woven,
+     .name = "woven",
+     .made = "both ends woven in",
+     .told = "both ends left hanging and woven in, {}; comes apart if ravelled",
+     .measured_as = kBothEnds,
+     .takes = {20, 30, 25},
+     .counted = {10, 15, 12},
+     .likes_edge = true,
+     .comes_apart = true,
+     .caution = "For a baby's things weave the ends in well."},
+    {.method = Method::knotted,
+     .name = "knotted",
+     .made = "tied",
+     .told = "tied, {} for both ends before trimming; may show",
+     .measured_as = kBothEnds,
+     .takes = {15, 30, 20},
+     .counted = {8, 15, 10},
+     .caution = "Never singe the ends near skin. For a baby's things use another join."},
 });
 
 }  // namespace
@@ -36,12 +73,13 @@ std::optional<Method> method_named(std::string_view name) {
 std::optional<AllowanceRange> allowance_range(Method method, Reckoning reckoning,
                                               std::optional<Length> yarn_per_stitch) {
   const MethodRow& row = method_row(method);
-  if (reckoning == Reckoning::stitches) {
-    return AllowanceRange{Length::cm(row.st_low), Length::cm(row.st_high), Length::cm(row.st_usual)};
-  }
-  if (!row.in_stitches) return AllowanceRange{Length::cm(row.low), Length::cm(row.high), Length::cm(row.usual)};
+  const auto lengths = [](const Takes& takes, Length one) {
+    return AllowanceRange{takes.low * one, takes.high * one, takes.usual * one};
+  };
+  if (reckoning == Reckoning::stitches) return lengths(row.counted, 1_cm);
+  if (!row.in_stitches) return lengths(row.takes, 1_cm);
   if (!yarn_per_stitch) return std::nullopt;
-  return AllowanceRange{row.low * *yarn_per_stitch, row.high * *yarn_per_stitch, row.usual * *yarn_per_stitch};
+  return lengths(row.takes, *yarn_per_stitch);
 }
 
 }  // namespace ballchange

@@ -12,17 +12,24 @@ namespace ballchange {
 
 enum class Method { felted, threaded, doubled, woven, knotted };
 
+// What a join takes, from the least to the most, and what it usually does.
+struct Takes {
+  double low, high, usual;
+};
+
 struct MethodRow {
   Method method;
   std::string_view name;
-  std::string_view made;             // how it is made, for help
-  double low, high, usual;           // allowance in cm; for `in_stitches` in stitches of the work
-  double st_low, st_high, st_usual;  // the same for a yarn reckoned in stitches
-  bool in_stitches;                  // worked double for some stitches
-  bool only_if_felts;
-  bool likes_edge;           // goes to the row's edge where an edging hides it
-  bool comes_apart;          // when the work is ravelled past it
-  std::string_view caution;  // one line, may be empty
+  std::string_view made;         // how it is made, beside an option
+  std::string_view told;         // the same for `help joins`; {} is what it usually takes
+  std::string_view measured_as;  // what the allowance is a length of
+  Takes takes;                   // in cm; for `in_stitches` in stitches of the work
+  Takes counted;                 // the same for a yarn reckoned in stitches
+  bool in_stitches = false;      // worked double for some stitches
+  bool only_if_felts = false;
+  bool likes_edge = false;        // goes to the row's edge where an edging hides it
+  bool comes_apart = false;       // when the work is ravelled past it
+  std::string_view caution = "";  // one line, may be empty
 };
 
 [[nodiscard]] std::span<const MethodRow> methods();

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <utility>
 
 #include "reading/part.hpp"
@@ -13,7 +12,6 @@ namespace {
 
 constexpr Length kMostOfOneEntry = 500'000_cm;
 constexpr Length kLeastOfOneEntry = 0.001_cm;
-constexpr std::size_t kUnits = static_cast<std::size_t>(Unit::st) + 1;
 
 // Whether a length in stitches is one already worked; where everything is counted in stitches only `hook` tells.
 bool stitches_tell(End end, const Ruler& ruler) {
@@ -112,13 +110,13 @@ std::vector<std::optional<Length>> lengths_of(const Source& source, const std::v
 }
 
 // Rounding variance of a length in each unit, cm^2.
-std::array<double, kUnits> rounding_of(const std::vector<Part>& parts, const Ruler& ruler) {
-  std::array<std::vector<double>, kUnits> numbers;
+std::vector<double> rounding_of(const std::vector<Part>& parts, const Ruler& ruler) {
+  std::vector<std::vector<double>> numbers(count_of_units());
   for (const Part& part : parts) {
     if (part.written) numbers[static_cast<std::size_t>(part.written->unit)].push_back(part.written->number);
   }
-  std::array<double, kUnits> variance{};
-  for (std::size_t u = 0; u < kUnits; ++u) {
+  std::vector<double> variance(count_of_units());
+  for (std::size_t u = 0; u < numbers.size(); ++u) {
     if (numbers[u].empty()) continue;
     const Unit unit = static_cast<Unit>(u);
     const double step = (written_step(numbers[u], unit) * unit_length(unit, ruler)).cm();
@@ -180,7 +178,7 @@ Reading parse_reading(std::string_view text, End end, Palette& palette, const Ru
     }
   }
 
-  const std::array<double, kUnits> variance = rounding_of(parts, ruler);
+  const std::vector<double> variance = rounding_of(parts, ruler);
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const Part& part = parts[i];
     append(reading, part, lengths[i], part.written ? variance[static_cast<std::size_t>(part.written->unit)] : 0);

@@ -37,11 +37,6 @@ double step_for(const LongSection& section, Told told) {
   return first_of(told == Told::stitches ? kStitches : kMetric);
 }
 
-// As a join's name is told: a doubled one takes so much of both strands, ends that are woven in so much together.
-std::string_view allowance_words(Method method) {
-  return method == Method::woven || method == Method::knotted ? "both ends together" : "overlap";
-}
-
 std::optional<int> stitch_count(const CardShown& shown, Length yarn) {
   if (!shown.yarn_per_stitch || shown.yarn.reckoning == Reckoning::stitches) return std::nullopt;
   return static_cast<int>(std::lround(yarn / *shown.yarn_per_stitch));
@@ -112,8 +107,8 @@ std::string card_rule(const CardShown& shown, const LongSection& section, Told t
 }
 
 std::string card_join(const CardShown& shown, Told told) {
-  return fmt::format("{} {} in each join ({}).", tape(shown.allowance, told), allowance_words(shown.method),
-                     method_row(shown.method).name);
+  const MethodRow& method = method_row(shown.method);
+  return fmt::format("{} {} in each join ({}).", tape(shown.allowance, told), method.measured_as, method.name);
 }
 
 std::vector<CardHelp> card_help(const CardShown& shown, Told told) {

@@ -30,10 +30,9 @@ bool in_parts(double number, double parts) {
 std::string said(const Amount& amount) {
   constexpr double tenths = 10, eighths = 8;
   if (in_parts(amount.number, tenths) || in_parts(amount.number, eighths)) return fine(amount);
-  const bool metric = amount.unit == Unit::mm || amount.unit == Unit::cm || amount.unit == Unit::m;
   if (amount.unit == Unit::st) return stitches(std::lround(amount.number));
   const Length length = to_length({amount.number, amount.unit}, {}, "");
-  return tape(length, metric ? Told::centimetres : Told::inches);
+  return tape(length, imperial(amount.unit) ? Told::inches : Told::centimetres);
 }
 
 // A scale tells tenths of a gram, a good one hundredths; what has more was weighed in ounces.

@@ -8,7 +8,7 @@ import subprocess
 import sys
 import tempfile
 
-from fold import fold_file
+from fold import METHODS, fold_file
 
 HEAD = """format: ballchange project 1
 yarn:
@@ -23,7 +23,6 @@ STITCHES = """  ball: {mass: 50 g, length: 6000 st}
   repeat: [{colour: plum, length: 75 st}, {colour: rust, length: 63 st}, {colour: plum, length: 30 st},
            {colour: moss, length: 20 st}]
 """
-METHODS = ["felted", "threaded", "doubled", "woven", "knotted"]
 
 
 class Writer:
@@ -84,7 +83,7 @@ class Writer:
         self.stitches = piece["stitches"]
         join = {}
         if self.chance(0.5):
-            join["method"] = self.random.choice(METHODS)
+            join["method"] = self.random.choice(list(METHODS))
         if self.chance(0.5):
             join["allowance"] = self.length(30)
         return HEAD + (STITCHES if self.counted else CENTIMETRES) + line("piece", piece) + line("join", join)
@@ -185,7 +184,7 @@ class Writer:
             keys["knot"] = True
         left_alone = "knot" in keys and self.chance(0.4)
         if not left_alone and self.chance(0.6):
-            keys["method"] = self.random.choice(METHODS)
+            keys["method"] = self.random.choice(list(METHODS))
         for key, share, most in (("allowance", 0.3, 40), ("trim_old", 0.4, 200), ("trim_new", 0.6, 300)):
             if not left_alone and self.chance(share):
                 keys[key] = self.length(most if self.chance(0.97) else 15000)

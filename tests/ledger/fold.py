@@ -13,8 +13,15 @@ from strand import HAIR, Piece, Strand
 
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 CM = {"mm": 0.1, "cm": 1, "m": 100, "in": 2.54, "ft": 30.48, "yd": 91.44}
-USUAL = {"felted": 8, "threaded": 10, "woven": 25, "knotted": 20}
-USUAL_STITCHES = {"felted": 4, "threaded": 5, "doubled": 6, "woven": 12, "knotted": 10}
+# Each way to join: what it usually takes, in cm or `stitches` of the work; in a yarn counted in stitches; whether it
+# comes apart when the work is ravelled past it.
+METHODS = {
+    "felted": {"usual": 8, "counted": 4},
+    "threaded": {"usual": 10, "counted": 5},
+    "doubled": {"usual": 6, "stitches": True, "counted": 6, "apart": True},
+    "woven": {"usual": 25, "counted": 12, "apart": True},
+    "knotted": {"usual": 20, "counted": 10},
+}
 # A plain ball whose length nobody told is reckoned with as this long, and what would be left of it is not told.
 UNTOLD = 1e7
 
@@ -165,7 +172,7 @@ class Fold:
             return
         for k in reversed(range(self.work.passed(self.used(back)), len(self.work.joins))):
             join = self.joins[self.work.joins[k]]
-            if join["method"] in ("woven", "doubled"):
+            if METHODS[join["method"]].get("apart"):
                 self.part(k, "apart", join["allowance"] / 2)
 
     def part(self, k, how, back):
@@ -478,8 +485,8 @@ class Fold:
         if "allowance" in self.habit and self.habit.get("method", "threaded") == method:
             return self.told_length(self.habit, "allowance")
         if self.in_stitches:
-            return USUAL_STITCHES[method]
-        return 6 * self.gauges[-1][1][0] if method == "doubled" else USUAL[method]
+            return METHODS[method]["counted"]
+        return METHODS[method]["usual"] * (self.gauges[-1][1][0] if METHODS[method].get("stitches") else 1)
 
     def do_join(self, entry):
         ball, knot = entry["ball"], entry.get("knot", False)

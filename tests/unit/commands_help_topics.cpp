@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <string>
 
 #include "base/text.hpp"
@@ -11,10 +12,16 @@
 
 using namespace ballchange;
 
+// Half a screen with five ways to join; a sixth may take its line or two.
+std::ptrdiff_t most_lines(const HelpTopic& topic) {
+  constexpr std::ptrdiff_t half_a_screen = 14, joins = 5;
+  return half_a_screen + (topic.name == "joins" ? 2 * (std::ssize(methods()) - joins) : 0);
+}
+
 TEST_CASE("a word on the craft is half a screen") {
   for (const HelpTopic& topic : help_topics()) {
     CAPTURE(topic.name);
-    CHECK(std::count(topic.text.begin(), topic.text.end(), '\n') <= 14);
+    CHECK(std::count(topic.text.begin(), topic.text.end(), '\n') <= most_lines(topic));
     std::string_view rest = topic.text;
     while (!rest.empty()) {
       const std::size_t stop = rest.find('\n');
@@ -36,6 +43,7 @@ TEST_CASE("help joins tells of every method what it usually takes") {
     const std::size_t at = joins->text.find(fmt::format("\n  {:<10}", row.name));
     REQUIRE(at != std::string_view::npos);
     const std::string_view line = joins->text.substr(at + 1, joins->text.find('\n', at + 1) - at - 1);
-    CHECK(line.find(fmt::format("{} {}", row.usual, row.in_stitches ? "stitches" : "cm")) != std::string_view::npos);
+    CHECK(line.find(fmt::format("{} {}", row.takes.usual, row.in_stitches ? "stitches" : "cm")) !=
+          std::string_view::npos);
   }
 }

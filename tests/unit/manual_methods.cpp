@@ -18,8 +18,8 @@ TEST_CASE("the manual's table of methods tells the ranges the program uses") {
   REQUIRE_FALSE(page.empty());
   for (const MethodRow& row : methods()) {
     const char* unit = row.in_stitches ? "st" : "cm";
-    const std::string line =
-        fmt::format("\n.It {} Ta {}\\-{} {} ({} {}) Ta ", row.name, row.low, row.high, unit, row.usual, unit);
+    const std::string line = fmt::format("\n.It {} Ta {}\\-{} {} ({} {}) Ta ", row.name, row.takes.low, row.takes.high,
+                                         unit, row.takes.usual, unit);
     CAPTURE(line);
     CHECK(page.find(line) != std::string::npos);
   }
