@@ -3,7 +3,8 @@
     schemas.py PROGRAM
 
 Every profile, the demo's projects and the files of the manual are valid, by a public validator (jsonschema, JSON Schema
-2020-12); what a schema refuses the program refuses too; each key that the readers know stands in the schema.
+2020-12); what a schema refuses the program refuses too; each key that the readers know stands in the schema, and each word and
+unit that the program would take: it names them where it is given another.
 """
 
 import json
@@ -61,6 +62,15 @@ REFUSED = {
         YARN + "units: m\n",
         YARN + "ball: 50 g\n",
         YARN + "ball_plus_minus: 0.5\n",
+        YARN + "ball_plus_minus: 16 %\n",
+        YARN + "ball_plus_minus: 0.2 \n",
+        YARN + "ball_plus_minus: '0.16'\n",
+        YARN.replace("length: 75", "length: 0"),
+        YARN.replace("length: 75", "length: 0.0 cm"),
+        *(YARN.replace("length: 75", f"length: {odd}") for odd in (
+            "3 parsec", "5 %", "5 g", "15 16", "15 16 cm", ".5 cm", "5. cm", "1e1", "3 - 4 cm", "1yd 6", "-5 cm")),
+        *(YARN + f"ball: {{mass: {odd}}}\n" for odd in ("3 cm", "0", "0 g", "1lb 4", "-1", "five g")),
+        YARN + "ball: {length: 0 m}\n",
     ],
     "project": [
         PROJECT,
@@ -83,6 +93,29 @@ REFUSED = {
         LOG + "did: gauge, rows_in_10cm: 0}\n",
         LOG + "did: ball, ball: B, from: middle}\n",
         LOG + "did: join, ball: A, knot: perhaps}\n",
+        *(LOG + f"did: join, ball: A, shift: {odd}}}\n" for odd in ("3 ells", "+-3 cm", "3 kg")),
+        LOG + "did: ball, ball: B, mass: 5, scale: 0}\n",
+        LOG + "did: weigh, ball: A, mass: 5 cm}\n",
+        PROJECT + "join: {allowance: 8 kg}\nlog: []\n",
+    ],
+}
+
+# Files that both take: ways to write a length, a mass, a share and a truth that a pattern easily forgets.
+TAKEN = {
+    "yarn": [
+        *(YARN.replace("length: 75", f"length: {odd}").replace("length: 40", "length: 40 cm") for odd in (
+            "75", "75cm", "75 CM", " 75.5 cm ", "3 1/2in", "3½ in", "3 ½in", "½ m", "1/2 m", "1yd 6in", "2ft", "750 mm",
+            "7⁄8 m", "2 yd 1 ft 6 1/2 in")),
+        *(YARN.replace("75", odd).replace("40", odd) for odd in ("7 st", "7 Stitches", "1 stitch")),
+        *(YARN + f"ball: {{mass: {odd}}}\n" for odd in ("50", "50g", "1 3/4 oz", "1lb 4oz", "0.05 KG", "½ kg")),
+        *(YARN + f"ball_plus_minus: {odd}\n" for odd in ("2 %", "2%", "0.02", "15 %", "15.0%", "'0.15'", "1 1/2 %", "0", "½%",
+                                                       "0 %", "14.9 %", "'0.149'", "'0.1'", "'0.150'")),
+        *(YARN + f"felts: {odd}\n" for odd in ("true", "yes", "No", "FALSE")),
+    ],
+    "project": [
+        *(LOG + f"did: join, ball: A, shift: {odd}}}\n" for odd in ("3", "-3", "+3 cm", "'- 3 1/2 in'", "'+3'", "0")),
+        *(LOG + f"did: weigh, ball: A, mass: {odd}}}\n" for odd in ("0", "0 g", "1 oz")),
+        PROJECT + "join: {allowance: 0 cm}\nlog: []\n",
     ],
 }
 
@@ -110,12 +143,73 @@ def shipped():
     yield from manual_files()
 
 
-def program_refuses(program, kind, text):
+def program_says(program, kind, text):
     with tempfile.TemporaryDirectory() as folder:
         path = pathlib.Path(folder) / "it.yaml"
         path.write_text(text)
         command = ["place", "--yarn", "it.yaml", "--new", "a 10, b"] if kind == "yarn" else ["log", "it.yaml"]
-        return subprocess.run([program, *command], cwd=folder, capture_output=True, check=False).returncode == 2
+        return subprocess.run([program, *command], cwd=folder, capture_output=True, check=False, text=True)
+
+
+def program_refuses(program, kind, text):
+    return program_says(program, kind, text).returncode == 2
+
+
+def enums(node, path=()):
+    """(where, its words) for each choice of words in a schema."""
+    if isinstance(node, dict):
+        if "enum" in node:
+            yield path, set(node["enum"])
+        for key, value in node.items():
+            yield from enums(value, (*path, key))
+
+
+def words_offered(program, kind, text):
+    """What the program would have in place of the odd word in a file."""
+    first = program_says(program, kind, text).stderr.split("\n")[0]
+    offered = re.search(r"; write (.*?)(?:; did you mean .*)?$|: write (.*)$", first)
+    return set(re.split(r", | or ", offered.group(1) or offered.group(2))) if offered else set()
+
+
+def odd_word(path):
+    """A file with a word that nothing knows where the schema has a choice."""
+    keys = [key for key in path if key not in ("properties", "$defs")]
+    if keys == ["units"] or keys == ["yarn", "units"]:
+        return "units: qq\n"
+    if keys == ["entry", "did"]:
+        return LOG + "did: qq}\n"
+    if keys[0] in ("ball", "join", "note") and path[0] == "$defs":
+        needed = {"ball": "ball: B", "join": "ball: A", "note": "text: a"}[keys[0]]
+        return LOG + f"did: {keys[0]}, {needed}, {keys[1]}: qq}}\n"
+    return PROJECT + f"{keys[0]}: {{{keys[1]}: qq}}\nlog: []\n"
+
+
+def wrong_words(program):
+    """Choices of the schemas that aren't the program's, and units."""
+    wrong, count = [], 0
+    for kind, schema in SCHEMAS.items():
+        for path, words in enums(schema):
+            count += 1
+            text = odd_word(path)
+            if text.startswith("units"):
+                text = YARN + text if kind == "yarn" else text + PROJECT + "log: []\n"
+                if path[:3] == ("properties", "yarn", "properties"):
+                    text = PROJECT.replace("{name", "{units: qq, name") + "log: []\n"
+            known = words_offered(program, kind, text)
+            if words != known:
+                wrong.append(f"{kind}, {'/'.join(path)}: the schema has {sorted(words)}, the program {sorted(known)}")
+        for measure, key in (("length", "length: 1 qq"), ("mass", "mass: 1 qq")):
+            text = f"format: ballchange yarn 1\nname: Pair\nball: {{{key}}}\nrepeat: {PAIR}\n"
+            if kind == "project":
+                text = PROJECT.replace("{name", f"{{ball: {{{key}}}, name") + "log: []\n"
+            for unit in sorted(words_offered(program, kind, text)) or ["(none is named)"]:
+                count += 1
+                taken = text.replace("1 qq", f"1 {unit}").replace("length: 75", f"length: 75 {unit}").replace(
+                    "length: 40", f"length: 40 {unit}") if measure == "length" else text.replace("1 qq", f"1 {unit}")
+                wrong += [f"{measure} in {unit}: {fault}" for fault in faults(kind, taken)]
+    if count < 34:
+        wrong.append(f"only {count} choices and units were found to compare")
+    return wrong
 
 
 def keys_in_source():
@@ -152,10 +246,15 @@ def main(program):
                 wrong.append(f"the schema takes what it should refuse:\n{text}")
             if not program_refuses(program, kind, text):
                 wrong.append(f"the program takes what the schema refuses:\n{text}")
+        for text in TAKEN[kind]:
+            wrong += [f"the schema refuses what it should take:\n{text}{fault}" for fault in faults(kind, text)]
+            if program_refuses(program, kind, text):
+                wrong.append(f"the program refuses what the schema takes:\n{text}")
     count = 0
     for name, text in shipped():
         count += 1
         wrong += [f"{name}: {fault}" for fault in faults(kind_of(yaml.load(text, Loader)), text)]
+    wrong += wrong_words(program)
     parts = 0
     for part, keys in keys_in_source():
         parts += 1
@@ -163,8 +262,8 @@ def main(program):
             wrong.append(f"{part}: the readers know {sorted(keys)}, the schema {sorted(keys_in_schema(part))}")
     if count < 12 or parts < 14:
         wrong.append(f"only {count} files and {parts} parts were found to compare")
-    print("\n".join(wrong) or f"{count} files are valid, {sum(map(len, REFUSED.values()))} are refused by both, "
-          f"{parts} parts have the same keys")
+    print("\n".join(wrong) or f"{count} files are valid, {sum(map(len, REFUSED.values()))} are refused by both and "
+          f"{sum(map(len, TAKEN.values()))} taken, {parts} parts have the same keys")
     return 1 if wrong else 0
 
 
