@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "ledger/joined.hpp"
@@ -78,6 +79,9 @@ class Folding {
   void forget_seen_past(const WorkPlace& back);
   [[nodiscard]] WorkPlace change_seen(const Seen& seen) const;
   void tell_sightings();
+  [[nodiscard]] std::optional<std::string> fault_of(const std::string& text, End end, std::string_view what) const;
+  void check_readings(std::size_t ball, const did::Ball& entry);
+  void check_readings(const did::Join& entry);
   void ends_changed(std::size_t ball);
   void read_again(std::size_t ball);
   void far_end_changed(std::size_t ball);
@@ -91,10 +95,11 @@ class Folding {
   Strands strands_{state_.joins};
   std::unordered_map<std::string, std::size_t> index_;
   std::unordered_map<std::size_t, int> to_read_;  // by ball: the swatch since whose entry its end is to be read again
-  std::multimap<WorkPlace, Sighting> sightings_;  // by where they are, as told where several are there
-  std::vector<std::vector<std::size_t>> weighings_of_;  // by ball, as recorded
-  std::vector<bool> settled_;                           // by entry: what was remarked on it is told by a later one
-  std::size_t plain_first_ = 0;                         // so many plain balls stand before all others, at least
+  std::map<std::pair<std::size_t, BallEnd>, int> unreadable_;  // the entry that told a ball's end so
+  std::multimap<WorkPlace, Sighting> sightings_;               // by where they are, as told where several are there
+  std::vector<std::vector<std::size_t>> weighings_of_;         // by ball, as recorded
+  std::vector<bool> settled_;      // by entry: what was remarked on it is told by a later one
+  std::size_t plain_first_ = 0;    // so many plain balls stand before all others, at least
   std::optional<WorkPlace> told_;  // where `row` or `rip` last said the work stands; a join may be ahead of it
   Aside aside_;
   int rips_ = 0;

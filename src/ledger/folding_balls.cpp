@@ -70,6 +70,7 @@ void Folding::apply(const did::Ball& entry) {
   strands_.add(state_.balls.size(), ball.length);
   weighings_of_.emplace_back();
   state_.balls.push_back(std::move(ball));
+  check_readings(state_.balls.size() - 1, entry);
 }
 
 void Folding::check_amended(std::size_t index, const did::Ball& entry) const {
@@ -121,6 +122,7 @@ void Folding::amend(std::size_t index, const did::Ball& entry) {
   BallState& ball = state_.balls[index];
   ball = std::move(next);
   if (ball.from == BallEnd::outside ? entry.outside : entry.inside) read_again(index);
+  check_readings(index, entry);
 }
 
 void Folding::read_again(std::size_t ball) {
@@ -287,6 +289,7 @@ void Folding::apply(const did::Join& entry) {
   if (!join.allowance) {
     remark("its allowance is counted in stitches; tell the yarn per stitch with gauge, or it counts as nothing");
   }
+  check_readings(entry);
   state_.joins.push_back(std::move(join));
   state_.ravelled = Length();
   state_.at = at;

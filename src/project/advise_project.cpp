@@ -18,6 +18,7 @@
 #include "project/begun.hpp"
 #include "project/contested.hpp"
 #include "project/off_record.hpp"
+#include "reading/fault.hpp"
 #include "show/entry_text.hpp"
 #include "show/log.hpp"
 #include "show/place.hpp"
@@ -137,12 +138,15 @@ Advice advice_for(const ProjectAdvice& advised, const Strand& new_strand) {
   return advise(advised.yarn, advised.old_strand, new_strand, terms.fabric, terms.hook, terms.wish);
 }
 
-// A file edited by hand may hold what is no reading: that ball is left out.
+// A file edited by hand may hold what is no reading: that ball is left out, and the file's troubles tell it.
 std::optional<Reading> readable(ProjectAdvice& advised, const Project& project, const BallState& ball) {
   try {
     return recorded_reading(advised, project, ball);
   } catch (const Problem& problem) {
-    advised.terms.notes.emplace_back(problem.what());
+    const Ruler ruler = ruler_on_record(advised.terms.measures.ruler, project);
+    if (!reading_fault(*ball.first_reading(), End::new_end, advised.yarn.repeat.colours(), ruler, {})) {
+      advised.terms.notes.emplace_back(problem.what());
+    }
     return std::nullopt;
   }
 }

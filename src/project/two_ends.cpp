@@ -10,6 +10,7 @@
 #include "files/yaml_values.hpp"
 #include "offcut/kept.hpp"
 #include "project/advise_project.hpp"
+#include "reading/fault.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {
@@ -184,7 +185,9 @@ TwoEnds recorded_ends(const BallState& ball, const Options& options, const Yarn&
     try {
       if (text) (void)read_end(ends, first, yarn, written.ruler);
     } catch (const Problem& problem) {
-      remark(context, problem.what());
+      // What can never be read is told among the file's troubles.
+      const End end = first ? End::new_end : End::old_end;
+      if (!reading_fault(*text, end, yarn.repeat.colours(), written.ruler, {})) remark(context, problem.what());
       text.reset();
     }
   }

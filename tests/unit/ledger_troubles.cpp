@@ -50,3 +50,25 @@ TEST_CASE("what needs the yarn per stitch says so where it isn't known") {
           "gauge"}},
         "piece: {stitches: 50, rows: 100}\njoin: {method: doubled}\n");
 }
+
+TEST_CASE("a reading on record that can't be read is told, until that end is told again") {
+  const std::string no_colour = "entry 1: no colour: the colour stands first, then its length, like plum 15";
+  check({
+      {{"ball, ball: A, outside: -1"}, " (counts): ball A, outside end, " + no_colour},
+      {{"ball, ball: A, inside: true"},
+       " (counts): ball A, inside end, entry 1: no colour 'true' in this yarn: write plum or rust"},
+      {{kA, "ball, ball: A, outside: \"plum 15, teal 3\""},
+       " (counts): ball A, outside end, entry 2: no colour 'teal' in this yarn: write plum or rust"},
+      {{kA, kB, kBegin, "join, ball: B, row: 10, old: \"plum\", new: \"3\""}, " (counts): new, " + no_colour},
+      {{kA, kB, kBegin, "join, ball: B, row: 10, old: \"plum 3, | rust\", new: \"plum 3, rust\""},
+       " (counts): old, entry 2: a bar tells of a change right at an end: write it first or last, or not at all"},
+  });
+  CHECK(troubles_of(fold_of({"ball, ball: A, outside: -1", "ball, ball: A, inside: 5"})) ==
+        "1 (counts): ball A, outside end, " + no_colour + "\n2 (counts): ball A, inside end, " + no_colour + "\n");
+  CHECK(troubles_of(fold_of({"ball, ball: A, outside: -1", "ball, ball: A, outside: \"plum 15, rust\""})).empty());
+}
+
+TEST_CASE("a reading in stitches is no trouble while the yarn they take may still be told") {
+  const std::string piece = "piece: {stitches: 50, rows: 100}\n";
+  CHECK(troubles_of(fold_of({"ball, ball: A, outside: \"plum 15 st, rust\""}, piece)).empty());
+}
