@@ -101,7 +101,10 @@ std::string all_worked(const Project& project, const State& state) {
   if (!project.piece.rows || !state.at) return {};
   const int done = !state.at->stitch || state.at->stitch == state.fabric.stitches ? state.at->row : state.at->row - 1;
   if (done < *project.piece.rows) return {};
-  return fmt::format("All {} planned are worked.", rows_words(*project.piece.rows, state.fabric.working));
+  const std::string planned = rows_words(*project.piece.rows, state.fabric.working);
+  const int more = done - *project.piece.rows;
+  if (more == 0) return fmt::format("All {} planned are worked.", planned);
+  return fmt::format("All {} planned are worked, and {} more.", planned, rows_words(more, state.fabric.working));
 }
 
 std::vector<ReportFact> piece_facts(const Project& project, const State& state, Told told) {

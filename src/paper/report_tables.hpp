@@ -18,7 +18,7 @@ struct ReportFact {
 
 // What to do before the ball in work ends, as lines of a screen nothing of which is wrapped; may be empty.
 [[nodiscard]] std::string next_lines(const StockShown& stock, Told told);
-// "All 290 rows planned are worked."; empty where rows are still to come, or how many isn't known.
+// "All 290 rows planned are worked, and 10 rows more."; empty where rows are still to come, or how many isn't known.
 [[nodiscard]] std::string all_worked(const Project& project, const State& state);
 [[nodiscard]] std::vector<ReportFact> piece_facts(const Project& project, const State& state, Told told);
 [[nodiscard]] PageTable repeat_table(const Yarn& yarn, Told told);

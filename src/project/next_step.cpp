@@ -237,10 +237,14 @@ bool all_rows_done(const OpenProject& open) {
 std::string where_it_stands(const OpenProject& open) {
   const State& state = open.state;
   if (!state.at) return state.begun || state.working ? "begun, no row on record" : "not begun";
-  const std::string planned =
-      open.project.piece.rows ? fmt::format(" of {} planned", *open.project.piece.rows) : std::string();
-  const std::string_view later = stands_at_least(state) ? " or later" : "";
-  return fmt::format("{} {}{}{}", row_word(state.fabric.working), state.at->row, later, planned);
+  const Working working = state.fabric.working;
+  const std::string stands =
+      fmt::format("{} {}{}", row_word(working), state.at->row, stands_at_least(state) ? " or later" : "");
+  const auto planned = open.project.piece.rows;
+  if (!planned) return stands;
+  const int more = state.at->row - *planned;
+  if (more <= 0) return fmt::format("{} of {} planned", stands, *planned);
+  return fmt::format("{}, {} more than planned", stands, rows_words(more, working));
 }
 
 }  // namespace ballchange

@@ -21,7 +21,7 @@ struct NextStep {
 // Every row planned; false where none are.
 [[nodiscard]] bool all_rows_done(const OpenProject& open);
 
-// "row 41 of 180 planned", "not begun"; for a list of projects.
+// "row 41 of 180 planned", "row 190, 10 rows more than planned", "not begun"; for a list of projects.
 [[nodiscard]] std::string where_it_stands(const OpenProject& open);
 
 }  // namespace ballchange
