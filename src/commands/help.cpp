@@ -29,7 +29,7 @@ std::string option_line(const OptionRow& row, std::size_t columns) {
 }
 
 std::string command_help(const CommandRow& row, std::size_t columns) {
-  std::string out = fmt::format("ballchange {}: {}\n\n", row.name, row.help);
+  std::string out = wrapped(fmt::format("ballchange {}: {}", row.name, row.help), columns) + "\n";
   for (std::size_t i = 0; i < row.usage.size(); ++i) {
     out += labelled(i == 0 ? "Usage:" : "", fmt::format("ballchange {} {}", row.name, row.usage[i]), columns);
   }

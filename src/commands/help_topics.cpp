@@ -58,8 +58,9 @@ Write down two or three repeats of a strand, every splash; one settles nothing:
   balls from the same end, or turn those that run backward.
 - Balls off one machine may follow each other with nothing to cut: read both
   ends of each (ballchange ball), then ask for an order (ballchange order).
-- Joined as they come, a join costs half a repeat; buy for that:
-  ballchange estimate --yarn myyarn --needed 800m
+- Joined as they come, a join costs half a repeat; buy for that. A profile must
+  say for it what a ball holds (ball: {mass: 50 g, length: 125 m}):
+  ballchange estimate --yarn orchard --needed 800m
 Superwash wool, plant fibre and synthetics don't felt. Wash a swatch as the
 label says before you trust its colours and its size.
 )";

@@ -6,11 +6,13 @@
 #include <optional>
 #include <ostream>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/text.hpp"
 #include "console/common.hpp"
 #include "console/screen.hpp"
+#include "files/find_profile.hpp"
 #include "project/next_step.hpp"
 #include "project/project.hpp"
 #include "project/stock.hpp"
@@ -30,12 +32,19 @@ void tell_more(Page& page) {
            "ballchange help lists all commands; of the craft: ballchange help joins, readings, tolerance, yarn.");
 }
 
-// Where one lies in this folder, that is a person's own.
-std::optional<std::string> yarn_to_begin_with(const std::vector<std::string>& names, const Context& context) {
-  const auto own = std::find_if(names.begin(), names.end(),
-                                [&](const std::string& name) { return context.disk.is_file(name + ".yaml"); });
-  if (own != names.end()) return *own;
-  return names.empty() ? std::nullopt : std::optional(names.front());
+struct Yarns {
+  std::vector<std::string> own;       // this folder's or the person's
+  std::vector<std::string> examples;  // installed with the program, for everybody
+};
+
+Yarns yarns_here(const Context& context) {
+  const Surroundings around = surroundings_of(context);
+  Yarns yarns;
+  for (std::string& name : profile_names(context.disk, around)) {
+    const bool shared = is_shared_profile(find_profile(name, context.disk, around), around);
+    (shared ? yarns.examples : yarns.own).push_back(std::move(name));
+  }
+  return yarns;
 }
 
 std::string yarns_known(const std::vector<std::string>& names) {
@@ -48,19 +57,27 @@ std::string yarns_known(const std::vector<std::string>& names) {
 }
 
 void tell_without_project(Page& page, const Context& context) {
-  const std::vector<std::string> names = profile_names(context.disk, surroundings_of(context));
+  const auto [own, examples] = yarns_here(context);
   page.say("There is no project in this folder yet.");
-  if (const auto yarn = yarn_to_begin_with(names, context)) {
-    page.say("Next", fmt::format("with a yarn whose repeat is known ({}), open a project; you are asked for the rest:",
-                                 yarns_known(names)));
-    page.typed(fmt::format("ballchange start --yarn {}", typed_path(*yarn)));
+  if (!own.empty()) {
+    page.say("Next", fmt::format("with a yarn of yours whose repeat is known ({}), open a project; you are asked for "
+                                 "the rest:",
+                                 yarns_known(own)));
+    page.typed(fmt::format("ballchange start --yarn {}", typed_path(own.front())));
   }
-  page.say(names.empty() ? "Next" : "Or", "measure a yarn of your own first, a strand of two or three repeats:");
+  page.say(own.empty() ? "Next" : "Or", own.empty() ? "measure your yarn, a strand of two or three repeats:"
+                                                    : "measure another yarn, a strand of two or three repeats:");
   page.typed("ballchange measure --name \"My yarn\" --out my-yarn --strand READING");
   page.say("Or",
            "for this one ball change, with nothing set up: how long a whole plum is, how much of it is used, how "
            "much the fresh ball starts with. Put your own colours and lengths in:");
   page.typed("ballchange check --whole \"plum 84\" --old \"plum 31, fern\" --new \"plum 73, oat\"");
+  if (examples.empty()) return;
+  const auto usual = std::find(examples.begin(), examples.end(), "orchard");
+  page.say("Or", fmt::format("try a project with an example, an invented yarn that comes with the program ({}):",
+                             yarns_known(examples)));
+  page.typed(
+      fmt::format("ballchange start --yarn {}", typed_path(usual == examples.end() ? examples.front() : *usual)));
 }
 
 void tell_steps(const OpenProject& open, const stock::Stock& stock, const Context& context, Page& page) {

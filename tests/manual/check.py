@@ -16,6 +16,7 @@ import os
 import pathlib
 import re
 import shlex
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -121,6 +122,28 @@ def examples(program, path, accept):
     return not complaints and real == lines
 
 
+def lines_of_help(program):
+    """What `help` and its words on the craft have a person type and the program then refuses."""
+    wrong, count = [], 0
+    with tempfile.TemporaryDirectory() as name:
+        folder = pathlib.Path(name).resolve()
+        (folder / "here").mkdir()
+        (folder / "share" / "ballchange").mkdir(parents=True)
+        (folder / "share" / "ballchange" / "profiles").symlink_to(REPO / "profiles")
+        shutil.copy(REPO / "demo" / "seawall-wrap.yaml", folder / "here")
+        overview = run(program, ["help"], folder, 80).stdout
+        topics = re.findall(r"^  ballchange help (\w+)", overview, re.M)
+        for topic in [None, *topics]:
+            text = run(program, ["help", topic], folder, 80).stdout if topic else overview
+            for command in re.findall(r"^  (ballchange (?!help).*)$", text.replace("\\\n", ""), re.M):
+                count += 1
+                done = run(program, shlex.split(command)[1:], folder, 80)
+                if done.returncode != 0:
+                    wrong.append(f"help {topic or ''}: $ {command}\nends with {done.returncode}: {done.stderr}")
+    print(f"help: {count} lines to type, {len(topics)} words on the craft")
+    return wrong if count >= 5 and topics else [*wrong, "too few lines of help were found"]
+
+
 # Commands and options.
 
 def own_table(program, folder):
@@ -188,7 +211,7 @@ def main():
         folder = pathlib.Path(name)
         (folder / "here").mkdir()
         ours = own_table(program, folder)
-    wrong = [*differences(ours, manual_table(page)), *exit_codes(page)]
+    wrong = [*differences(ours, manual_table(page)), *exit_codes(page), *lines_of_help(program)]
     for line in wrong:
         print(line)
     print(f"{len(ours)} commands, {sum(map(len, ours.values()))} options compared with {PAGE.name}")

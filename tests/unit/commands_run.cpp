@@ -2,8 +2,11 @@
 
 #include <doctest/doctest.h>
 
+#include <sstream>
 #include <string>
 
+#include "base/text.hpp"
+#include "commands/help_topics.hpp"
 #include "commands/table.hpp"
 #include "commands_session.hpp"
 
@@ -38,6 +41,23 @@ TEST_CASE("every way to end has its exit code") {
     CHECK(ran.code == c.code);
     CHECK(ran.complaints.empty() == (c.code == Exit::done || c.code == Exit::settles_nothing));
     CHECK(ran.out.empty() == (c.code == Exit::file || c.code == Exit::content));
+  }
+}
+
+TEST_CASE("no line of any help is wider than 80 columns") {
+  std::vector<std::vector<std::string>> screens{{"help"}};
+  for (const std::string& name : command_names()) screens.push_back({"help", name});
+  for (const HelpTopic& topic : help_topics()) screens.push_back({"help", std::string(topic.name)});
+  CHECK(screens.size() > 20);
+  for (const std::vector<std::string>& screen : screens) {
+    const Ran ran = run(screen);
+    CHECK(ran.code == Exit::done);
+    std::istringstream lines(ran.out);
+    for (std::string line; std::getline(lines, line);) {
+      CAPTURE(screen.back());
+      CAPTURE(line);
+      CHECK(display_width(line) <= 80);
+    }
   }
 }
 
