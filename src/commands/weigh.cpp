@@ -89,39 +89,39 @@ std::optional<std::string> too_heavy(const State& state, const BallState& ball, 
   return fmt::format("{} is more than the {} on the band: was a bowl weighed with it?", grams(mass), grams(*band));
 }
 
-std::optional<PlainShown::Enough> plain_enough(const Options& options, const Project& project, const State& state,
-                                               const stock::Plain& yarn) {
+std::optional<ByWeightShown::Enough> plain_enough(const Options& options, const Project& project, const State& state,
+                                                  const stock::ByWeight& yarn) {
   const Ruler ruler = measures_of(options, project, state).ruler;
   if (const auto needed = length_option(options, "needed", ruler)) {
     if (!yarn.left) return std::nullopt;
-    return PlainShown::Enough{PlainUse::told, *needed, 0, stock::chance_for(yarn, *needed)};
+    return ByWeightShown::Enough{PlainUse::told, *needed, 0, stock::chance_for(yarn, *needed)};
   }
   const int rows = project.piece.rows.value_or(0) - rows_done(state.at, state.fabric);
   if (yarn.per_row && rows > 0) {
-    return PlainShown::Enough{PlainUse::rows_to_come, {}, rows, stock::chance_for_rows(yarn, rows)};
+    return ByWeightShown::Enough{PlainUse::rows_to_come, {}, rows, stock::chance_for_rows(yarn, rows)};
   }
   const auto& edging = project.piece.edging;
   if (!yarn.left || !edging || edging->number <= 0) return std::nullopt;
   const Length length = to_length({edging->number, edging->unit}, ruler, "edging");
-  return PlainShown::Enough{PlainUse::edging, length, 0, stock::chance_for(yarn, length)};
+  return ByWeightShown::Enough{PlainUse::edging, length, 0, stock::chance_for(yarn, length)};
 }
 
 void tell_plain(Recorded& recorded, std::size_t ball, const stock::Doubts& doubts, const std::string& path,
                 const Options& options, const Context& context, const Common& common) {
   const State& state = recorded.after;
-  const stock::Plain yarn = stock::plain_of(state, ball, doubts);
-  PlainShown shown{state, yarn, state.balls[ball].id, path};
+  const stock::ByWeight yarn = stock::by_weight(state, ball, doubts);
+  ByWeightShown shown{state, yarn, state.balls[ball].id, path};
   shown.enough = plain_enough(options, recorded.project, state, yarn);
   const Told told = measures_of(options, recorded.project, state).told;
   // What the fold remarks of an unknown length is said better here.
   if (!yarn.left) recorded.remarks.clear();
   const MoreTold more{[&](Json& json) {
                         json.key("stock").object();
-                        plain_members(json, shown);
+                        by_weight_members(json, shown);
                         json.end();
                       },
                       true};
-  tell_recorded(recorded, plain_lines(shown, told, common.screen.text_columns()), options, context, common, more);
+  tell_recorded(recorded, by_weight_lines(shown, told, common.screen.text_columns()), options, context, common, more);
 }
 
 void tell_dyed(const Recorded& recorded, std::size_t ball, const stock::Doubts& doubts, const std::string& path,
@@ -131,6 +131,17 @@ void tell_dyed(const Recorded& recorded, std::size_t ball, const stock::Doubts& 
   const StockShown shown = stock_of_ball(recorded.project, state, stock, path, options, context);
   const Told told = measures_of(options, recorded.project, state).told;
   const std::size_t columns = common.screen.text_columns();
+  if (!shown.stock.balls[ball] && !state.ruler.in_stitches && !state.ruler.yarn_per_stitch) {
+    const stock::ByWeight yarn = stock::by_weight(state, ball, doubts);
+    const ByWeightShown alone{state, yarn, state.balls[ball].id, path};
+    const MoreTold more{[&](Json& json) {
+                          json.key("stock").object();
+                          by_weight_members(json, alone);
+                          json.end();
+                        },
+                        true};
+    return tell_recorded(recorded, by_weight_lines(alone, told, columns), options, context, common, more);
+  }
   const std::string lines =
       (state.working == ball ? stock_lines(shown, told, columns) : other_ball_lines(shown, ball, told, columns)) +
       enough_lines(shown, told, columns);

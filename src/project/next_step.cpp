@@ -10,12 +10,14 @@
 #include "project/balls.hpp"
 #include "project/stock.hpp"
 #include "show/entry_text.hpp"
+#include "stock/by_weight.hpp"
 
 namespace ballchange {
 namespace {
 
 constexpr std::size_t kMostSteps = 3;
 constexpr int kSoon = 10;          // rows before the ball's end has to be laid out. Common practice, no source.
+constexpr double kFewLeft = 10;    // of a ball so small a part is left that it ends soon. Common practice, no source.
 constexpr std::size_t kNamed = 6;  // balls
 
 bool row_is_whole(const State& state) { return row_is_done(*state.at, state.fabric); }
@@ -143,6 +145,7 @@ class Steps {
   bool change_soon() {
     const BallState* ball = in_work();
     if (ball == nullptr) return false;
+    if (!stock_.balls[*state_.working]) return soon_by_weight(*ball);
     if (stock::left_is_unknown(stock_, *state_.working)) {
       step(fmt::format("the {}s and the scale contradict each other on {}. Weigh it again, and write what the scale "
                        "shows for 31g; or was a join not recorded (ballchange join)?",
@@ -175,6 +178,26 @@ class Steps {
         shown.lay_out->now ? std::string("now") : fmt::format("before you begin {} {}", row(), before);
     change(fmt::format("{} ends soon. Lay the last {} of it out {} and read it; cut nothing before the dry fit:", name,
                        length, when));
+    return true;
+  }
+  // While no yarn per stitch is known: by what the scale said last, and the rows since.
+  bool soon_by_weight(const BallState& ball) {
+    const stock::ByWeight yarn = stock::by_weight(state_, *state_.working, stock_.doubts);
+    const bool weighed = std::any_of(state_.weighings.begin(), state_.weighings.end(),
+                                     [&](const Weighing& one) { return one.ball == *state_.working && one.in_work; });
+    if (!weighed) return false;
+    std::string when;
+    if (yarn.per_row) {
+      const double since = done_rows() - yarn.per_row->done;
+      if (yarn.per_row->low - since > kSoon) return false;
+      const auto rows = static_cast<long>(std::max(0.0, yarn.per_row->left - since));
+      when = rows > 0 ? fmt::format(", by the scale in about {}", rows_words(rows, working()))
+                      : ", by the scale about now";
+    } else if (!yarn.left || !ball.length || *yarn.left > *ball.length / kFewLeft) {
+      return false;
+    }
+    change(fmt::format(
+        "{} ends soon{}. Lay its end out and read it; cut nothing before the dry fit:", ball_words({&ball}), when));
     return true;
   }
   void change(std::string text) {

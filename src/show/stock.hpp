@@ -8,9 +8,9 @@
 #include "ledger/state.hpp"
 #include "show/json.hpp"
 #include "show/page.hpp"
+#include "stock/by_weight.hpp"
 #include "stock/enough.hpp"
 #include "stock/on_balls.hpp"
-#include "stock/plain.hpp"
 #include "stock/stops.hpp"
 
 // What is left, where it ends, what joining costs and whether it is enough, for people and for tools.
@@ -59,15 +59,18 @@ struct StockShown {
 // Whether it is enough, and what to do where it is not; empty where that can't be told.
 [[nodiscard]] std::string enough_lines(const StockShown& shown, Told told, std::size_t columns);
 
-// A plain ball, and whether it is enough for what it is to do.
+// A stitch's yarn to a tenth of a millimetre, as a count over a swatch gives it and --yarn-per-stitch takes it.
+[[nodiscard]] std::string stitch_typed(Length stitch, Told told);
+
+// A ball counted by weights alone and, a plain one, whether it is enough for what it is to do.
 enum class PlainUse {
   told,          // a length
   rows_to_come,  // at its rate so far
   edging         // of the project, if it is worked with this ball
 };
-struct PlainShown {
+struct ByWeightShown {
   const State& state;
-  const stock::Plain& yarn;
+  const stock::ByWeight& yarn;
   std::string ball;
   std::string path;  // of the project, as people name it
   struct Enough {
@@ -78,10 +81,10 @@ struct PlainShown {
   };
   std::optional<Enough> enough = {};
 };
-[[nodiscard]] std::string plain_lines(const PlainShown& shown, Told told, std::size_t columns);
+[[nodiscard]] std::string by_weight_lines(const ByWeightShown& shown, Told told, std::size_t columns);
 
 // Members of an object: "ball", "left", ... `ball`: what was weighed.
 void stock_members(Json& json, const StockShown& shown, std::size_t ball);
-void plain_members(Json& json, const PlainShown& shown);
+void by_weight_members(Json& json, const ByWeightShown& shown);
 
 }  // namespace ballchange

@@ -63,7 +63,7 @@ void stock_members(Json& json, const StockShown& shown, std::size_t ball) {
   if (shown.outlook) enough_member(json, *shown.outlook);
 }
 
-void plain_members(Json& json, const PlainShown& shown) {
+void by_weight_members(Json& json, const ByWeightShown& shown) {
   json.member("ball", shown.ball).member("left", shown.yarn.left);
   json.member("plus_minus", shown.yarn.left ? std::optional(shown.yarn.plus_minus) : std::nullopt);
   json.key("rows");

@@ -118,7 +118,8 @@ class Stock {
     }
     say(label, text + ". Measure a swatch again, or record it:");
     const Length stitch = (by_scale - shown_.state.fabric.yarn_per_turn) / *shown_.state.fabric.stitches;
-    typed(fmt::format("ballchange gauge {} --yarn-per-stitch {}", typed_path(shown_.path), stitch_typed(stitch)));
+    typed(
+        fmt::format("ballchange gauge {} --yarn-per-stitch {}", typed_path(shown_.path), stitch_typed(stitch, told_)));
   }
 
   void mind(std::size_t ball) {
@@ -175,11 +176,6 @@ class Stock {
   void say(std::string_view label, std::string_view text) { text_ += labelled(label, text, columns_); }
   void typed(std::string_view text) { text_ += std::string(kLabelWidth, ' ') + std::string(text) + "\n"; }
   [[nodiscard]] std::string working_id() const { return printable(shown_.state.balls[*shown_.state.working].id, 60); }
-  [[nodiscard]] std::string stitch_typed(Length stitch) const {
-    // A stitch's yarn to a tenth of a millimetre, as a count over a swatch gives it.
-    if (told_ == Told::inches) return fmt::format("{:.3f}in", stitch.cm() / 2.54);
-    return fmt::format("{:.2f}cm", stitch.cm());
-  }
   static std::vector<std::string> printable_names(const std::vector<std::string>& ids) {
     std::vector<std::string> names;
     names.reserve(ids.size());

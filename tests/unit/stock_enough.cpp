@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "base/normal.hpp"
+#include "stock/by_weight.hpp"
 #include "stock/enough.hpp"
-#include "stock/plain.hpp"
 #include "unit/ledger_log.hpp"
 
 namespace ballchange::stock {
@@ -180,7 +180,7 @@ TEST_CASE("a plain ball is counted by weights alone") {
   const State state =
       fold_of({"ball, ball: A", "begin, ball: A", "ball, ball: P, plain: true, mass: 40 g, length: 80 m",
                "row, row: 10", "weigh, ball: P, mass: 33 g", "row, row: 31", "weigh, ball: P, mass: 30 g"});
-  const Plain told = plain_of(state, 1, doubts_of(state));
+  const ByWeight told = by_weight(state, 1, doubts_of(state));
   REQUIRE(told.left);
   CHECK(told.left->cm() == doctest::Approx(6000));
   // 1 g / sqrt(12) is 57.7 cm, 2 % of 60 m 120.
@@ -208,30 +208,79 @@ TEST_CASE("a plain ball's rate does not run across what was ravelled") {
                                      "weigh, ball: P, mass: 10 g",
                                      "rip, row: 50",
                                      "weigh, ball: P, mass: 10 g"};
-  CHECK_FALSE(plain_of(fold_of(log), 1, doubts_of(fold_of(log))).per_row);
+  CHECK_FALSE(by_weight(fold_of(log), 1, doubts_of(fold_of(log))).per_row);
   std::vector<std::string> on = log;
   on.insert(on.end(), {"row, row: 60", "weigh, ball: P, mass: 5 g"});
-  const Plain told = plain_of(fold_of(on), 1, doubts_of(fold_of(on)));
+  const ByWeight told = by_weight(fold_of(on), 1, doubts_of(fold_of(on)));
   REQUIRE(told.per_row);
   CHECK(told.per_row->mass.g() == doctest::Approx(0.5));
 }
 
 TEST_CASE("a weighing that says no length leaves none") {
   const std::vector<std::string> log{"ball, ball: P, plain: true, length: 120 m", "weigh, ball: P, mass: 5 g"};
-  CHECK_FALSE(plain_of(fold_of(log), 0, doubts_of(fold_of(log))).left);
+  CHECK_FALSE(by_weight(fold_of(log), 0, doubts_of(fold_of(log))).left);
   std::vector<std::string> told = log;
   told.push_back("ball, ball: P, mass: 50 g, length: 120 m");
   // A tenth of it.
-  CHECK(plain_of(fold_of(told), 0, doubts_of(fold_of(told))).left->cm() == doctest::Approx(1200));
+  CHECK(by_weight(fold_of(told), 0, doubts_of(fold_of(told))).left->cm() == doctest::Approx(1200));
 }
 
 TEST_CASE("a plain ball of unknown length still tells rows") {
   const State state = fold_of({"ball, ball: P, plain: true", "row, row: 10", "weigh, ball: P, mass: 33 g",
                                "row, row: 20", "weigh, ball: P, mass: 23 g"});
-  const Plain told = plain_of(state, 0, doubts_of(state));
+  const ByWeight told = by_weight(state, 0, doubts_of(state));
   CHECK_FALSE(told.left);
   REQUIRE(told.per_row);
   CHECK(told.per_row->left == doctest::Approx(23));
+}
+
+// Without the yarn a stitch takes; a gram holds a metre.
+const std::string kNoGauge = "piece: {stitches: 50, rows: 100, foundation: 1 m}\n";
+
+TEST_CASE("a dyed ball is counted by weights while the yarn a stitch takes isn't known") {
+  struct Case {
+    std::string what;
+    std::vector<std::string> log;
+    double left;   // m
+    double a_row;  // g; 0: not known
+  };
+  const std::vector<std::string> begun{"ball, ball: A, mass: 50 g", "begin, ball: A, trim_new: 2 m", "row, row: 40"};
+  const auto and_then = [&](std::vector<std::string> more) {
+    std::vector<std::string> log = begun;
+    log.insert(log.end(), more.begin(), more.end());
+    return log;
+  };
+  const std::string join = "join, ball: B, row: 60, trim_new: 4 m, allowance: 10 cm";
+  const std::vector<Case> cases{
+      {"from the start, the trim and the foundation taken off", and_then({"weigh, ball: A, mass: 27 g"}), 27, 0.5},
+      {"from its first weighing on, no rows between", and_then({"weigh, ball: A, mass: 27 g", "rip, row: 30"}), 27,
+       0.5},
+      {"ravelled since", and_then({"rip, row: 30", "weigh, ball: A, mass: 27 g"}), 27, 0},
+      {"from where it was joined",
+       and_then({"ball, ball: B, mass: 50 g", join, "row, row: 80", "weigh, ball: B, mass: 36 g"}), 36, 0.5},
+      {"as weighed before it was joined",
+       and_then({"ball, ball: B, mass: 50 g", "weigh, ball: B, mass: 45 g", join, "row, row: 80",
+                 "weigh, ball: B, mass: 36 g"}),
+       36, 0.25},
+      {"joined who knows where",
+       and_then({"ball, ball: B, mass: 50 g", join + ", at_least: true", "row, row: 80", "weigh, ball: B, mass: 36 g"}),
+       36, 0},
+      {"never weighed whole, by the ball band",
+       {"ball, ball: A", "begin, ball: A", "row, row: 98", "weigh, ball: A, mass: 0 g"},
+       0,
+       0.5},
+  };
+  for (const Case& c : cases) {
+    CAPTURE(c.what);
+    const State state = fold_of(c.log, kNoGauge);
+    const ByWeight told = by_weight(state, *state.working, doubts_of(state));
+    REQUIRE(told.left);
+    CHECK(told.left->cm() == doctest::Approx(100 * c.left));
+    CHECK(told.per_row.has_value() == (c.a_row > 0));
+    if (!told.per_row) continue;
+    CHECK(told.per_row->mass.g() == doctest::Approx(c.a_row));
+    CHECK(row_by_weight(told)->cm() == doctest::Approx(100 * c.a_row));
+  }
 }
 
 }  // namespace

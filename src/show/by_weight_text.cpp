@@ -4,6 +4,7 @@
 
 #include "base/normal.hpp"
 #include "base/text.hpp"
+#include "fabric/work.hpp"
 #include "show/entry_text.hpp"
 #include "show/stock.hpp"
 
@@ -23,11 +24,39 @@ long two_figures(double rows, bool wide) {
   return std::lround(std::round(static_cast<double>(whole) / step) * step);
 }
 
+// What a stitch takes by the scale, for the person to take or leave; nothing while too little is known for it.
+std::optional<Length> stitch_by_weight(const State& state, const stock::ByWeight& yarn) {
+  const auto row = stock::row_by_weight(yarn);
+  if (!row || !state.fabric.stitches) return std::nullopt;
+  const Length stitch = (*row - state.fabric.yarn_per_turn) / *state.fabric.stitches;
+  return can_be_stitch(stitch) ? std::optional(stitch) : std::nullopt;
+}
+
+std::string gauge_lines(const ByWeightShown& shown, Told told, std::size_t columns) {
+  const auto stitch = stitch_by_weight(shown.state, shown.yarn);
+  const std::string_view row = row_word(shown.state.fabric.working);
+  const std::string what =
+      stitch ? fmt::format(
+                   "a stitch takes about {} by the scale and the ball band. Record that, or what a swatch "
+                   "tells; then {}s and joins are counted by it:",
+                   stitch_amount(*stitch, told), row)
+             : fmt::format(
+                   "record the yarn a stitch takes, as a swatch tells it; then {}s and joins are counted by it:", row);
+  const Length typed = stitch.value_or(1.85_cm);
+  return labelled("Next", what, columns) + std::string(kLabelWidth, ' ') +
+         fmt::format("ballchange gauge {} --yarn-per-stitch {}\n", typed_path(shown.path), stitch_typed(typed, told));
+}
+
 }  // namespace
 
-std::string plain_lines(const PlainShown& shown, Told told, std::size_t columns) {
+std::string stitch_typed(Length stitch, Told told) {
+  if (told == Told::inches) return fmt::format("{:.3f}in", stitch.cm() / 2.54);
+  return fmt::format("{:.2f}cm", stitch.cm());
+}
+
+std::string by_weight_lines(const ByWeightShown& shown, Told told, std::size_t columns) {
   const Working working = shown.state.fabric.working;
-  const stock::Plain& yarn = shown.yarn;
+  const stock::ByWeight& yarn = shown.yarn;
   std::string text;
   if (yarn.left) {
     const Length doubt = kNineInTen * yarn.plus_minus;
@@ -47,13 +76,14 @@ std::string plain_lines(const PlainShown& shown, Told told, std::size_t columns)
                      columns);
   }
   if (shown.enough) {
-    const PlainShown::Enough& enough = *shown.enough;
+    const ByWeightShown::Enough& enough = *shown.enough;
     std::string what = fmt::format("{} needed", amount(enough.needed, told));
     if (enough.use == PlainUse::rows_to_come) what = rows_words(enough.rows, working) + " to come at that rate";
     if (enough.use == PlainUse::edging)
       what = fmt::format("the edging takes {}, if it is worked with this", amount(enough.needed, told));
     text += labelled("Enough", fmt::format("{}{}: {}.", percent(enough.chance), only(enough.chance), what), columns);
   }
+  if (!shown.state.find_ball(shown.ball)->plain) return text + gauge_lines(shown, told, columns);
   if (!yarn.left && !yarn.per_row) {
     text += labelled("Next",
                      "to count its yarn, tell what a whole ball of it weighs and holds, as its band says:", columns);
