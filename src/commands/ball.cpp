@@ -224,6 +224,7 @@ std::vector<OptionGroup> ball_options() {
   return {kBallGroup, kBeginGroup, kPlacingGroup, writing_options(), common_options()};
 }
 
+// Long: one step after another, each of which may end it.
 Outcome run_ball(const Options& given, Context& context) {
   const Common common = common_of(given, context);
   refuse_what_cannot_be(given);

@@ -177,6 +177,33 @@ plan::Work work_of(const Case& given, const Options& options, Method& method) {
   return work;
 }
 
+struct Simulated {
+  std::vector<plan::WayEstimate> ways;
+  plan::WayEstimate other_hands;
+  std::optional<int> balls_with_more;  // where the gauge told the yarn needed, and may be off
+};
+
+Simulated simulated(const plan::Work& work, const plan::Work& elsewhere, bool by_gauge, plan::Simulation simulation,
+                    const Context& context) {
+  Progress progress(context, by_gauge ? 5 : 4);
+  Simulated all;
+  // The quick ones first: what is too much is then refused at once.
+  simulation.progress = progress.part();
+  all.other_hands = plan::estimate(elsewhere, plan::Way::as_they_come, simulation);
+  if (by_gauge) {
+    plan::Work looser = work;
+    looser.needed = work.needed * (1 + EstimateShown::kMoreYarn);
+    simulation.progress = progress.part();
+    all.balls_with_more = plan::estimate(looser, plan::Way::as_they_come, simulation).balls.p95;
+  }
+  for (const plan::Way way : {plan::Way::as_they_come, plan::Way::best_of_hand, plan::Way::ends_read}) {
+    simulation.progress = progress.part();
+    all.ways.push_back(plan::estimate(work, way, simulation));
+  }
+  progress.end();
+  return all;
+}
+
 }  // namespace
 
 std::vector<OptionGroup> estimate_options() { return {kGroup, joining_options(), reading_options(), common_options()}; }
@@ -190,28 +217,10 @@ Outcome run_estimate(const Options& options, Context& context) {
   plan::Work elsewhere = work;
   elsewhere.needed_plus_minus = share_option(options, "other-hands", 0.05, 0.5);
   elsewhere.on_hand.clear();
-
-  plan::Work looser = work;
-  looser.needed = work.needed * (1 + EstimateShown::kMoreYarn);
   const bool by_gauge = given.needed && !options.has("needed");
-
-  Progress progress(context, by_gauge ? 5 : 4);
-  plan::Simulation simulation{seed_option(options), std::clamp(std::thread::hardware_concurrency(), 1U, 8U), {}, 0};
-  // The quick ones first: what is too much is then refused at once.
-  simulation.progress = progress.part();
-  const plan::WayEstimate other_hands = plan::estimate(elsewhere, plan::Way::as_they_come, simulation);
-  std::optional<int> balls_with_more;
-  if (by_gauge) {
-    simulation.progress = progress.part();
-    balls_with_more = plan::estimate(looser, plan::Way::as_they_come, simulation).balls.p95;
-  }
-  std::vector<plan::WayEstimate> ways;
-  for (const plan::Way way : {plan::Way::as_they_come, plan::Way::best_of_hand, plan::Way::ends_read}) {
-    simulation.progress = progress.part();
-    ways.push_back(plan::estimate(work, way, simulation));
-  }
-  progress.end();
-
+  const plan::Simulation simulation{
+      seed_option(options), std::clamp(std::thread::hardware_concurrency(), 1U, 8U), {}, 0};
+  const Simulated all = simulated(work, elsewhere, by_gauge, simulation, context);
   const auto read = std::count_if(work.on_hand.begin(), work.on_hand.end(),
                                   [](const plan::OnHand& ball) { return ball.start || ball.finish; });
   const auto half = std::count_if(work.on_hand.begin(), work.on_hand.end(), [](const plan::OnHand& ball) {
@@ -219,15 +228,15 @@ Outcome run_estimate(const Options& options, Context& context) {
   });
   const EstimateShown shown{given.yarn,
                             work,
-                            ways,
-                            other_hands,
+                            all.ways,
+                            all.other_hands,
                             elsewhere.needed_plus_minus,
                             simulation.seed,
                             method,
                             static_cast<std::size_t>(read),
                             static_cast<std::size_t>(half),
                             common.verbose,
-                            balls_with_more,
+                            all.balls_with_more,
                             is_bare(options) && work.needed < work.ball,
                             given.begun,
                             by_gauge ? given.by_scale : std::nullopt};

@@ -251,6 +251,7 @@ bool asks_how_colours_fall(const Options& options) {
   return std::any_of(kRows.begin(), kRows.end(), [&](const OptionRow& row) { return options.has(row.name); });
 }
 
+// Long: a line for each member of what is shown.
 Outcome run_fall(const Options& options, Context& context) {
   const Common common = common_of(options, context);
   const Case given = case_of(options, context, common);

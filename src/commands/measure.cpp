@@ -324,6 +324,7 @@ void write(const Writing& writing, const Lesson& lesson, Context& context, Measu
 
 std::vector<OptionGroup> measure_options() { return {kGroup, kReadingGroup, common_options()}; }
 
+// Long: what is refused stands first, before anything is learnt.
 Outcome run_measure(const Options& options, Context& context) {
   const Common common = common_of(options, context);
   if (!options.has("strand") && !options.has("add") && options.words().empty()) {

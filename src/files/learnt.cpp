@@ -215,6 +215,22 @@ std::string measured_text(const std::vector<std::string>& strands, const std::op
   return text;
 }
 
+namespace {
+
+// Whether the profile, edited, reads as it was meant to.
+bool holds_learnt(const std::string& profile, const std::string& file, const Repeat& repeat,
+                  const std::vector<std::string>& strands, const std::optional<Repeat>& before) {
+  try {
+    const KeptStrands kept = measured_strands(profile, file);
+    return kept.texts == strands && same_before(kept.before, before) &&
+           same_repeat(read_profile(profile, file).yarn.repeat, repeat);
+  } catch (const Problem&) {
+    return false;
+  }
+}
+
+}  // namespace
+
 Relearnt with_learnt(const std::string& profile, const std::string& file, const Repeat& repeat,
                      const std::vector<std::string>& strands, const std::optional<Repeat>& before) {
   const Tree tree(profile, file);
@@ -243,19 +259,11 @@ Relearnt with_learnt(const std::string& profile, const std::string& file, const 
   }
   std::string& out = relearnt.text;
   out = edited(profile, std::move(edits));
-  const auto spoilt = [&] {
-    return Problem(Fault::content,
-                   fmt::format("{}: its repeat can't be replaced without touching the rest; begin each of its keys "
-                               "on a line of its own",
-                               printable(file)));
-  };
-  try {
-    const Profile after = read_profile(out, file);
-    const KeptStrands kept = measured_strands(out, file);
-    const bool kept_all = kept.texts == strands && same_before(kept.before, before);
-    if (!same_repeat(after.yarn.repeat, repeat) || !kept_all) throw spoilt();
-  } catch (const Problem&) {
-    throw spoilt();
+  if (!holds_learnt(out, file, repeat, strands, before)) {
+    throw Problem(Fault::content,
+                  fmt::format("{}: its repeat can't be replaced without touching the rest; begin each of its keys "
+                              "on a line of its own",
+                              printable(file)));
   }
   return relearnt;
 }

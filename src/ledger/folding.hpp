@@ -62,6 +62,7 @@ class Folding {
   [[nodiscard]] JoinState join_of(const did::Join& entry) const;
   [[nodiscard]] std::optional<Length> allowance_of(const did::Join& entry, Method method) const;
   void check_ball(const did::Join& entry, std::size_t ball);
+  void check_order(const JoinState& join);
   [[nodiscard]] std::optional<std::size_t> next_dyed(std::size_t from);
   void begin_with(std::size_t ball, Length trim);
   void begin_with_old(const did::Join& entry, std::size_t joined);

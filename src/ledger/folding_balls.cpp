@@ -258,6 +258,16 @@ void Folding::begin_with_old(const did::Join& entry, std::size_t joined) {
   }
 }
 
+// With the work standing at the join or past it.
+void Folding::check_order(const JoinState& join) {
+  const JoinState* last = strands_.begun() ? strands_.last_landed() : nullptr;
+  const bool before = last != nullptr && (last->used && join.used ? *join.used + Length::cm(1e-6) < *last->used
+                                                                  : last->place && join.place < last->place);
+  if (!before) return;
+  refuse("it lies before the join of entry {}; write {} and {} where it fell", last->entry, named("row"),
+         named("stitch"));
+}
+
 void Folding::apply(const did::Join& entry) {
   const std::size_t ball = known(entry.ball);
   JoinState join = join_of(entry);
@@ -266,13 +276,7 @@ void Folding::apply(const did::Join& entry) {
   strands_.stand(at, used);
   try {
     check_ball(entry, ball);
-    const JoinState* last = strands_.begun() ? strands_.last_landed() : nullptr;
-    const bool before = last != nullptr && (last->used && join.used ? *join.used + Length::cm(1e-6) < *last->used
-                                                                    : last->place && join.place < last->place);
-    if (before) {
-      refuse("it lies before the join of entry {}; write {} and {} where it fell", last->entry, named("row"),
-             named("stitch"));
-    }
+    check_order(join);
   } catch (const Problem&) {
     strands_.stand(state_.at, state_.used);
     throw;

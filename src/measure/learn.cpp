@@ -215,6 +215,7 @@ class Learning {
     return best;
   }
 
+  // Long: the verdicts one after the other, each where those before it do not hold.
   [[nodiscard]] Learnt answer() const {
     Learnt learnt;
     if (weighed_.empty()) {

@@ -167,6 +167,7 @@ bool beyond_reading(const Mark& mark, const Reading& reading) {
 
 }  // namespace
 
+// Long: one scene, whose parts lie by the same few lengths.
 std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, const Repeat* repeat,
                                           const Strand& old_strand, const Strand& new_strand, const Join& join,
                                           const Blur& blur) {

@@ -44,6 +44,7 @@ Tenths Assignment::value() const {
 }
 
 // The cheapest way to a free column, handing columns on (Dijkstra over reduced costs).
+// Long: search, potentials and handing on share the columns reached.
 bool Assignment::augment(std::size_t row) {
   std::vector<Tenths> far(n_);
   std::vector<std::size_t> from(n_, row);

@@ -21,6 +21,26 @@ void add_chances(std::vector<double>& sums, const std::vector<double>& others, d
   for (std::size_t k = 0; k < sums.size(); ++k) sums[k] += k < others.size() ? others[k] : more;
 }
 
+namespace {
+
+// In the order of the blocks, whichever thread did them.
+Simulated gathered(std::vector<Block>& blocks, std::int64_t pieces) {
+  std::vector<std::vector<Length>> waste;
+  Simulated all;
+  double summed = 0;
+  for (Block& block : blocks) {
+    const auto more = static_cast<double>(block.waste.size());
+    waste.push_back(std::move(block.waste));
+    add_chances(all.chances, block.chances, summed, more);
+    summed += more;
+  }
+  for (double& chance : all.chances) chance /= static_cast<double>(pieces);
+  all.waste = waste_of(waste);
+  return all;
+}
+
+}  // namespace
+
 Simulated simulate_blocks(const Simulation& simulation, std::int64_t pieces, std::int64_t block_size,
                           const std::function<void(Random&, std::int64_t, Block&)>& simulate) {
   const auto count = static_cast<std::size_t>((pieces + block_size - 1) / block_size);
@@ -49,19 +69,7 @@ Simulated simulate_blocks(const Simulation& simulation, std::int64_t pieces, std
   work();
   for (std::thread& other : others) other.join();
   if (failed) std::rethrow_exception(failed);
-
-  std::vector<std::vector<Length>> waste;
-  Simulated all;
-  double summed = 0;
-  for (Block& block : blocks) {
-    const auto more = static_cast<double>(block.waste.size());
-    waste.push_back(std::move(block.waste));
-    add_chances(all.chances, block.chances, summed, more);
-    summed += more;
-  }
-  for (double& chance : all.chances) chance /= static_cast<double>(pieces);
-  all.waste = waste_of(waste);
-  return all;
+  return gathered(blocks, pieces);
 }
 
 }  // namespace ballchange::plan

@@ -182,6 +182,7 @@ class Drum {
   }
 
   // Swaps targets wherever an arc begins under another of a different chain. The number of chains left.
+  // Long: one walk round the ring, every step of which may change target, chains and reach.
   std::size_t swapped(const std::vector<Event>& ring, std::vector<std::size_t> target, const Pair& pair) {
     const std::size_t n = ring.size();
     const auto ball_at = [&](std::size_t event) { return ring[event % n].ball; };

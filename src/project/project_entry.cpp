@@ -187,6 +187,7 @@ did::Join entry_of(const ProjectAdvice& advised, const Project& project, const S
   return join;
 }
 
+// Long: three ways of telling the ends, on one entry.
 JoinAsCut entry_as_cut(const Project& project, const State& state, const Options& options, const EndTexts& texts) {
   const BallState& ball = ball_as_cut(state, options);
   const ProjectTerms terms = terms_of(options, project, state);

@@ -81,6 +81,7 @@ void alike_json(Json& json, const Repeat& repeat) {
 
 }  // namespace
 
+// Long: a line for each key.
 std::string measure_json(const MeasureShown& shown) {
   const Learnt& learnt = shown.learnt;
   Json json;

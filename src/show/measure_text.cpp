@@ -37,6 +37,28 @@ class MeasurePage {
     return learnt_.measure_more ? at_least(*learnt_.measure_more, told_) : std::string("a whole repeat");
   }
 
+  [[nodiscard]] std::string too_little() const {
+    if (shown_.strands > 1) {
+      return fmt::format(
+          "Can't tell yet: no strand comes round again by itself, and how they follow each other isn't "
+          "plain. Pieces that overlap more would do, by three or four colours with their whole lengths; "
+          "or measure one on until the colours it began with have come again, about {} more.",
+          more());
+    }
+    if (learnt_.come_again) {
+      const std::string how_far = learnt_.until ? fmt::format(" until {} shows: about {} more, or less",
+                                                              printable(name(*learnt_.until), 40), more())
+                                                : fmt::format(", about {} more", more());
+      return fmt::format("Can't tell yet: {} has come again, but that may be chance. Measure on{}.",
+                         printable(name(*learnt_.come_again), 40), how_far);
+    }
+    return fmt::format(
+        "Can't tell yet: the colours do not come round again. Measure on until those you "
+        "began with have come again, about {} more.",
+        more());
+  }
+
+  // Long: a table, what is said of each verdict.
   void headline() {
     switch (learnt_.verdict) {
       case LearnVerdict::found:
@@ -52,24 +74,7 @@ class MeasurePage {
                         "less may do.",
                         more()));
       case LearnVerdict::too_little:
-        if (shown_.strands > 1) {
-          return page_.say(fmt::format(
-              "Can't tell yet: no strand comes round again by itself, and how they follow each other isn't "
-              "plain. Pieces that overlap more would do, by three or four colours with their whole lengths; "
-              "or measure one on until the colours it began with have come again, about {} more.",
-              more()));
-        }
-        if (learnt_.come_again) {
-          const std::string how_far = learnt_.until ? fmt::format(" until {} shows: about {} more, or less",
-                                                                  printable(name(*learnt_.until), 40), more())
-                                                    : fmt::format(", about {} more", more());
-          return page_.say(fmt::format("Can't tell yet: {} has come again, but that may be chance. Measure on{}.",
-                                       printable(name(*learnt_.come_again), 40), how_far));
-        }
-        return page_.say(
-            fmt::format("Can't tell yet: the colours do not come round again. Measure on until those you "
-                        "began with have come again, about {} more.",
-                        more()));
+        return page_.say(too_little());
       case LearnVerdict::unmeasured:
         return page_.say(fmt::format("Can't tell yet: how long is {}? Its length is written down nowhere.",
                                      printable(shown_.palette[*learnt_.unmeasured].name, 40)));

@@ -140,6 +140,31 @@ std::string expecting(const Placing& placing, std::string_view from_option) {
   return fmt::format("{} {}", from_option, way_name(placing));
 }
 
+namespace {
+
+ToType type_the_length(const PlaceShown& shown, Told told, std::size_t at, Draft draft) {
+  draft.ask_length(at);
+  if (!goes_on(shown.reading, at)) return {"type it again with the length for the ?:", draft.typed(told)};
+  draft.close();
+  const Colour& colour = shown.yarn.repeat.colours()[shown.reading.entries[at].colour];
+  return {fmt::format("type it again with all of {} for the ?; the | says that it is all:", printable(colour.name)),
+          draft.typed(told)};
+}
+
+// With a colour after it the last stretch is whole: what was measured of it so far would be wrong.
+ToType type_what_follows(const PlaceShown& shown, Told told, Draft draft) {
+  const Entry& last = shown.reading.entries.back();
+  const bool open = last.length && !shown.reading.bar_at_open_end;
+  if (open) draft.ask_length(shown.reading.entries.size() - 1);
+  draft.ask_next_colour();
+  if (!open) return {"type it again with the colour for the ?:", draft.typed(told)};
+  return {fmt::format("type it again with all of {} and the colour after it for each ?:",
+                      printable(shown.yarn.repeat.colours()[last.colour].name)),
+          draft.typed(told)};
+}
+
+}  // namespace
+
 std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told, std::string_view from_option) {
   const std::optional<Question>& question = shown.placing.ask;
   // Where the hook is would be lost, and what is worked is written in stitches.
@@ -149,28 +174,12 @@ std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told, std::str
   Draft draft(shown.reading, colours);
   switch (question->kind) {
     case Question::Kind::how_long:
-      draft.ask_length(at);
-      if (!goes_on(shown.reading, at)) return ToType{"type it again with the length for the ?:", draft.typed(told)};
-      draft.close();
-      return ToType{fmt::format("type it again with all of {} for the ?; the | says that it is all:",
-                                printable(colours[shown.reading.entries[at].colour].name)),
-                    draft.typed(told)};
+      return type_the_length(shown, told, at, std::move(draft));
     case Question::Kind::first_length:
       draft.ask_length(at);
       return ToType{"type it again with the length for the ?:", draft.typed(told)};
-    case Question::Kind::which_follows: {
-      // With a colour after it the last stretch is whole: what was measured of it so far would be wrong.
-      const Entry& last = shown.reading.entries.back();
-      const bool open = last.length && !shown.reading.bar_at_open_end;
-      if (open) draft.ask_length(shown.reading.entries.size() - 1);
-      draft.ask_next_colour();
-      if (open) {
-        return ToType{fmt::format("type it again with all of {} and the colour after it for each ?:",
-                                  printable(colours[last.colour].name)),
-                      draft.typed(told)};
-      }
-      return ToType{"type it again with the colour for the ?:", draft.typed(told)};
-    }
+    case Question::Kind::which_follows:
+      return type_what_follows(shown, told, std::move(draft));
     case Question::Kind::look_alike:
       draft.rename(at, question->other);
       return ToType{fmt::format("if it is {}, type:", printable(colours[question->other].name)), draft.typed(told),

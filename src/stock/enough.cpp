@@ -65,6 +65,7 @@ std::optional<int> rows_to_leave_out(const State& state, const plan::Work& work,
 
 }  // namespace
 
+// Long: a line for each thing the simulation is told.
 std::optional<plan::Work> work_to_come(const State& state, const Stock& stock, const Joining& joining) {
   if (!state.left.needed || !state.left.length || !state.yarn.ball_length) return std::nullopt;
   if (state.working && state.balls[*state.working].overdrawn > Length()) return std::nullopt;

@@ -167,6 +167,10 @@ def sizes(paths):
             yield f"{path.relative_to(ROOT)}: {lines} lines; {LINES[path.suffix]} at most"
         lengths += [(length, path.relative_to(ROOT), head) for head, length in functions(path.read_text())]
     long = sorted(entry for entry in lengths if entry[0] > LONG_FUNCTION)
+    for length, path, head in long:
+        above = (ROOT / path).read_text().splitlines()[head - 2]
+        if not above.strip().startswith("// Long: "):
+            yield f"{path}:{head}: {length} lines; divide it, or say in a line above it, '// Long: ...', why not"
     if len(long) > LONG_SHARE * len(lengths):
         yield f"{len(long)} of {len(lengths)} functions have more than {LONG_FUNCTION} lines; one in twenty at most:"
         yield from (f"  {path}:{head}: {length} lines" for length, path, head in long)
