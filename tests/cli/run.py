@@ -23,6 +23,7 @@ follow each other in one fresh folder. Between them may stand
     --- file NAME      writes a file               --- width N     columns for the commands below (80)
     --- holds NAME     what a file holds by now    --- terminal N  they run on a terminal of N columns, both outputs in
     --- stdin          input of the next command                   one; `--- width N` ends that
+    --- reads NAME     what a page or picture says by now, a line for each piece of text of two words or more
 {{version}} stands for the program's version, {{here}} for the case's folder, {{repo}} for that of the source. \\e is the
 escape character, \\r a carriage return, \\t a tab, \\xHH a byte, \\\\ a backslash, \\- a minus where a line of text begins
 with `--- `; a last line that ends in \\c has no line end. With `--format json` the standard output must also be JSON to
@@ -32,6 +33,7 @@ Python: no NaN, no key twice; and empty with exit 1 or 2.
 import argparse
 import difflib
 import fcntl
+import html
 import json
 import os
 import pathlib
@@ -108,7 +110,7 @@ def parse(text):
     for number, line in enumerate(lines_of(text), 1):
         if line.startswith("--- "):
             kind, _, argument = line[4:].strip().partition(" ")
-            if kind not in ("$", "stderr", "exit", "file", "holds", "stdin", "width", "terminal"):
+            if kind not in ("$", "stderr", "exit", "file", "holds", "reads", "stdin", "width", "terminal"):
                 raise Broken(f"line {number}: no such section: {kind}")
             sections.append(Section(kind, argument.strip(), number))
         elif sections:
@@ -258,12 +260,28 @@ def play(program, sections, environment):
                 path = run.here / section.argument
                 real.append(made("holds", section.argument, run.told(path.read_bytes()) if path.is_file()
                                  else "(no such file)\n"))
+            elif section.kind == "reads":
+                path = run.here / section.argument
+                real.append(made("reads", section.argument, run.told(words_of(path.read_bytes())) if path.is_file()
+                                 else "(no such file)\n"))
             elif section.kind in ("stderr", "exit"):
                 raise Broken(f"line {section.line}: --- {section.kind} belongs below a command")
             else:
                 run.step(section)
                 real.append(section)
     return real
+
+
+WITHIN_A_LINE = "a|b|em|strong|code|span|tspan|i"
+
+
+def words_of(page):
+    """Of HTML or SVG, without its labels of one word; what stands twice, as titles do, once."""
+    text = re.sub(r"(?s)<style.*?</style>|<!--.*?-->", "", page.decode("utf-8"))
+    text = re.sub(rf"</?(?:{WITHIN_A_LINE})(?:\s[^>]*)?>", "", text)
+    pieces = [" ".join(html.unescape(piece).split()) for piece in re.split(r"<[^>]*>", text)]
+    return "".join(f"{piece}\n" for piece in dict.fromkeys(pieces)
+                   if len(re.findall(r"[^\W\d_]{2,}", piece)) > 1).encode()
 
 
 def told_out(run, out, wanted_version):

@@ -48,7 +48,9 @@ class Runner(unittest.TestCase):
                      "--- $ ballchange say 'a \\n'\na\n", "--- $ ballchange err 'no\\n'\n--- exit 3\n",
                      "--- $ ballchange err ''\n", "--- $ ballchange say ''\n--- exit 3\n",
                      "--- $ ballchange write 'a\\n'\n--- holds out.txt\nb\n",
-                     "--- $ ballchange say ''\n--- holds out.txt\n"):
+                     "--- $ ballchange say ''\n--- holds out.txt\n",
+                     "--- $ ballchange write '<p>one two</p>'\n--- reads out.txt\none\n",
+                     "--- $ ballchange say ''\n--- reads out.txt\n"):
             with self.subTest(text):
                 self.assertFalse(self.holds(text))
 
