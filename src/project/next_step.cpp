@@ -145,7 +145,8 @@ class Steps {
   bool change_soon() {
     const BallState* ball = in_work();
     if (ball == nullptr) return false;
-    if (!stock_.balls[*state_.working]) return soon_by_weight(*ball);
+    const bool no_gauge = !state_.ruler.in_stitches && !state_.ruler.yarn_per_stitch;
+    if (!stock_.balls[*state_.working] || (no_gauge && !state_.at)) return soon_by_weight(*ball);
     if (stock::left_is_unknown(stock_, *state_.working)) {
       step(fmt::format("the {}s and the scale contradict each other on {}. Weigh it again, and write what the scale "
                        "shows for 31g; or was a join not recorded (ballchange join)?",
