@@ -61,6 +61,31 @@ TEST_CASE("no line of any help is wider than 80 columns") {
   }
 }
 
+TEST_CASE("an option that is told too often is refused before anything is reckoned") {
+  struct Case {
+    std::vector<std::string> command;
+    std::string option, text, said;
+    int most;
+  };
+  const std::vector<Case> cases{
+      {{"measure"}, "--strand", "plum 40, sand 11", "--strand: 201 strands are too many; 200 at most\n", 200},
+      {{"gauge"}, "--swatch", "4 mm, 20 st over 10 cm", "--swatch: at most 200 of them\n", 200},
+      {{"order", "--yarn", "orchard.yaml"},
+       "--ends",
+       "A: plum 15, sand 11, rust / plum 15, grey 9, navy",
+       "1001 balls are too many; 1000 at most\n",
+       1000},
+  };
+  for (const Case& c : cases) {
+    CAPTURE(c.option);
+    std::vector<std::string> arguments = c.command;
+    for (int k = 0; k <= c.most; ++k) arguments.insert(arguments.end(), {c.option, c.text});
+    const Ran ran = run(arguments);
+    CHECK(ran.code == Exit::content);
+    CHECK(ran.complaints == c.said);
+  }
+}
+
 TEST_CASE("an error stands first, remarks on the profile after it") {
   Session session;
   session.disk.files["orchard.yaml"] += "nmae: x\n";
