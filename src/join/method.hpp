@@ -29,7 +29,7 @@ struct MethodRow {
   bool only_if_felts = false;
   bool likes_edge = false;        // goes to the row's edge where an edging hides it
   bool comes_apart = false;       // when the work is ravelled past it
-  std::string_view caution = "";  // one line, may be empty
+  std::string_view caution = {};  // one line, may be empty
 };
 
 [[nodiscard]] std::span<const MethodRow> methods();

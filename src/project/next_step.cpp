@@ -262,7 +262,7 @@ std::string where_it_stands(const OpenProject& open) {
   const State& state = open.state;
   if (!state.at) return state.begun || state.working ? "begun, no row on record" : "not begun";
   const Working working = state.fabric.working;
-  const std::string stands =
+  std::string stands =
       fmt::format("{} {}{}", row_word(working), state.at->row, stands_at_least(state) ? " or later" : "");
   const auto planned = open.project.piece.rows;
   if (!planned) return stands;
