@@ -85,6 +85,20 @@ void mind_left_behind(Recorded& recorded, const Options& options, Told told) {
   if (much) recorded.minds.push_back(left_behind_text(*much, recorded.after.fabric.working, told));
 }
 
+// The old ball ends before that place by the record; by more than half its length, the log itself remarks on it.
+void mind_reach(Recorded& recorded, const Options& options) {
+  const JoinState& made = recorded.after.joins.back();
+  if (!options.has("row") || !made.old_left || !recorded.remarks.empty() || reaches_only(recorded.before)) return;
+  const BallState& ball = ball_named(recorded.after, made.old_ball);
+  if (ball.plain || !ball.length || *made.old_left >= -kBallDoubt * *ball.length) return;
+  if (recorded.after.begins_or_later(ball.id)) return;
+  const auto end = recorded.after.gauge.place(*made.used + *made.old_left);
+  if (!end) return;
+  recorded.minds.push_back(fmt::format(
+      "By the record ball {} reaches only about {} {}: see that --row and --stitch are right. Was a join not recorded?",
+      printable(ball.id, 40), row_word(recorded.after.fabric.working), end->row));
+}
+
 // No hook was shown: what was recorded of where it falls is the least, or nothing.
 std::optional<std::string> landing_mind(const Recorded& recorded) {
   const auto& join = std::get<did::Join>(recorded.entries().front().what);
@@ -116,6 +130,7 @@ Outcome record_as_cut(const Options& options, const Context& context, const Comm
   const auto lot = join.knot ? std::nullopt : other_lot(recorded.before, ball_named(recorded.before, join.ball));
   if (lot) recorded.minds.push_back(other_lot_text(*lot));
   if (!options.has("old")) mind_left_behind(recorded, options, told);
+  mind_reach(recorded, options);
   if (auto mind = landing_mind(recorded)) recorded.minds.push_back(std::move(*mind));
   tell_recorded(recorded, lines_after(recorded, options, common), options, context, common);
   return Outcome::done;

@@ -150,11 +150,13 @@ std::vector<Fall> widths_for(const Colouring& yarn, Look look, std::optional<dou
   return found;
 }
 
-std::vector<Closing> closings(const Colouring& yarn, int stitches, int most, Length tolerance) {
+std::vector<Closing> closings(const Colouring& yarn, int stitches, int most, Length tolerance,
+                              const RowsWorked& worked) {
   std::vector<Closing> found;
   const int step = turned(yarn) ? 2 : 1;
-  for (int rows = step; rows <= most; rows += step) {
-    const Length miss = nearest(rows * row_of(yarn, stitches), yarn.period);
+  const int first = std::max(step, (worked.rows + step - 1) / step * step);
+  for (int rows = first; rows <= most; rows += step) {
+    const Length miss = nearest(worked.yarn + (rows - worked.rows) * row_of(yarn, stitches), yarn.period);
     if (abs(miss) <= tolerance) found.push_back({rows, miss});
   }
   return found;

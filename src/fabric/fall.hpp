@@ -72,8 +72,14 @@ struct Closing {
   int rows = 0;
   Length miss;
 };
+// Rows that are worked already, and the yarn in them, whatever a row takes now.
+struct RowsWorked {
+  int rows = 0;
+  Length yarn;
+};
 // Up to `most` rows, those that miss by no more than the tolerance; where the work is turned, even numbers only.
-[[nodiscard]] std::vector<Closing> closings(const Colouring& yarn, int stitches, int most, Length tolerance);
+[[nodiscard]] std::vector<Closing> closings(const Colouring& yarn, int stitches, int most, Length tolerance,
+                                            const RowsWorked& worked = {});
 // Of all counts up to `most`, the one that misses by least, the fewest rows of equals; nothing where there is none.
 [[nodiscard]] std::optional<Closing> nearest_closing(const Colouring& yarn, int stitches, int most);
 

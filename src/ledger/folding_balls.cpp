@@ -6,6 +6,7 @@
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "ledger/folding.hpp"
+#include "ledger/maybe.hpp"
 
 namespace ballchange {
 namespace {
@@ -16,6 +17,15 @@ template <typename... Args>
 [[noreturn]] void refuse(fmt::format_string<Args...> why, Args&&... args) {
   throw Problem(Fault::content, fmt::format(why, std::forward<Args>(args)...));
 }
+
+// Of the old ball so much is left where the work stands, which is at the join or past it.
+Maybe left_past(const JoinState& join, Maybe left, Maybe stands) {
+  const Maybe at_join = sum(left, difference(stands, join.used));
+  return difference(at_join, join.trim_old + join.allowance.value_or(Length()) / 2);
+}
+
+// So much more than a whole ball was not worked from one alone; an offcut may be longer by as much as was guessed.
+constexpr double kNotAlone = 0.5;
 
 }  // namespace
 
@@ -268,6 +278,22 @@ void Folding::check_order(const JoinState& join) {
          named("stitch"));
 }
 
+// The old ball can't have reached that far: another came in before, or the place is a slip.
+void Folding::check_reach(const JoinState& join, std::size_t ball) {
+  const Maybe length = state_.balls[ball].length;
+  if (!length || !join.old_left || !join.used) return;
+  const Length whole = std::max(*length, state_.yarn.ball_length.value_or(Length()));
+  if (*join.old_left >= -kNotAlone * whole) return;
+  if (state_.begins_or_later(join.old_ball)) return;
+  const auto end = state_.gauge.place(*join.used + *join.old_left);
+  if (!end) return;
+  const std::string_view row = row_word(state_.fabric.working);
+  remark(
+      fmt::format("by the record {} reaches only about {} {}, and the join at {} {} can't be where it ends: was a "
+                  "join not recorded, or is that {} a slip?",
+                  who(ball), row, end->row, row, join.place->row, row));
+}
+
 void Folding::apply(const did::Join& entry) {
   const std::size_t ball = known(entry.ball);
   JoinState join = join_of(entry);
@@ -288,7 +314,11 @@ void Folding::apply(const did::Join& entry) {
   OffcutState off_new = offcut_of(End::new_end, ball, join.trim_new, join.knot, entry.new_reading);
   if (old_ball) {
     join.old_ball = state_.balls[*old_ball].id;
-    if (!join.knot) far_end_changed(*old_ball);
+    if (!join.knot) {
+      join.old_left = left_past(join, strands_.left(*old_ball), used);
+      check_reach(join, *old_ball);
+      far_end_changed(*old_ball);
+    }
   }
   if (!join.allowance) {
     remark("its allowance is counted in stitches; tell the yarn per stitch with gauge, or it counts as nothing");

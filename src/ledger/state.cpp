@@ -19,6 +19,13 @@ const BallState* State::find_ball(std::string_view id) const {
   return ball == balls.end() ? nullptr : &*ball;
 }
 
+bool State::begins_or_later(std::string_view ball) const {
+  return std::any_of(joins.begin(), joins.end(), [&](const JoinState& join) {
+    return join.at_least && !join.knot && join.new_ball == ball && join.held != JoinHeld::apart &&
+           join.held != JoinHeld::cut_out;
+  });
+}
+
 bool State::took_other_size() const {
   return std::any_of(gauge_changes.begin(), gauge_changes.end(),
                      [](const GaugeChange& change) { return change.other_size; });

@@ -97,6 +97,7 @@ struct JoinState {
   std::optional<SectionSeen> seen;       // what `shift` is by
   std::optional<WorkPlace> place;        // of its middle
   bool at_least = false;                 // or later
+  std::optional<Length> old_left;        // on the old ball by the record, past the join; below nothing: overdrawn
   std::optional<Length> used;            // yarn used there
   JoinHeld held = JoinHeld::in_work;
   std::optional<Length> running_shift;  // after it, while in the work
@@ -189,6 +190,8 @@ struct State {
   [[nodiscard]] bool counts(int entry) const;
   // The ball of that name, exactly as it was added; null: there is none.
   [[nodiscard]] const BallState* find_ball(std::string_view id) const;
+  // Whether a join brought it in that lies where it was recorded or later: more may be left of it than is told.
+  [[nodiscard]] bool begins_or_later(std::string_view ball) const;
   // Whether another hook or needle was ever taken up.
   [[nodiscard]] bool took_other_size() const;
 };

@@ -45,6 +45,14 @@ std::optional<int> rows_to_come(const Project& project, const State& state) {
   return std::max(0, *project.piece.rows - (state.at ? state.at->row : 0));
 }
 
+// By the gauges they were worked in, out of step as the joins left them.
+RowsWorked rows_worked(const State& state) {
+  const auto foundation = state.gauge.used({1, 0});
+  if (!state.at || !foundation) return {};
+  const WorkPlace end{state.at->row, state.fabric.stitches};
+  return {state.at->row, *state.gauge.used(end) - *foundation + state.totals.running_shift.value_or(Length())};
+}
+
 void tell_enough(StockShown& shown, const InForce& force) {
   if (shown.stock.odd && stock::left_is_unknown(shown.stock, *shown.stock.odd)) return;
   const stock::Joining joining = joining_of(force, shown.state.yarn.repeat);
@@ -55,13 +63,21 @@ void tell_enough(StockShown& shown, const InForce& force) {
   }
   const auto colouring = colouring_of(shown.state, joining.period);
   if (!shown.outlook || !colouring) return;
+  const auto planned = shown.project.piece.rows;
+  const bool closes = joining.keep_from_start && planned;
+  shown.row_open =
+      shown.stock.odd || (shown.stock.measured && stock::differs(*shown.stock.measured, shown.stock.doubts));
+  if (shown.row_open) {
+    shown.rings = closes ? std::optional(stock::Rings()) : std::nullopt;
+    return;
+  }
   const int stitches = *shown.state.fabric.stitches;
   if (shown.outlook->leave_out) {
     shown.diamonds = stock::whole_diamonds(*colouring, stitches, *shown.outlook->leave_out);
   }
-  const auto planned = shown.project.piece.rows;
-  if (!joining.keep_from_start || !planned) return;
-  const stock::Rings rings = stock::rings_near(*colouring, stitches, *planned, joining.tolerance);
+  if (!closes) return;
+  const stock::Rings rings =
+      stock::rings_near(*colouring, stitches, *planned, joining.tolerance, rows_worked(shown.state));
   if (!rings.below || rings.below->rows != *planned) shown.rings = rings;
 }
 

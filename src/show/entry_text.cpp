@@ -161,6 +161,11 @@ std::string left_words(const State& state, Length left, Length doubt, Told told)
   return !stock::weighed(state) ? amount(left, told) : amount(left, told, kNineInTen * doubt);
 }
 
+// The ball in work came in there or later, so less of it may be worked; a scale has its own give or take.
+bool left_at_least(const State& state) {
+  return state.working && !stock::weighed(state) && state.begins_or_later(state.balls[*state.working].id);
+}
+
 }  // namespace
 
 std::string left_on_ball(const LeftShown& shown, const BallState& ball, Told told) {
@@ -169,7 +174,9 @@ std::string left_on_ball(const LeftShown& shown, const BallState& ball, Told tol
   const bool was_weighed =
       std::any_of(weighings.begin(), weighings.end(), [&](const Weighing& one) { return one.ball == index; });
   const auto& on = shown.stock.balls[index];
-  if (!was_weighed || ball.plain || !on) return amount(*ball.left, told);
+  const bool working = shown.state.working == index;
+  if (working && left_at_least(shown.state)) return "at least " + amount(*ball.left, told);
+  if (ball.plain || !on || !(was_weighed || working)) return amount(*ball.left, told);
   if (stock::left_is_unknown(shown.stock, index)) return "an unknown length";
   const Length left = std::max(on->left, Length());
   return left_words(shown.state, left, give_or_take(*on, shown.stock.doubts), told);
@@ -193,9 +200,11 @@ std::string ball_words(const LeftShown& shown, Told told) {
                        said(ball.id), row_word(working));
   }
   if (ball.overdrawn > Length()) return fmt::format("ball {} should be about used up", said(ball.id));
-  const Length left = std::max(on->left, Length());
+  const bool least = left_at_least(state);
+  const Length left = std::max(least ? *ball.left : on->left, Length());
   const Length doubt = give_or_take(*on, shown.stock.doubts);
-  std::string text = fmt::format("{} left on ball {}", left_words(state, left, doubt, told), said(ball.id));
+  std::string text = fmt::format("{}{} left on ball {}", least ? "at least " : "", left_words(state, left, doubt, told),
+                                 said(ball.id));
   if (const auto row = state.gauge.row()) {
     text += fmt::format(", {}", rows((left - state.left.foundation) / (*row * shown.stock.takes.share), working));
   }
@@ -224,8 +233,8 @@ std::string all_words(const LeftShown& shown, Told told) {
   }
   if (holding.empty() || (holding.size() == 1 && (balls == 1 || holding.front() == state.working))) return {};
   const std::size_t count = holding.size();
-  std::string text =
-      !stock::weighed(state) ? amount(*left.length, told) : amount(*left.length, told, *left.length / 100);
+  std::string text = left_at_least(state) ? "at least " : "";
+  text += !stock::weighed(state) ? amount(*left.length, told) : amount(*left.length, told, *left.length / 100);
   if (count == 1) {
     text += " on ball " + said(state.balls[holding.front()].id);
   } else if (count < balls) {

@@ -86,7 +86,7 @@ class Stock {
   void left() {
     const std::size_t ball = *shown_.state.working;
     if (!shown_.stock.balls[ball]) return;
-    if (shown_.stock.balls[ball]->left < Length()) {
+    if (stock::left_is_unknown(shown_.stock, ball)) {
       return say("Left", fmt::format("not known: by the record the rows took more than ball {} held.", working_id()));
     }
     std::string text = left_text(shown_, ball, told_);
@@ -127,11 +127,11 @@ class Stock {
     const auto weighed = std::find_if(shown_.state.weighings.begin(), shown_.state.weighings.end(),
                                       [&](const Weighing& one) { return one.entry == entry; });
     std::string text = fmt::format(
-        "the {0}s and the scale don't go together on {1}: weigh it again. Until that is plain, {0}s are counted so "
-        "that "
-        "they don't come out too many. Was a {0}, a join or a swatch not recorded, another ball weighed, or another "
-        "hook or needle taken up?",
-        row_word(working_), ball_name(shown_.state.balls[ball].id));
+        "the {0}s and the scale don't go together on {1}{2}. Until that is plain, {0}s are counted so that they don't "
+        "come out too many. Was a {0}, a join or a swatch not recorded, another ball weighed, or another hook or "
+        "needle taken up?",
+        row_word(working_), ball_name(shown_.state.balls[ball].id),
+        shown_.stock.again ? ", weighed twice" : ": weigh it again");
     if (weighed == shown_.state.weighings.end()) return say("Mind", text);
     say("Mind", text + fmt::format(" If {} (entry {}) was misread:", grams_words(weighed->mass), entry));
     typed(fmt::format("ballchange cancel {} {}", typed_path(shown_.path), entry));
@@ -339,6 +339,10 @@ class Stock {
         rows_words(rows_planned, working_) + (rows_planned == 1 ? " does not close" : " do not close");
     // A flat piece need not become a ring.
     if (working_ == Working::rows) planned = "sewn into one, " + planned;
+    if (shown_.row_open) {
+      const std::string rows = rows_words(rows_planned, working_);
+      return say("Ring", fmt::format("whether {} will close shows once it is plain what one takes.", rows));
+    }
     if (heights.empty()) {
       return say("Ring", fmt::format("{}, nor does any height near that at this width; see ballchange gauge "
                                      "--widths.",

@@ -152,9 +152,9 @@ std::optional<Diamonds> whole_diamonds(const Colouring& yarn, int stitches, int 
   return Diamonds{falls.look, count, static_cast<int>(std::ceil(count * *falls.rows - kHair))};
 }
 
-Rings rings_near(const Colouring& yarn, int stitches, int planned, Length tolerance) {
+Rings rings_near(const Colouring& yarn, int stitches, int planned, Length tolerance, const RowsWorked& worked) {
   Rings rings;
-  for (const Closing& closing : closings(yarn, stitches, 2 * planned, tolerance)) {
+  for (const Closing& closing : closings(yarn, stitches, 2 * planned, tolerance, worked)) {
     if (closing.rows <= planned) rings.below = closing;
     if (closing.rows > planned) {
       rings.above = closing;

@@ -52,10 +52,12 @@ struct Diamonds {
 };
 [[nodiscard]] std::optional<Diamonds> whole_diamonds(const Colouring& yarn, int stitches, int rows);
 
-// The heights next to the planned one at which a ring closes within the tolerance, below (or the same) and above.
+// The heights next to the planned one at which a ring closes within the tolerance, below (or the same) and above, none
+// below what is worked.
 struct Rings {
   std::optional<Closing> below, above;
 };
-[[nodiscard]] Rings rings_near(const Colouring& yarn, int stitches, int planned, Length tolerance);
+[[nodiscard]] Rings rings_near(const Colouring& yarn, int stitches, int planned, Length tolerance,
+                               const RowsWorked& worked = {});
 
 }  // namespace ballchange::stock

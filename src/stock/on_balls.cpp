@@ -83,6 +83,8 @@ Stock of_accounts(const std::vector<Told>& told, std::size_t slip_ball) {
       stock.odd = one.followed.odd;
       stock.suspect = one.followed.odd_entry;
     }
+    stock.beyond = one.followed.beyond;
+    stock.again = one.followed.again;
     if (stock.odd) break;
   }
   return stock;
@@ -119,7 +121,7 @@ bool weighed(const State& state) {
 }
 
 bool left_is_unknown(const Stock& stock, std::size_t ball) {
-  return stock.odd == ball && stock.balls[ball] && stock.balls[ball]->left < Length();
+  return stock.odd == ball && stock.balls[ball] && (stock.beyond || stock.balls[ball]->left < Length());
 }
 
 Left left_by_scale(const State& state, const Stock& stock) {

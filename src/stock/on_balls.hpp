@@ -50,7 +50,8 @@ struct Stock {
   std::vector<std::optional<OnBall>> balls;  // as in the state; nothing for plain ones and where it isn't known
   // The ball last weighed, where rows and scale contradict each other on it and what is behind that isn't plain yet.
   std::optional<std::size_t> odd;
-  int suspect = 0;  // then the entry of the weighing that may be misread
+  int suspect = 0;                     // then the entry of the weighing that may be misread
+  bool beyond = false, again = false;  // and the rows took more than that ball held; and it was weighed alike twice
 };
 [[nodiscard]] Stock stock_of(const State& state, const Doubts& doubts);
 

@@ -8,6 +8,7 @@
 #include <unordered_map>
 #include <utility>
 
+#include "base/normal.hpp"
 #include "ledger/maybe.hpp"
 #include "stock/scale.hpp"
 
@@ -20,17 +21,37 @@ constexpr double kHair = 1e-6;  // cm; what the log adds up to comes out no near
 
 bool same(double a, double b) { return std::abs(a - b) < kHair; }
 
-// Where in the work each ball's yarn begins; the foundation is no row.
-std::vector<Maybe> places_begun(const State& state) {
-  std::vector<Maybe> begun(state.balls.size(), state.gauge.used({1, 0}));
+// Where in the work a ball's yarn begins, anywhere from there on to so much yarn later, and where it ends at the
+// latest.
+struct Stretch {
+  Maybe from;
+  double later = 0;  // cm
+  Maybe to;          // nothing: not yet
+};
+
+// A join without its hook lies where the old ball ends at the latest, which may be longer than it should be.
+double later_by(const JoinState& join, const State& state, const Doubts& doubts) {
+  if (!join.at_least) return 0;
+  const double ball = state.yarn.ball_length ? state.yarn.ball_length->cm() : 0;
+  if (!join.old_left) return ball;
+  return std::max(0.0, join.old_left->cm()) + kNineInTen * doubts.spread * ball;
+}
+
+// The foundation is no row.
+std::vector<Stretch> stretches(const State& state, const Doubts& doubts) {
+  std::vector<Stretch> each(state.balls.size(), {state.gauge.used({1, 0}), 0, std::nullopt});
   std::unordered_map<std::string_view, std::size_t> index;
   for (std::size_t k = 0; k < state.balls.size(); ++k) index.emplace(state.balls[k].id, k);
   for (const JoinState& join : state.joins) {
     const auto ball = index.find(join.new_ball);
     if (join.knot || ball == index.end()) continue;
-    if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) begun[ball->second] = join.used;
+    if (join.held != JoinHeld::in_work && join.held != JoinHeld::ahead) continue;
+    const double later = later_by(join, state, doubts);
+    each[ball->second] = {join.used, later, std::nullopt};
+    const auto old_ball = index.find(join.old_ball);
+    if (old_ball != index.end()) each[old_ball->second].to = sum(join.used, Length::cm(later));
   }
-  return begun;
+  return each;
 }
 
 // A ball's yarn and the share, in cm.
@@ -77,7 +98,7 @@ class Pass {
         account_(account),
         open_variance_(account.open * account.open),
         told_(std::min(account.open * 0.75, kWorthTelling)),
-        begun_(places_begun(state)),
+        stretches_(stretches(state, doubts)),
         weighed_(state.balls.size()) {
     known_.share_variance = open_variance_;
     for (const Weighing& weighing : state.weighings) {
@@ -162,6 +183,7 @@ class Pass {
     known_.left -= all - (to - from);
     if (same(to, from)) return;
     settle();
+    begin_later(to - from);
     while (next_change_ < state_.gauge_changes.size() && state_.gauge_changes[next_change_].entry < until) {
       const GaugeChange& gauge = state_.gauge_changes[next_change_++];
       const double at = gauge.used ? std::max(gauge.used->cm(), from) : from;
@@ -172,32 +194,48 @@ class Pass {
     known_.work(to - from);
   }
 
+  // The first work with a ball that may have come in later, by anything between nothing and all that was worked.
+  void begin_later(double worked) {
+    const double later = std::min(later_, worked);
+    if (later <= 0) return;
+    later_ = 0;
+    known_.left += later / 2;
+    known_.left_variance += later * later / 12;
+  }
+
   // The first work after a weighing.
   void settle() {
     if (weighed_since_) known_.share_variance += doubts_.drift * doubts_.drift;
     weighed_since_ = false;
   }
 
+  // Another ball was in work there.
+  static bool is_past(const Weighing& weighing, Maybe end) {
+    return weighing.in_work && weighing.used && end && weighing.used->cm() > end->cm() + kHair;
+  }
+
   std::optional<OnBall> follow(std::size_t index) {
     const BallState& ball = state_.balls[index];
     if (!ball.length) return std::nullopt;
-    const Maybe begins = begun_[index];
+    const Maybe begins = stretches_[index].from;
+    const Maybe ends = stretches_[index].to;
+    later_ = stretches_[index].later;
     start(ball);
     double from = begins ? begins->cm() : 0;
     double by_log = ball.length->cm();
     const Weighing* before = nullptr;
     for (const Weighing* each : weighed_[index]) {
       const Weighing& weighing = *each;
-      if (!weighing.expected || !weighing.left) continue;
+      if (!weighing.expected || !weighing.left || is_past(weighing, ends)) continue;
       const double to =
           weighing.in_work && begins && weighing.used ? std::max(weighing.used->cm(), begins->cm()) : from;
       if (begins) lose(from, to, weighing.entry, by_log - weighing.expected->cm());
       // The same yarn on the same scale is rounded the same way again; it bears out what was left out as misread.
       const bool again = before != nullptr && before->entry != account_.left_out && same(to, from) &&
-                         before->mass == weighing.mass && before->scale == weighing.scale &&
                          same(weighing.expected->cm(), by_log);
-      if (weighing.entry != account_.left_out && !again) weigh(index, weighing, before);
-      if (again && slipped_at_ == before->entry) slip_at(index, weighing);
+      const bool alike = again && before->mass == weighing.mass && before->scale == weighing.scale;
+      if (weighing.entry != account_.left_out && !alike) weigh(index, weighing, before);
+      if (again && slipped_at_ == before->entry) slip_at(index, weighing, true);
       before = each;
       from = to;
       by_log = weighing.left->cm();
@@ -230,7 +268,8 @@ class Pass {
       told_of_.before_slip = before != nullptr ? before->entry : 0;
     }
     told_of_.slipped = true;
-    slip_at(index, weighing);
+    beyond_ = *weighing.expected < Length();
+    slip_at(index, weighing, false);
     if (account_.misread) return;
     known_.left = seen;
     known_.left_variance = variance;
@@ -238,11 +277,13 @@ class Pass {
   }
 
   // It contradicts the rows, or is the same mass again as one that does.
-  void slip_at(std::size_t index, const Weighing& weighing) {
+  void slip_at(std::size_t index, const Weighing& weighing, bool again) {
     slipped_at_ = weighing.entry;
     if (weighing.entry != last_) return;  // any other was told then
     told_of_.odd = index;
     told_of_.odd_entry = weighing.entry;
+    told_of_.beyond = beyond_;
+    told_of_.again = again;
   }
 
   const State& state_;
@@ -250,11 +291,13 @@ class Pass {
   Account account_;
   double open_variance_;
   double told_;  // what the share is known to within once weighings told it
-  std::vector<Maybe> begun_;
+  std::vector<Stretch> stretches_;
   std::vector<std::vector<const Weighing*>> weighed_;
-  int slipped_at_ = 0;  // the entry of the last weighing that contradicts the rows
-  int last_ = 0;        // the entry of the last weighing of this yarn
+  int slipped_at_ = 0;   // the entry of the last weighing that contradicts the rows
+  bool beyond_ = false;  // the rows had taken more than the ball held then
+  int last_ = 0;         // the entry of the last weighing of this yarn
   Knowledge known_;
+  double later_ = 0;  // cm; the ball that is followed may begin so much later
   std::size_t next_change_ = 0;
   bool weighed_since_ = false;  // with work before that
   double score_ = 0;

@@ -24,6 +24,8 @@ struct Followed {
   double score = 0;                // log density of all that was weighed, slips included
   std::optional<std::size_t> odd;  // the ball of the last weighing of this yarn, where that was a slip
   int odd_entry = 0;               // then that weighing's
+  bool beyond = false;             // the rows took more than that ball held
+  bool again = false;              // it was weighed alike twice
   bool slipped = false;            // any was
   std::size_t slip_ball = 0;       // of the first of them
   int before_slip = 0;             // the entry of the weighing before that one on its ball; 0: none
