@@ -40,13 +40,14 @@ void Walk::lay_turns() {
   const double counted = square(*state_.gauge.now().yarn_per_stitch / 2);
   const auto& gauges = state_.gauge.stretches();
   for (std::size_t i = 1; i < gauges.size(); ++i) {
-    const bool other = gauges[i].gauge.yarn_per_stitch != gauges[i - 1].gauge.yarn_per_stitch;
-    if (!gauges[i].used || !other) continue;
     const auto size =
         std::find_if(state_.gauge_changes.begin(), state_.gauge_changes.end(),
                      [&](const GaugeChange& one) { return one.other_size && one.used == gauges[i].used; });
+    const bool other_size = size != state_.gauge_changes.end();
+    const bool other = gauges[i].gauge.yarn_per_stitch != gauges[i - 1].gauge.yarn_per_stitch;
+    if (!gauges[i].used || !(other || other_size)) continue;
     const auto& before = gauges[i - 1].gauge.yarn_per_stitch;
-    const bool told = size == state_.gauge_changes.end() && before && gauges[i].gauge.yarn_per_stitch;
+    const bool told = !other_size && before && gauges[i].gauge.yarn_per_stitch;
     turns_.push_back({*gauges[i].used, nullptr, {}, {}, 0, told ? *before / *gauges[i].gauge.yarn_per_stitch : 0});
   }
   for (const JoinState& join : state_.joins) {
