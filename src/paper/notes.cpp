@@ -37,7 +37,8 @@ struct Sides {
 
 // Beside its pole, on one side of it.
 PlacedNote flag(const PointNote& note, const Sides& sides, bool to_the_left) {
-  PlacedNote placed{note, 0, std::min(sides.most, written_width(note.words)), 0};
+  const double most = std::max(sides.most, written_width(note.least));
+  PlacedNote placed{note, 0, std::min(most, written_width(note.words)), 0};
   placed.left = to_the_left ? note.at - kFromPole - placed.width : note.at + kFromPole;
   placed.ends_at = to_the_left;
   return placed;
@@ -162,6 +163,18 @@ std::vector<PlacedNote> placed_notes(const std::vector<PointNote>& notes, double
   return stairs;
 }
 
+std::string fitted_words(const PointNote& note, double room) {
+  if (note.least.empty() || written_width(note.words) <= room) return cut_short(note.words, room);
+  constexpr double worth_reading = 2 * kLetters;
+  const std::size_t begins = note.name.empty() ? std::string::npos : note.words.find(note.name, note.least.size());
+  if (begins != std::string::npos) {
+    const std::string before = note.words.substr(0, begins), after = note.words.substr(begins + note.name.size());
+    const double left = room - written_width(before) - written_width(after);
+    if (left >= worth_reading) return before + cut_short(note.name, left) + after;
+  }
+  return note.least;
+}
+
 std::size_t rows_of(const std::vector<PlacedNote>& notes) {
   std::size_t rows = 0;
   for (const PlacedNote& note : notes) rows = std::max(rows, note.row + 1);
@@ -176,7 +189,7 @@ void draw_notes(Drawing& drawing, const std::vector<PlacedNote>& notes, double e
                  fmt::format("stroke=\"currentColor\" stroke-width=\"{}\"", note.heavy ? ".5" : ".25"));
     drawing.text(
         placed.ends_at ? placed.left + placed.width : placed.left, y + kSink * kLetters,
-        cut_short(note.words, placed.width + 0.1),
+        fitted_words(note, placed.width + 0.1),
         fmt::format("{}{}", note.heavy ? "font-weight=\"bold\"" : "", placed.ends_at ? " text-anchor=\"end\"" : ""));
   }
 }

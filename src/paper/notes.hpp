@@ -13,7 +13,12 @@ struct PointNote {
   double at = 0;  // of the point
   std::string words;
   bool heavy = false;
+  // What is told at least, and the part of the words that may be cut short before they come to that: numbers and units
+  // stand whole or not at all. Nothing: words are cut from their end.
+  std::string least = {}, name = {};
 };
+// Its words as they fit, in mm.
+[[nodiscard]] std::string fitted_words(const PointNote& note, double room);
 struct PlacedNote {
   PointNote note;
   double left = 0, width = 0;

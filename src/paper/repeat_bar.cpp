@@ -93,11 +93,12 @@ class Bar {
       if (!on_line(line, part.from)) continue;
       const double x = at(line, part.from);
       if (scene_.parts.size() > kNamedBeside || fits(line, part, with_length(part))) {
-        notes.push_back({x, words_.starts[i]});
+        notes.push_back({x, words_.starts[i], false, words_.starts[i]});
       } else if (fits(line, part, name(part))) {
-        notes.push_back({x, fmt::format("{}: {}", words_.starts[i], words_.lengths[i])});
+        notes.push_back({x, fmt::format("{}: {}", words_.starts[i], words_.lengths[i]), false, words_.starts[i]});
       } else {
-        named.push_back({x, fmt::format("{}: {}", words_.starts[i], with_length(part))});
+        named.push_back(
+            {x, fmt::format("{}: {}", words_.starts[i], with_length(part)), false, words_.starts[i], name(part)});
       }
     }
     notes.insert(notes.end(), named.begin(), named.end());

@@ -91,6 +91,21 @@ TEST_CASE("a note further out keeps its line off the words that are nearer") {
   }
 }
 
+TEST_CASE("a note that finds no room loses of its name, then all but its place, never part of a number") {
+  const PointNote note{10, "1.43 m: caramel 15 cm", false, "1.43 m", "caramel"};
+  const double all = written_width(note.words);
+  CHECK(fitted_words(note, all) == note.words);
+  bool cut = false;
+  for (double room = all; room > 1; room -= 0.5) {
+    const std::string words = fitted_words(note, room);
+    CAPTURE(words);
+    cut = cut || words == "1.43 m: car… 15 cm";
+    CHECK((words == "1.43 m" || (words.rfind("1.43 m: ca", 0) == 0 && words.substr(words.size() - 6) == " 15 cm")));
+  }
+  CHECK(cut);
+  CHECK(fitted_words({10, "93 cm: 52 cm", false, "93 cm"}, 12) == "93 cm");
+}
+
 TEST_CASE("lines are broken at blanks, and no wider than they may be") {
   const auto lines = broken("overlap the ends by eight", 25);
   REQUIRE(lines.size() > 1);
