@@ -42,7 +42,7 @@ TEST_CASE("help joins tells of every method what it usually takes") {
     CAPTURE(row.name);
     const std::size_t at = joins->text.find(fmt::format("\n  {:<10}", row.name));
     REQUIRE(at != std::string_view::npos);
-    const std::string_view line = joins->text.substr(at + 1, joins->text.find('\n', at + 1) - at - 1);
+    const std::string line(joins->text.substr(at + 1, joins->text.find('\n', at + 1) - at - 1));
     CHECK(line.find(fmt::format("{} {}", row.takes.usual, row.in_stitches ? "stitches" : "cm")) !=
           std::string_view::npos);
   }
