@@ -8,7 +8,9 @@
 #include <limits>
 #include <map>
 #include <optional>
+#include <utility>
 
+#include "paper/fabric_letters.hpp"
 #include "paper/lettering.hpp"
 #include "show/text.hpp"
 
@@ -17,10 +19,7 @@ namespace {
 
 constexpr double kLeft = 24, kRight = 24, kAbove = 3;  // mm: margins for rows and balls, for joins
 constexpr double kThin = 0.6;                          // mm
-constexpr int kMostLetters = 400;
-constexpr double kLetterAcross = 18, kLetterDown = 15;  // mm from letter to letter where rows are too low for one
-constexpr double kPlate = 3;                            // mm, how wide such a letter's plate is
-constexpr double kLeastShare = 0.4;                     // of the paper, that the piece gets whatever stands below it
+constexpr double kLeastShare = 0.4;                    // of the paper, that the piece gets whatever stands below it
 constexpr std::size_t kMostShapes = 20'000;
 constexpr double kTrueSize = 10;  // mm on paper for a cm of fabric
 
@@ -53,7 +52,7 @@ class FabricPaper {
     patches();
     soften();
     veil();
-    letters();
+    draw_fabric_letters(drawing_, scene_, inks_, scale_);
     drawing_.rect(0, 0, width(), height(), "fill=\"none\" stroke=\"currentColor\" stroke-width=\".25\"");
     rows();
     balls();
@@ -67,18 +66,10 @@ class FabricPaper {
   [[nodiscard]] double width() const { return scene_.width().cm() * scale_; }
   [[nodiscard]] double height() const { return scene_.height().cm() * scale_; }
 
-  struct Box {
-    double left, top, right, bottom;
-  };
-  // Edges are rounded, not sizes, so that neighbours share them.
-  [[nodiscard]] Box paper(const FabricBox& box) const {
-    const SheetBox on = on_sheet(scene_, box);
-    const auto at = [this](Length length) { return std::round(length.cm() * scale_ * 100) / 100; };
-    return {at(on.x), at(on.y), at(on.x + on.width), at(on.y + on.height)};
-  }
+  [[nodiscard]] PaperBox paper(const FabricBox& box) const { return on_paper(scene_, box, scale_); }
   // Of the point where so many stitches of a row are done, at the row's middle.
   [[nodiscard]] std::pair<double, double> point(const OnRow& place) const {
-    const Box box = paper({place.row, place.done, place.done});
+    const PaperBox box = paper({place.row, place.done, place.done});
     return {box.left, (box.top + box.bottom) / 2};
   }
 
@@ -96,7 +87,7 @@ class FabricPaper {
     for (const FabricPatch& patch : scene_.patches) {
       std::string d = fine() ? std::move(of_colour[patch.colour]) : std::string();
       for (const FabricBox& part : patch.boxes) {
-        const Box box = paper(part);
+        const PaperBox box = paper(part);
         const std::string wide = fixed(box.right - box.left);
         d += fmt::format("M{} {}h{}v{}h-{}z", fixed(box.left), fixed(box.top), wide, fixed(box.bottom - box.top), wide);
       }
@@ -128,7 +119,7 @@ class FabricPaper {
       const FabricBox& begin = after.boxes.front();
       if (end.row != begin.row) continue;
       const double half = std::min({stitches / 2, (end.to - end.from) / 2, (begin.to - begin.from) / 2});
-      const Box box = paper({end.row, end.to - half, begin.from + half});
+      const PaperBox box = paper({end.row, end.to - half, begin.from + half});
       if (box.right - box.left < 0.05) continue;
       const bool leftward = runs_leftward(scene_, end.row);
       const std::string name = fmt::format("{}soft-{}-{}", piece_.key, leftward ? after.colour : before.colour,
@@ -149,85 +140,12 @@ class FabricPaper {
                     drawing_.id(name), hex(inks_[left].shade), hex(inks_[right].shade)));
   }
 
-  void letters() { scene_.row_height.cm() * scale_ < 0.9 * kLetters ? letters_on_plates() : letters_in_rows(); }
-
-  // Where rows are too low for a letter, those of the colours around it, here and there, each on its shade.
-  void letters_on_plates() {
-    const FabricColours colours(scene_);
-    const double down =
-        std::max(kLetterDown, std::sqrt(width() * height() * kLetterDown / kLetterAcross / kMostLetters));
-    const int lines = std::max(1, int(height() / down)), columns = std::max(1, int(width() / kLetterAcross));
-    std::vector<int> written(inks_.size());
-    for (int line = 0; line < lines; ++line) {
-      for (int column = 0; column < columns; ++column) {
-        const Spot middle{width() * (column + 0.5) / columns, height() * (line + 0.5) / lines};
-        const Lettered best = rarest_near(colours, written, middle, width() / columns, height() / lines);
-        // Of a piece lower than they are, letters stand above it.
-        const double y = height() < 2 * kLetters ? -kLetters / 2 - 0.4 : best.at.y;
-        for (std::size_t i = 0; i < best.colours.size(); ++i) {
-          ++written[best.colours[i]];
-          plate(best.at.x + kPlate * (double(i) - double(best.colours.size()) / 2), y, best.colours[i]);
-        }
-      }
-    }
-  }
-  struct Spot {
-    double x = 0, y = 0;
-  };
-  struct Lettered {
-    Spot at;
-    std::vector<ColourId> colours;
-  };
-  // Around a point of the grid, where the colour lies that has the fewest letters so far: short ones would get none.
-  [[nodiscard]] Lettered rarest_near(const FabricColours& colours, const std::vector<int>& written, Spot middle,
-                                     double wide, double tall) const {
-    static constexpr std::array<double, 7> kShifts{0, -0.12, 0.12, -0.24, 0.24, -0.36, 0.36};
-    const auto size = [this](double mm) { return Length::cm(mm / scale_); };
-    std::optional<Lettered> best;
-    int fewest = 0;
-    for (const double down : kShifts) {
-      for (const double across : kShifts) {
-        const Spot at{middle.x + across * wide, middle.y + down * tall};
-        Lettered here{at,
-                      colours.in({size(at.x - kPlate), size(at.y - kLetters / 2), size(2 * kPlate), size(kLetters)})};
-        int least = std::numeric_limits<int>::max();
-        for (const ColourId colour : here.colours) least = std::min(least, written[colour]);
-        if (best && least >= fewest) continue;
-        fewest = least;
-        best = std::move(here);
-      }
-    }
-    return *best;
-  }
-  void plate(double left, double middle, ColourId colour) {
-    const Ink& ink = inks_[colour];
-    drawing_.rect(left, middle - kLetters / 2, kPlate, kLetters + 0.2, fmt::format("fill=\"{}\"", hex(ink.shade)));
-    drawing_.text(left + kPlate / 2, middle + kSink * kLetters, ink.letter,
-                  fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(ink.shade)));
-  }
-
-  // In patches that have room for one.
-  void letters_in_rows() {
-    int written = 0;
-    for (const FabricPatch& patch : scene_.patches) {
-      const auto widest =
-          std::max_element(patch.boxes.begin(), patch.boxes.end(),
-                           [](const FabricBox& a, const FabricBox& b) { return a.to - a.from < b.to - b.from; });
-      const Box box = paper(*widest);
-      if (box.right - box.left < 2 * kLetters || box.bottom - box.top < 0.9 * kLetters) continue;
-      if (++written > kMostLetters) return;
-      const Ink& ink = inks_[patch.colour];
-      drawing_.text((box.left + box.right) / 2, (box.top + box.bottom) / 2 + 0.36 * kLetters, ink.letter,
-                    fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(ink.shade)));
-    }
-  }
-
   // Over what isn't worked yet.
   void veil() {
     if (!scene_.done) return;
     const OnRow& done = *scene_.done;
     std::string d;
-    const Box rest = paper({done.row, done.done, double(scene_.stitches)});
+    const PaperBox rest = paper({done.row, done.done, double(scene_.stitches)});
     if (done.row < scene_.rows) d = fmt::format("M0 0H{}V{}H0z", fixed(width()), fixed(rest.top));
     if (rest.right > rest.left) {
       d += fmt::format("M{} {}H{}V{}H{}z", fixed(rest.left), fixed(rest.top), fixed(rest.right), fixed(rest.bottom),

@@ -38,7 +38,7 @@ struct Sides {
 // Beside its pole, on one side of it.
 PlacedNote flag(const PointNote& note, const Sides& sides, bool to_the_left) {
   const double most = std::max(sides.most, written_width(note.least));
-  PlacedNote placed{note, 0, std::min(most, written_width(note.words)), 0};
+  PlacedNote placed{note, 0, std::min(most, written_width(fitted_words(note, most))), 0};
   placed.left = to_the_left ? note.at - kFromPole - placed.width : note.at + kFromPole;
   placed.ends_at = to_the_left;
   return placed;

@@ -92,7 +92,7 @@ class Bar {
       const RepeatPart& part = scene_.parts[i];
       if (!on_line(line, part.from)) continue;
       const double x = at(line, part.from);
-      if (scene_.parts.size() > kNamedBeside || fits(line, part, with_length(part))) {
+      if (scene_.parts.size() > kNamedBeside || fits(line, part, with_length(part)) || fits_in_two(line, part)) {
         notes.push_back({x, words_.starts[i], false, words_.starts[i]});
       } else if (fits(line, part, name(part))) {
         notes.push_back({x, fmt::format("{}: {}", words_.starts[i], words_.lengths[i]), false, words_.starts[i]});
@@ -122,6 +122,11 @@ class Bar {
     return written_width(words) + 2.4 <= widest(line, part);
   }
 
+  // The length below the name.
+  [[nodiscard]] bool fits_in_two(std::size_t line, const RepeatPart& part) const {
+    return fits(line, part, name(part)) && fits(line, part, words_.lengths[part.section]);
+  }
+
   void section(std::size_t line, const RepeatPart& part, double band) {
     for (const RepeatSpan& one : parts_on(line, {part.from, part.from + part.length})) {
       const double from = at(line, one.from), wide = (one.to - one.from).cm() * per_cm_;
@@ -135,16 +140,26 @@ class Bar {
     for (const RepeatSpan& one : parts_on(line, {part.from, part.from + part.length})) {
       const double from = at(line, one.from), wide = (one.to - one.from).cm() * per_cm_;
       const Ink& ink = inks_[part.colour];
-      std::string words = with_length(part);
-      if (written_width(words) + 2.4 > wide) words = name(part);
-      if (written_width(words) + 2.4 > wide) words = ink.letter;
-      if (written_width(words) + 1 > wide) continue;
-      const double plate = written_width(words) + 0.8;
-      drawing_.rect(from + wide / 2 - plate / 2, band + kBand / 2 - 2.1, plate, 4.2,
-                    fmt::format("rx=\".8\" fill=\"{}\"", hex(ink.shade)));
-      drawing_.text(from + wide / 2, band + kBand / 2 + kSink * kLetters, words,
-                    fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(ink.shade)));
+      const double middle = from + wide / 2;
+      const auto has_room = [wide](const std::string& words) { return written_width(words) + 2.4 <= wide; };
+      const std::string& length = words_.lengths[part.section];
+      if (has_room(with_length(part))) {
+        on_plate(middle, band + kBand / 2, with_length(part), ink);
+      } else if (has_room(name(part)) && has_room(length)) {
+        on_plate(middle, band + kBand / 4 + 0.1, name(part), ink);
+        on_plate(middle, band + 3 * kBand / 4 - 0.1, length, ink);
+      } else if (has_room(name(part))) {
+        on_plate(middle, band + kBand / 2, name(part), ink);
+      } else if (written_width(ink.letter) + 1 <= wide) {
+        on_plate(middle, band + kBand / 2, ink.letter, ink);
+      }
     }
+  }
+  void on_plate(double x, double y, const std::string& words, const Ink& ink) {
+    const double plate = written_width(words) + 0.8;
+    drawing_.rect(x - plate / 2, y - 2.1, plate, 4.2, fmt::format("rx=\".8\" fill=\"{}\"", hex(ink.shade)));
+    drawing_.text(x, y + kSink * kLetters, words,
+                  fmt::format("fill=\"{}\" text-anchor=\"middle\"", letters_on(ink.shade)));
   }
 
   // Paler towards the middle where that is likelier: so far off it may be.

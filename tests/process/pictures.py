@@ -4,6 +4,7 @@ Each must be well-formed (xmllint), have a title and a description that it names
 nothing that isn't in it, load nothing from outside, and keep its words on the paper.
 """
 
+import collections
 import itertools
 import json
 import pathlib
@@ -15,6 +16,7 @@ import unittest
 import xml.etree.ElementTree as ElementTree
 
 PROGRAM = str(pathlib.Path(sys.argv.pop(1)).resolve())
+PROFILES = sorted((pathlib.Path(__file__).resolve().parents[2] / "profiles").glob("*.yaml"))
 SVG = "{http://www.w3.org/2000/svg}"
 
 YARN = """format: ballchange yarn 1
@@ -152,6 +154,35 @@ class Pictures(unittest.TestCase):
         for words in KINDS:
             with self.subTest(words=words):
                 self.judge(words)
+
+    def test_bars_of_the_shipped_yarns_tell_every_length_whole(self):
+        for profile, unit in itertools.product(PROFILES, ("cm", "in")):
+            with self.subTest(profile=profile.stem, unit=unit):
+                words = ["repeat", "--bar", "--yarn", str(profile), "--units", unit]
+                text = self.judge(words)
+                told, _ = self.draw(words)
+                told_words = [node.text for node in ElementTree.fromstring(text).iter(SVG + "text")]
+                self.assertNotIn("…", "".join(told_words))
+                sections = re.search(r"in working order: (.*?)\.(?: |$)(?!\d)", told["description"])
+                self.assertIsNotNone(sections, told["description"])
+                for section in sections[1].split(", "):
+                    length = re.search(r"[\d.]+(?: \d+/\d+)? (?:cm|m|in|yd|stitches)$", section)[0]
+                    self.assertTrue(any(re.search(rf"(^|[: ]){re.escape(length)}$", one) for one in told_words),
+                                    f"{section} stands nowhere in {told_words}")
+
+    def test_every_colour_of_a_piece_has_its_letter_in_it(self):
+        size = itertools.chain(itertools.product(PROFILES, ((200, 1000), (60, 200))),
+                               [(PROFILES[0].with_name("quickstile.yaml"), (12, 12))])
+        pieces = [["--yarn", str(profile), "--stitches", str(stitches), "--rows", str(rows), "--yarn-per-stitch", "1.8cm"]
+                  for profile, (stitches, rows) in size]
+        for words in [*pieces, [str(PROFILES[0].parent.parent / "demo" / "seawall-wrap.yaml")], *FABRIC]:
+            with self.subTest(words=words):
+                self.draw(["fabric", *words])
+                text = (self.here / "it.svg").read_text(encoding="utf-8")
+                found = collections.Counter(re.findall(r'<text[^>]*text-anchor="middle"[^>]*>([A-Z])</text>', text))
+                # Its name stands beside the first, below the piece.
+                self.assertTrue(found)
+                self.assertEqual([letter for letter, count in found.items() if count < 2], [])
 
     def test_a_name_stays_a_name(self):
         text = self.judge(["strands", "--yarn", "hedge.yaml", *ENDS])
