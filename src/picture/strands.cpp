@@ -135,10 +135,16 @@ std::optional<FitSpan> dry_fit_span(const StrandsScene& scene, const Join& join)
 
 // Between what was read on the new end and the section that it is cut in, as far as nothing was read on the old strand
 // there; nothing where that is hardly anything.
-std::optional<LeftOut> unseen_stretch(const StrandsScene& scene, const Reading& old_reading, const Reading& reading,
-                                      Length shown_before_cut) {
-  const Length old_begins = scene.old_strand.loose_end - old_reading.measured();
-  const LeftOut out{scene.new_strand.loose_end + reading.measured(),
+std::optional<LeftOut> unseen_stretch(const StrandsScene& scene, Length shown_before_cut) {
+  const auto seen = [](const StrandPart& piece) { return piece.evidence == Evidence::seen; };
+  const std::vector<StrandPart>& old_pieces = scene.old_strand.pieces;
+  const std::vector<StrandPart>& new_pieces = scene.new_strand.pieces;
+  // Colours between measured ones were read as well, their length alone was not.
+  const auto old_first = std::find_if(old_pieces.begin(), old_pieces.end(), seen);
+  const auto new_last = std::find_if(new_pieces.rbegin(), new_pieces.rend(), seen);
+  Length old_begins = old_first == old_pieces.end() ? scene.old_strand.loose_end : old_first->from;
+  if (scene.old_strand.hook) old_begins = std::min(old_begins, *scene.old_strand.hook);
+  const LeftOut out{new_last == new_pieces.rend() ? scene.new_strand.loose_end : new_last->to,
                     std::min(scene.new_strand.cut - shown_before_cut, old_begins)};
   const Length rest = scene.right - scene.left - (out.to - out.from);
   if (out.to - out.from < rest * 0.25) return std::nullopt;
@@ -146,13 +152,14 @@ std::optional<LeftOut> unseen_stretch(const StrandsScene& scene, const Reading& 
 }
 
 void leave_out(const LeftOut& out, StrandPicture& strand) {
+  constexpr Length kHair = Length::cm(1e-6);
   std::vector<StrandPart> kept;
   for (const StrandPart& piece : strand.pieces) {
-    if (piece.from < out.from && strand.end == End::new_end) {
+    if (piece.from < out.from - kHair && strand.end == End::new_end) {
       kept.push_back(piece);
       kept.back().to = std::min(piece.to, out.from);
     }
-    if (piece.to > out.to) {
+    if (piece.to > out.to + kHair) {
       kept.push_back(piece);
       kept.back().from = std::max(piece.from, out.to);
       kept.back().starts_here = piece.starts_here && piece.from >= out.to;
@@ -203,7 +210,7 @@ std::optional<StrandsScene> strands_scene(const std::vector<Colour>& colours, co
   scene.fit = dry_fit_span(scene, join);
   if (beyond_reading(join.new_mark, new_strand.reading)) {
     const Length near = std::max(old_reach - trim_old, join.allowance * 3);
-    scene.left_out = unseen_stretch(scene, old_strand.reading, new_strand.reading, near);
+    scene.left_out = unseen_stretch(scene, near);
   }
   if (scene.left_out) {
     scene.left = new_end - join.allowance;

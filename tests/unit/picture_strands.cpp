@@ -193,6 +193,15 @@ TEST_CASE("what was measured of the old strand is never left out") {
   }
 }
 
+TEST_CASE("what was measured of the old strand stays where the length of a section between was not told") {
+  const Drawn drawn("rust 30, sand, plum, grey 9", "navy 50, grey 9, plum 30");
+  Length seen;
+  for (const StrandPart& piece : drawn.scene.old_strand.pieces) {
+    if (piece.evidence == Evidence::seen) seen += piece.to - piece.from;
+  }
+  CHECK(std::abs((seen - 39_cm).cm()) < 1e-9);
+}
+
 TEST_CASE("a few centimetres that were not measured are not left out") {
   CHECK_FALSE(Drawn("rust 30, sand 11, plum", "plum 15, sand 11").scene.left_out);
 }

@@ -175,6 +175,22 @@ TEST_CASE("a ring closes above and below the planned height") {
   CHECK(rings_near(yarn, 46, 99, 1_cm).below->rows == 99);
 }
 
+TEST_CASE("a ring closes by what the rounds so far really took") {
+  const Colouring yarn{276_cm, 46_cm, 2_cm, 0_cm, Working::rounds};
+  struct Row {
+    double worked;  // cm in 50 rounds
+    int below, above;
+  };
+  // 50 x 92 = 4600 as all are, and 4600 + 92 n = 276 m at n = 1, 4 ... With 46 cm more the sum never comes to a whole
+  // number of repeats; with 92 more every third does, one round sooner.
+  for (const Row& row : {Row{4600, 99, 102}, {4646, 0, 0}, {4692, 98, 101}}) {
+    CAPTURE(row.worked);
+    const Rings rings = rings_near(yarn, 46, 100, 1_cm, {50, Length::cm(row.worked)});
+    CHECK((rings.below ? rings.below->rows : 0) == row.below);
+    CHECK((rings.above ? rings.above->rows : 0) == row.above);
+  }
+}
+
 TEST_CASE("a plain ball is counted by weights alone") {
   // 40 g hold 80 m. 21 rows of stripes took 3 g: 7 rows a gram.
   const State state =
