@@ -184,19 +184,25 @@ class OrderText {
   }
 
   void sure() {
-    if (shown_.best.proven) return page_.say("Sure", "no other order cuts off less.");
+    if (shown_.best.proven) {
+      return page_.say("Sure", fmt::format("no other order{} cuts off less{}.",
+                                           shown_.left_out.empty() ? "" : " of the balls that are read",
+                                           any_mean() ? " on average" : ""));
+    }
     page_.say("Sure",
               fmt::format("the best one found; no order at all cuts off less than {}.", cut(shown_.best.bound)));
   }
 
-  void mean() {
+  [[nodiscard]] bool any_mean() const {
     const auto is_mean = [](const Joined& joined) { return joined.mean; };
     const Order& order = shown_.best.order;
-    const bool any = std::any_of(order.joins.begin(), order.joins.end(), is_mean) || (order.first && order.first->mean);
+    return std::any_of(order.joins.begin(), order.joins.end(), is_mean) || (order.first && order.first->mean);
+  }
+  void mean() {
     if (shown_.foundation_untold) {
       page_.say("Mind", "the foundation is not told, so its yarn is not counted: --foundation 1.2m.");
     }
-    if (any) page_.say("Mind", "read the ends that are missing: only then is it known what those joins cost.");
+    if (any_mean()) page_.say("Mind", "read the ends that are missing: only then is it known what those joins cost.");
   }
 
   const OrderShown& shown_;
