@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <sstream>
+#include <string>
 
 #include "base/number.hpp"
 #include "base/text.hpp"
@@ -26,6 +29,19 @@ std::string also(const NamedSize& named, std::string_view word) {
                    : fmt::format(" or {} mm", plain_number(named.also[k], 3));
   }
   return text;
+}
+
+// The bare size, however it was told: "4 mm hook", "size 4,0 mm".
+std::optional<ToolTold> size_in_words(std::string_view text) {
+  std::istringstream words{std::string(text)};
+  std::string bare;
+  for (std::string word; words >> word;) {
+    const std::string folded = fold_case(word);
+    if (folded == "hook" || folded == "needle" || folded == "needles" || folded == "size") continue;
+    bare += (bare.empty() ? "" : " ") + word;
+  }
+  std::replace(bare.begin(), bare.end(), ',', '.');
+  return tool_size(bare, Tool::hook);
 }
 
 }  // namespace
@@ -53,8 +69,8 @@ std::optional<ToolTold> tool_size(std::string_view text, Tool usual) {
 }
 
 bool same_size(std::string_view a, std::string_view b) {
-  const auto one = tool_size(a, Tool::hook);
-  const auto other = tool_size(b, Tool::hook);
+  const auto one = size_in_words(a);
+  const auto other = size_in_words(b);
   if (!one || !other) return fold_case(trim(a)) == fold_case(trim(b));
   constexpr double hair = 1e-6;  // mm
   return std::abs(one->mm - other->mm) < hair;

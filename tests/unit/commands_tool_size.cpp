@@ -39,5 +39,13 @@ TEST_CASE("a hook or needle in millimetres or by its US name, with the millimetr
   }
 }
 
+TEST_CASE("a size is the same however it is told") {
+  for (const char* other : {"hook 4 mm", "4 mm hook", "4,0 mm", "Hook 4.0 mm", "size 4 mm", "G hook", "G"}) {
+    CAPTURE(other);
+    CHECK(same_size("hook 4 mm", other));
+  }
+  for (const char* other : {"hook 3.75 mm", "4.5 mm", "F"}) CHECK_FALSE(same_size("hook 4 mm", other));
+}
+
 }  // namespace
 }  // namespace ballchange
