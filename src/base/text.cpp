@@ -198,4 +198,10 @@ std::string typed_path(const std::string& path) {
   return printable(out + "'");
 }
 
+std::string capital(std::string_view words) {
+  std::string out(words);
+  if (!out.empty() && out.front() >= 'a' && out.front() <= 'z') out.front() = char(out.front() - 'a' + 'A');
+  return out;
+}
+
 }  // namespace ballchange

@@ -33,4 +33,6 @@ namespace ballchange {
 // A file's name, or a ball's, in a command that is typed in a shell.
 [[nodiscard]] std::string typed_path(const std::string& path);
 
+[[nodiscard]] std::string capital(std::string_view words);  // its first letter, of a to z
+
 }  // namespace ballchange

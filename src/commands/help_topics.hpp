@@ -5,7 +5,7 @@
 
 namespace ballchange {
 
-// The side of the craft in half a screen, by a word after `help`; lines of at most 76 columns.
+// The side of the craft in half a screen, by a word after `help`; lines of at most 80 columns.
 struct HelpTopic {
   std::string_view name, about;
   std::string text;

@@ -18,9 +18,8 @@ struct GoneOn {
   std::vector<matching::Measured> entries;
   double more = 0;  // cm beyond where it stopped
 };
-// `size` as of begun_again; nothing where a length of the line was left out, but
-// for the last. Sections that come again are a little
-// longer or shorter than before, as they usually are.
+// `size` as of begun_again; nothing where a length of the line was left out, but for the last. Sections that come again
+// are a little longer or shorter than before, as they usually are.
 [[nodiscard]] std::vector<GoneOn> gone_on(const Line& line, std::size_t size, double little);
 
 // The colour whose length was written down nowhere, in a line whose colours have come round; nothing where all were.

@@ -85,12 +85,6 @@ std::string why(const ReportJoin& shown, Told told) {
 
 }  // namespace
 
-std::string capital(std::string_view words) {
-  std::string out(words);
-  if (!out.empty() && out.front() >= 'a' && out.front() <= 'z') out.front() = char(out.front() - 'a' + 'A');
-  return out;
-}
-
 std::string next_lines(const StockShown& stock, Told told) {
   const State& state = stock.state;
   if (!state.working || state.balls[*state.working].plain) return {};

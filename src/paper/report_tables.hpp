@@ -14,8 +14,6 @@ struct ReportFact {
   std::string label, words;
 };
 
-[[nodiscard]] std::string capital(std::string_view words);  // its first letter
-
 // What to do before the ball in work ends, as lines of a screen nothing of which is wrapped; may be empty.
 [[nodiscard]] std::string next_lines(const StockShown& stock, Told told);
 // "All 290 rows planned are worked, and 10 rows more."; empty where rows are still to come, or how many isn't known.

@@ -146,11 +146,6 @@ class MeasurePage {
     return fmt::format("{}{} fit", named ? "" : "strands ", and_list(list));
   }
 
-  static std::string capital(std::string text) {
-    if (text.front() >= 'a' && text.front() <= 'z') text.front() = static_cast<char>(text.front() - 'a' + 'A');
-    return text;
-  }
-
   [[nodiscard]] std::string is_it(const TakenAs& one) const {
     return fmt::format("Is entry {} of {} {}", one.entry + 1, strand(one.strand), printable(name(one.taken), 40));
   }

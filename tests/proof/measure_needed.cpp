@@ -70,7 +70,7 @@ TEST_CASE("so far read, nine in ten readings are settled: less would not do, and
   // One that asks for 15 % less, or more, would be caught.
   CHECK(shorter.share() < promised);
   CHECK(longer.share() > too_many);
-  // Of one yarn 200 strands tell the share to 2 %, and these readings to 2.5 %.
+  // Of one yarn 400 strands tell the share to 2 %, and these readings to 2.5 %.
   CHECK(least >= 0.75);
   // All but one in fifty.
   CHECK(worst.share() >= 0.98);
