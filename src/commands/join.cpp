@@ -85,10 +85,10 @@ void mind_left_behind(Recorded& recorded, const Options& options, Told told) {
   if (much) recorded.minds.push_back(left_behind_text(*much, recorded.after.fabric.working, told));
 }
 
-// The old ball ends before that place by the record; by more than half its length, the log itself remarks on it.
+// The old ball ends before that place by the record; the log remarks on it only where it is far more.
 void mind_reach(Recorded& recorded, const Options& options) {
   const JoinState& made = recorded.after.joins.back();
-  if (!options.has("row") || !made.old_left || !recorded.remarks.empty() || reaches_only(recorded.before)) return;
+  if (!options.has("row") || !made.old_left || reaches_only(recorded.before)) return;
   const BallState& ball = ball_named(recorded.after, made.old_ball);
   if (ball.plain || !ball.length || *made.old_left >= -kBallDoubt * *ball.length) return;
   if (recorded.after.begins_or_later(ball.id)) return;

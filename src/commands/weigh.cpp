@@ -131,7 +131,7 @@ void tell_dyed(const Recorded& recorded, std::size_t ball, const stock::Doubts& 
   const StockShown shown = stock_of_ball(recorded.project, state, stock, path, options, context);
   const Told told = measures_of(options, recorded.project, state).told;
   const std::size_t columns = common.screen.text_columns();
-  if ((!shown.stock.balls[ball] || !state.at) && !state.ruler.in_stitches && !state.ruler.yarn_per_stitch) {
+  if (stock::counted_by_weight(state, stock, ball)) {
     const stock::ByWeight yarn = stock::by_weight(state, ball, doubts);
     const ByWeightShown alone{state, yarn, state.balls[ball].id, path};
     const MoreTold more{[&](Json& json) {

@@ -142,6 +142,7 @@ void Folding::apply(const did::Gauge& entry) {
   const auto before = state_.gauge.row();
   state_.gauge.change(state_.at.value_or(WorkPlace{1, 0}), gauge);
   const bool other_size = entry.size && state_.size && !same_size(*entry.size, *state_.size);
+  sizes_ += other_size ? 1 : 0;
   if (other_size || state_.gauge.row() != before) {
     state_.gauge_changes.push_back({entry_, state_.used, before, state_.gauge.row(), other_size});
   }
@@ -183,6 +184,7 @@ void Folding::finish() {
   for (JoinState& join : state_.joins) {
     if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) join.place = place_of(join);
   }
+  tell_past_end();
   add_up(project_, aside_, state_);
   tell_sightings();
   const std::vector<std::size_t> landed = strands_.landed();

@@ -81,6 +81,7 @@ class Folding {
   void forget_seen_past(const WorkPlace& back);
   [[nodiscard]] WorkPlace change_seen(const Seen& seen) const;
   void tell_sightings();
+  void tell_past_end();
   [[nodiscard]] std::optional<std::string> fault_of(const std::string& text, End end, std::string_view what) const;
   void check_readings(std::size_t ball, const did::Ball& entry);
   void check_readings(const did::Join& entry);
@@ -105,6 +106,8 @@ class Folding {
   std::optional<WorkPlace> told_;  // where `row` or `rip` last said the work stands; a join may be ahead of it
   Aside aside_;
   int rips_ = 0;
+  std::unordered_map<std::size_t, int> breaks_;  // by ball: swatches and knots
+  int sizes_ = 0;                                // of hook or needle, taken up one after the other
   int entry_ = 0;
   int just_told_ = -1;  // the entry that is
 };

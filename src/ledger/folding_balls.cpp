@@ -195,6 +195,7 @@ void Folding::apply(const did::Swatch& entry) {
   const Length used = length(entry.length, "length");
   if (!strands_.has_far_end(ball)) refuse("{} is used up; name the ball the swatch was worked from", who(ball));
   strands_.shorten(ball, used);
+  ++breaks_[ball];
   if (!state_.balls[ball].plain) aside_.swatches += used;  // another yarn's counts for no waste
   const BallState& b = state_.balls[ball];
   if (!strands_.loose(ball)) return;
@@ -281,7 +282,7 @@ void Folding::check_order(const JoinState& join) {
 // The old ball can't have reached that far: another came in before, or the place is a slip.
 void Folding::check_reach(const JoinState& join, std::size_t ball) {
   const Maybe length = state_.balls[ball].length;
-  if (!length || !join.old_left || !join.used) return;
+  if (entry_ == just_told_ || !length || !join.old_left || !join.used) return;  // whoever records it tells more
   const Length whole = std::max(*length, state_.yarn.ball_length.value_or(Length()));
   if (*join.old_left >= -kNotAlone * whole) return;
   if (state_.begins_or_later(join.old_ball)) return;
@@ -314,6 +315,7 @@ void Folding::apply(const did::Join& entry) {
   OffcutState off_new = offcut_of(End::new_end, ball, join.trim_new, join.knot, entry.new_reading);
   if (old_ball) {
     join.old_ball = state_.balls[*old_ball].id;
+    if (join.knot) ++breaks_[*old_ball];
     if (!join.knot) {
       join.old_left = left_past(join, strands_.left(*old_ball), used);
       check_reach(join, *old_ball);

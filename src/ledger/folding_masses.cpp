@@ -119,13 +119,37 @@ void Folding::apply(const did::Weigh& entry) {
   const auto left = weighed(state_.balls[ball], entry.mass);
   const bool in_work = strands_.begun() && strands_.current().ball == ball;
   weighings_of_[ball].push_back(state_.weighings.size());
-  state_.weighings.push_back(
-      {entry_, ball, entry.mass, entry.scale, in_work, state_.at, state_.used, strands_.left(ball), left, rips_});
+  state_.weighings.push_back({entry_, ball, entry.mass, entry.scale, in_work, state_.at, state_.used,
+                              strands_.left(ball), left, rips_, breaks_[ball] + sizes_});
   if (left) {
     strands_.set_left(ball, *left);
   } else if (!state_.balls[ball].plain || state_.balls[ball].length) {
     // A plain ball of which nothing was told is counted by weights alone.
     remark(fmt::format("{}: its mass says no length while mass and length of a whole ball aren't known", who(ball)));
+  }
+}
+
+// A weighing in the work past the join that ends its ball says nothing of that ball.
+void Folding::tell_past_end() {
+  for (const JoinState& join : state_.joins) {
+    const auto ball = index_.find(join.old_ball);
+    if (join.knot || !join.lands() || !join.used || ball == index_.end()) continue;
+    constexpr Length hair = Length::cm(1e-6);
+    const Length later = join.at_least ? std::max(join.old_left.value_or(Length()), Length()) : Length();
+    std::vector<std::string> entries;
+    for (const std::size_t k : weighings_of_[ball->second]) {
+      Weighing& weighing = state_.weighings[k];
+      weighing.past_end = weighing.in_work && weighing.used && *weighing.used > *join.used + later + hair;
+      if (weighing.past_end) entries.push_back(std::to_string(weighing.entry));
+    }
+    if (entries.empty()) continue;
+    const bool one = entries.size() == 1;
+    state_.troubles.push_back(
+        {join.entry, false,
+         fmt::format(
+             "{} was weighed with the work past this join, where it ends ({} {}): another ball was on the scale "
+             "then; cancel {}, and weigh the ball it was",
+             who(ball->second), one ? "entry" : "entries", fmt::join(entries, ", "), one ? "that" : "those")});
   }
 }
 

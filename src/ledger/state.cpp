@@ -21,8 +21,7 @@ const BallState* State::find_ball(std::string_view id) const {
 
 bool State::begins_or_later(std::string_view ball) const {
   return std::any_of(joins.begin(), joins.end(), [&](const JoinState& join) {
-    return join.at_least && !join.knot && join.new_ball == ball && join.held != JoinHeld::apart &&
-           join.held != JoinHeld::cut_out;
+    return join.at_least && !join.knot && join.new_ball == ball && join.lands();
   });
 }
 

@@ -101,6 +101,7 @@ struct JoinState {
   std::optional<Length> used;            // yarn used there
   JoinHeld held = JoinHeld::in_work;
   std::optional<Length> running_shift;  // after it, while in the work
+  [[nodiscard]] bool lands() const { return held == JoinHeld::in_work || held == JoinHeld::ahead; }
 };
 
 struct Totals {
@@ -139,7 +140,8 @@ struct Weighing {
   std::optional<Length> used;      // yarn in it
   std::optional<Length> expected;  // left on it by the rows, just before
   std::optional<Length> left;      // by its mass
-  int rips = 0;                    // told before it
+  int rips = 0, breaks = 0;        // told before it; breaks: swatches and knots of that ball, other hooks
+  bool past_end = false;           // the work was past the join that ends the ball: another was on the scale
 };
 
 // From there on a row takes another length of yarn.
@@ -192,8 +194,7 @@ struct State {
   [[nodiscard]] const BallState* find_ball(std::string_view id) const;
   // Whether a join brought it in that lies where it was recorded or later: more may be left of it than is told.
   [[nodiscard]] bool begins_or_later(std::string_view ball) const;
-  // Whether another hook or needle was ever taken up.
-  [[nodiscard]] bool took_other_size() const;
+  [[nodiscard]] bool took_other_size() const;  // another hook or needle, ever
 };
 
 }  // namespace ballchange

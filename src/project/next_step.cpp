@@ -145,8 +145,7 @@ class Steps {
   bool change_soon() {
     const BallState* ball = in_work();
     if (ball == nullptr) return false;
-    const bool no_gauge = !state_.ruler.in_stitches && !state_.ruler.yarn_per_stitch;
-    if (!stock_.balls[*state_.working] || (no_gauge && !state_.at)) return soon_by_weight(*ball);
+    if (stock::counted_by_weight(state_, stock_, *state_.working)) return soon_by_weight(*ball);
     if (stock::left_is_unknown(stock_, *state_.working)) {
       step(fmt::format("the {}s and the scale contradict each other on {}. Weigh it again, and write what the scale "
                        "shows for 31g; or was a join not recorded (ballchange join)?",
@@ -181,7 +180,7 @@ class Steps {
                        length, when));
     return true;
   }
-  // While no yarn per stitch is known: by what the scale said last, and the rows since.
+  // By what the scale said last, and the rows since.
   bool soon_by_weight(const BallState& ball) {
     const stock::ByWeight yarn = stock::by_weight(state_, *state_.working, stock_.doubts);
     const bool weighed = std::any_of(state_.weighings.begin(), state_.weighings.end(),

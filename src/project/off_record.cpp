@@ -65,7 +65,7 @@ std::optional<TooMuchLeft> too_much_left(const State& state, Length cut_off) {
   if (ball.plain || !ball.left || !row) return std::nullopt;
   const Length doubt = kBallDoubt * ball.length.value_or(Length()) + kRowsUnrecorded * *row;
   if (*ball.left - cut_off <= doubt) return std::nullopt;
-  return TooMuchLeft{ball.id, *ball.left, std::nullopt, true, std::nullopt, {}};
+  return TooMuchLeft{ball.id, *ball.left, std::nullopt, true, std::nullopt};
 }
 
 std::optional<TooMuchLeft> left_behind(const State& state, const WorkPlace& at, Length taken) {
@@ -74,16 +74,15 @@ std::optional<TooMuchLeft> left_behind(const State& state, const WorkPlace& at, 
   const auto used = state.gauge.used(at);
   if (ball.plain || !ball.left || !used || !state.used) return std::nullopt;
   const Length left = *ball.left - (*used - *state.used);
-  std::vector<int> weighed;
-  for (const Weighing& weighing : state.weighings) {
-    const bool past = weighing.in_work && weighing.used && *weighing.used > *used + Length::cm(1e-6);
-    if (weighing.ball == *state.working && past) weighed.push_back(weighing.entry);
-  }
-  if (!weighed.empty()) return TooMuchLeft{ball.id, left, std::nullopt, false, at, std::move(weighed)};
+  // Of a ball weighed past its end nothing is known; the log remarks on that.
+  const bool past_end = std::any_of(state.weighings.begin(), state.weighings.end(), [&](const Weighing& weighing) {
+    return weighing.ball == *state.working && weighing.in_work && weighing.used && *weighing.used > *used;
+  });
+  if (past_end) return std::nullopt;
   if (left - taken <= kBallDoubt * ball.length.value_or(Length()) + kRowsUnrecorded * *state.gauge.row()) {
     return std::nullopt;
   }
-  return TooMuchLeft{ball.id, left, std::nullopt, false, at, {}};
+  return TooMuchLeft{ball.id, left, std::nullopt, false, at};
 }
 
 std::optional<OtherEnd> other_end_off(const Project& project, const State& state, const Strand& old_strand,

@@ -1,6 +1,7 @@
 #include "project/stock.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "join/choice.hpp"
 #include "project/advise_project.hpp"
@@ -65,10 +66,9 @@ void tell_enough(StockShown& shown, const InForce& force) {
   if (!shown.outlook || !colouring) return;
   const auto planned = shown.project.piece.rows;
   const bool closes = joining.keep_from_start && planned;
-  shown.row_open =
-      shown.stock.odd || (shown.stock.measured && stock::differs(*shown.stock.measured, shown.stock.doubts));
-  if (shown.row_open) {
-    shown.rings = closes ? std::optional(stock::Rings()) : std::nullopt;
+  if (shown.stock.odd || std::abs(shown.stock.takes.share - 1) > shown.stock.doubts.label) {
+    // Where the colours will fall, diamonds too, hangs on what a row takes.
+    shown.ring_open = closes;
     return;
   }
   const int stitches = *shown.state.fabric.stitches;

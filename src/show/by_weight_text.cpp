@@ -33,6 +33,8 @@ std::optional<Length> stitch_by_weight(const State& state, const stock::ByWeight
 }
 
 std::string gauge_lines(const ByWeightShown& shown, Told told, std::size_t columns) {
+  // Known already, or of no use beside a yarn counted in stitches: something else is missing.
+  if (shown.state.ruler.in_stitches || shown.state.ruler.yarn_per_stitch) return {};
   const auto stitch = stitch_by_weight(shown.state, shown.yarn);
   const std::string_view row = row_word(shown.state.fabric.working);
   const std::string what =

@@ -44,7 +44,6 @@ struct TooMuchLeft {
   std::optional<Length> loose;  // from the hook to its end in hand, where that was read
   bool cut = false;             // the join is made already, and where it fell is asked for
   std::optional<WorkPlace> at;  // where the hook was told to be, or the join to have fallen; nothing: by the record
-  std::vector<int> weighed;     // entries that weighed it where the work was past that place
 };
 // An end that was read before the ball was begun, and is not where the strand in hand lies.
 struct OtherEnd {

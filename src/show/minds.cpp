@@ -54,16 +54,6 @@ std::string contested_words(const ContestedShift& shift, Told told) {
 }
 
 std::string left_behind_text(const TooMuchLeft& much, Working working, Told told) {
-  if (!much.weighed.empty()) {
-    std::vector<std::string> entries;
-    for (const int entry : much.weighed) entries.push_back(std::to_string(entry));
-    const bool one = entries.size() == 1;
-    return fmt::format(
-        "By the record ball {} was weighed past {} ({} {}), where it ends: another ball was on the scale then. Cancel "
-        "{}, and weigh the ball it was.",
-        printable(much.ball, 40), place_words(*much.at, working), one ? "entry" : "entries", and_list(entries),
-        one ? "that" : "those");
-  }
   return fmt::format(
       "By the record ball {} still holds {} at {}, which counts as used up after the join: see that --row and --stitch "
       "are right (or is it another ball, or a knot?).",

@@ -47,7 +47,7 @@ struct StockShown {
   std::optional<stock::Outlook> outlook = {};
   std::optional<stock::Diamonds> diamonds = {};  // to leave out
   std::optional<stock::Rings> rings = {};        // where the work is to close and the planned height does not
-  bool row_open = false;                         // gauge and scale don't agree on what a row takes: nothing is in it
+  bool ring_open = false;                        // it is to close, but gauge and scale don't agree on what a row takes
 };
 
 // The rows planned are done before the ball in work ends, come what may.

@@ -132,7 +132,7 @@ class Stock {
         "needle taken up?",
         row_word(working_), ball_name(shown_.state.balls[ball].id),
         shown_.stock.again ? ", weighed twice" : ": weigh it again");
-    if (weighed == shown_.state.weighings.end()) return say("Mind", text);
+    if (shown_.stock.again || weighed == shown_.state.weighings.end()) return say("Mind", text);
     say("Mind", text + fmt::format(" If {} (entry {}) was misread:", grams_words(weighed->mass), entry));
     typed(fmt::format("ballchange cancel {} {}", typed_path(shown_.path), entry));
   }
@@ -168,6 +168,9 @@ class Stock {
     if (told.joins > 0) cuts(told);
     if (told.chance < stock::kSurely) remedies(told);
     if (shown_.rings) rings(*shown_.rings);
+    if (shown_.ring_open)
+      say("Ring", fmt::format("whether {} will close shows once it is plain what one takes.",
+                              rows_words(shown_.project.piece.rows.value_or(0), working_)));
   }
 
   [[nodiscard]] std::string take() { return std::move(text_); }
@@ -256,7 +259,8 @@ class Stock {
       if (row && stock::weighed(shown_.state) && std::abs(shown_.stock.takes.share - 1) >= 0.005) {
         const Length takes = *row * shown_.stock.takes.share;
         const auto& measured = shown_.stock.measured;
-        const bool between = measured && std::abs(measured->share - shown_.stock.takes.share) > 0.03;
+        // One weighing moves what is reckoned with only part of the way to what it says by itself.
+        const bool between = !measured || std::abs(measured->share - shown_.stock.takes.share) > 0.03;
         text += fmt::format(" at {} a {} {}", amount(takes, told_, takes / 100), row_word(working_),
                             between ? "(between scale and gauge)" : "by the scale");
       }
@@ -339,10 +343,6 @@ class Stock {
         rows_words(rows_planned, working_) + (rows_planned == 1 ? " does not close" : " do not close");
     // A flat piece need not become a ring.
     if (working_ == Working::rows) planned = "sewn into one, " + planned;
-    if (shown_.row_open) {
-      const std::string rows = rows_words(rows_planned, working_);
-      return say("Ring", fmt::format("whether {} will close shows once it is plain what one takes.", rows));
-    }
     if (heights.empty()) {
       return say("Ring", fmt::format("{}, nor does any height near that at this width; see ballchange gauge "
                                      "--widths.",

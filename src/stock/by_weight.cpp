@@ -11,7 +11,7 @@
 namespace ballchange::stock {
 namespace {
 
-double rows_done(const State& state, const std::optional<WorkPlace>& at) {
+double rows_at(const State& state, const std::optional<WorkPlace>& at) {
   if (!at) return 0;
   const double stitches = state.fabric.stitches.value_or(0);
   return at->row - 1 + (at->stitch && stitches > 0 ? *at->stitch / stitches : 1);
@@ -25,7 +25,7 @@ Over over_after(const ByWeight& yarn, double rows) {
   const ByWeight::PerRow& rate = *yarn.per_row;
   const double part = rows / rate.rows;
   return {yarn.mass->g() - rows * rate.mass.g(),
-          std::hypot(rate.last_doubt.g() * (1 + part), rate.first_doubt.g() * part)};
+          std::hypot(rate.last_doubt.g() * (1 + part), rate.first_doubt.g() * part, rate.drift.g() * rows)};
 }
 
 Mass rounding_weighed(const Weighing& weighing, const Doubts& doubts) {
@@ -36,29 +36,27 @@ Mass rounding_weighed(const Weighing& weighing, const Doubts& doubts) {
 struct Point {
   Mass mass, doubt;
   double rows = 0;
-  int rips = 0;  // told before it
+  int rips = 0, breaks = 0;  // told before it
 };
-
-std::optional<Length> in_a_gram(const State& state, const BallState& ball) {
-  const std::optional<Mass> mass = ball.mass || ball.plain ? ball.mass : state.yarn.ball_mass;
-  if (!mass || *mass <= Mass() || !ball.length) return std::nullopt;
-  return *ball.length / mass->g();
-}
 
 // Where the work came to a ball of the dyed yarn, whole or as weighed last before that; nothing where either isn't
 // known, or the yarn was ravelled since the beginning, so that rows say nothing.
 std::optional<Point> start_of(const State& state, std::size_t index, const Doubts& doubts) {
   const BallState& ball = state.balls[index];
   Point start;
-  if (ball.mass || state.yarn.ball_mass) {
-    start.mass = ball.mass ? *ball.mass : *state.yarn.ball_mass;
-    start.doubt =
-        ball.mass ? rounding_of(ball.scale.value_or(step_of(*ball.mass))) : Mass::g(doubts.spread * start.mass.g());
+  const auto gram = yarn_in_a_gram(state, ball);
+  if (ball.mass) {
+    start.mass = *ball.mass;
+    start.doubt = rounding_of(ball.scale.value_or(step_of(*ball.mass)));
+  } else if (ball.length && gram) {
+    start.mass = Mass::g(*ball.length / *gram);
+    start.doubt = Mass::g(doubts.spread * start.mass.g());
   }
   for (const Weighing& weighing : state.weighings) {
     if (weighing.ball == index && !weighing.in_work) {
       start.mass = weighing.mass;
       start.doubt = rounding_weighed(weighing, doubts);
+      start.breaks = weighing.breaks;
     }
   }
   if (start.mass <= Mass()) return std::nullopt;
@@ -71,9 +69,14 @@ std::optional<Point> start_of(const State& state, std::size_t index, const Doubt
     });
     if (join == state.joins.rend() || !join->place || join->at_least) return std::nullopt;
     taken = join->trim_new;
-    start.rows = rows_done(state, join->place);
+    start.rows = rows_at(state, join->place);
+    if (start.breaks == 0) {
+      start.breaks = static_cast<int>(
+          std::count_if(state.gauge_changes.begin(), state.gauge_changes.end(),
+                        [&](const GaugeChange& one) { return one.other_size && one.entry < join->entry; }));
+    }
   }
-  if (const auto gram = in_a_gram(state, ball)) start.mass = Mass::g(start.mass.g() - taken / *gram);
+  if (gram) start.mass = Mass::g(start.mass.g() - taken / *gram);
   return start;
 }
 
@@ -83,29 +86,39 @@ std::vector<Point> points_of(const State& state, std::size_t index, const Doubts
   if (const auto start = plain ? std::nullopt : start_of(state, index, doubts)) points.push_back(*start);
   for (const Weighing& weighing : state.weighings) {
     // Of a dyed ball that lay aside, rows took nothing.
-    if (weighing.ball != index || (!plain && !weighing.in_work)) continue;
-    const Point point{weighing.mass, rounding_weighed(weighing, doubts), rows_done(state, weighing.at), weighing.rips};
-    // Over a rip its rows are no measure of what was taken from it.
-    if (!points.empty() && points.front().rips != point.rips) points.clear();
+    if (weighing.ball != index || weighing.past_end || (!plain && !weighing.in_work)) continue;
+    const Point point{weighing.mass, rounding_weighed(weighing, doubts), rows_at(state, weighing.at), weighing.rips,
+                      weighing.breaks};
+    // Over a rip, a swatch, a knot or another hook its rows are no measure of what was taken from it.
+    const bool other = !points.empty() && (points.front().rips != point.rips || points.front().breaks != point.breaks);
+    if (other) points.clear();
+    // Weighed where the rows begin, it tells better than a label what they began with.
+    if (points.size() == 1 && point.rows <= points.front().rows) points.clear();
     points.push_back(point);
   }
   return points;
 }
 
-std::optional<ByWeight::PerRow> rate_between(const Point& first, const Point& last) {
+std::optional<ByWeight::PerRow> rate_between(const Point& first, const Point& last, const Doubts& doubts) {
   const double rows = last.rows - first.rows;
   const double grams = first.mass.g() - last.mass.g();
   if (rows <= 0 || grams <= 0) return std::nullopt;
-  ByWeight::PerRow rate{rows, last.rows, Mass::g(grams / rows), first.doubt, last.doubt};
+  ByWeight::PerRow rate{rows,        last.rows,  Mass::g(grams / rows),
+                        first.doubt, last.doubt, Mass::g(doubts.drift * grams / rows)};
   rate.left = last.mass.g() / rate.mass.g();
   const double share = last.mass.g() / grams;
   const double rounding = std::hypot(last.doubt.g() * (1 + share), first.doubt.g() * share) / rate.mass.g();
-  rate.low = std::max(0.0, rate.left - kNineInTen * rounding);
-  rate.high = rate.left + kNineInTen * rounding;
+  const double doubt = kNineInTen * std::hypot(rounding, doubts.drift * rate.left);
+  rate.low = std::max(0.0, rate.left - doubt);
+  rate.high = rate.left + doubt;
   return rate;
 }
 
 }  // namespace
+
+bool counted_by_weight(const State& state, const Stock& stock, std::size_t ball) {
+  return !stock.balls[ball] || (!state.gauge.row() && !state.at);
+}
 
 ByWeight by_weight(const State& state, std::size_t index, const Doubts& doubts) {
   const BallState& ball = state.balls[index];
@@ -116,13 +129,13 @@ ByWeight by_weight(const State& state, std::size_t index, const Doubts& doubts) 
   told.mass = weighed ? last->mass : ball.mass;
   // Weighed, and that says no length: what it held before says nothing of it now.
   if (!weighed || last->left) told.left = weighed && !ball.plain ? last->left : ball.left;
-  told.in_a_gram = in_a_gram(state, ball);
+  told.in_a_gram = yarn_in_a_gram(state, ball);
   if (told.left) {
     const double rounding = weighed && told.in_a_gram ? rounding_weighed(*last, doubts).g() * told.in_a_gram->cm() : 0;
     told.plus_minus = Length::cm(std::hypot(rounding, doubts.label * told.left->cm()));
   }
   const std::vector<Point> points = points_of(state, index, doubts);
-  if (points.size() > 1) told.per_row = rate_between(points.front(), points.back());
+  if (points.size() > 1) told.per_row = rate_between(points.front(), points.back(), doubts);
   return told;
 }
 

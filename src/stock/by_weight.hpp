@@ -19,10 +19,13 @@ struct ByWeight {
     double done = 0;                     // of the work, at the last
     Mass mass;                           // a row
     Mass first_doubt, last_doubt;        // of what it weighed at both ends, one standard deviation
+    Mass drift;                          // of a row, from what was worked to what is to come
     double left = 0, low = 0, high = 0;  // rows that what is left makes at that rate; nine in ten
   };
   std::optional<PerRow> per_row;
 };
+// Whether weights are all that tells of a ball of the dyed yarn: its length isn't known, or the yarn in the work.
+[[nodiscard]] bool counted_by_weight(const State& state, const Stock& stock, std::size_t ball);
 [[nodiscard]] ByWeight by_weight(const State& state, std::size_t ball, const Doubts& doubts);
 
 // That what is left is enough for such a length; left must be known: asserted.

@@ -83,8 +83,9 @@ Stock of_accounts(const std::vector<Told>& told, std::size_t slip_ball) {
       stock.odd = one.followed.odd;
       stock.suspect = one.followed.odd_entry;
     }
-    stock.beyond = one.followed.beyond;
-    stock.again = one.followed.again;
+    // What is left out says nothing of either.
+    stock.beyond = one.account.left_out == 0 && one.followed.beyond;
+    stock.again = one.account.left_out == 0 && one.followed.again;
     if (stock.odd) break;
   }
   return stock;

@@ -19,6 +19,8 @@
 // recorded, a mass misread, or a gauge that is not the work's. Each is followed through all weighings, k = 1 + N(0,
 // 0.15^2) for such a gauge; what is far less likely than the best goes, and of the rest the one that makes the fewest
 // rows is told, wide enough for all (stock/weighings.hpp).
+// A contradiction weighed twice in one place stays one. A ball joined "there or later" begins anywhere from there to
+// where the old ball ends at the latest, evenly: y is as much more. Weighings past a ball's end are none of it.
 // It stops being true for yarn much heavier when damp.
 namespace ballchange::stock {
 

@@ -18,4 +18,11 @@ Mass scale_step(const State& state) {
   return *middle;
 }
 
+std::optional<Length> yarn_in_a_gram(const State& state, const BallState& ball) {
+  if (ball.mass && ball.length && *ball.mass > Mass()) return *ball.length / ball.mass->g();
+  const Yarn& yarn = state.yarn;
+  if (ball.plain || !yarn.ball_mass || !yarn.ball_length || *yarn.ball_mass <= Mass()) return std::nullopt;
+  return *yarn.ball_length / yarn.ball_mass->g();
+}
+
 }  // namespace ballchange::stock

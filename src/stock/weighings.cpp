@@ -21,12 +21,10 @@ constexpr double kHair = 1e-6;  // cm; what the log adds up to comes out no near
 
 bool same(double a, double b) { return std::abs(a - b) < kHair; }
 
-// Where in the work a ball's yarn begins, anywhere from there on to so much yarn later, and where it ends at the
-// latest.
-struct Stretch {
+// Where in the work a ball's yarn begins: anywhere from there on to so much yarn later.
+struct Begins {
   Maybe from;
   double later = 0;  // cm
-  Maybe to;          // nothing: not yet
 };
 
 // A join without its hook lies where the old ball ends at the latest, which may be longer than it should be.
@@ -38,18 +36,14 @@ double later_by(const JoinState& join, const State& state, const Doubts& doubts)
 }
 
 // The foundation is no row.
-std::vector<Stretch> stretches(const State& state, const Doubts& doubts) {
-  std::vector<Stretch> each(state.balls.size(), {state.gauge.used({1, 0}), 0, std::nullopt});
+std::vector<Begins> beginnings(const State& state, const Doubts& doubts) {
+  std::vector<Begins> each(state.balls.size(), {state.gauge.used({1, 0}), 0});
   std::unordered_map<std::string_view, std::size_t> index;
   for (std::size_t k = 0; k < state.balls.size(); ++k) index.emplace(state.balls[k].id, k);
   for (const JoinState& join : state.joins) {
     const auto ball = index.find(join.new_ball);
     if (join.knot || ball == index.end()) continue;
-    if (join.held != JoinHeld::in_work && join.held != JoinHeld::ahead) continue;
-    const double later = later_by(join, state, doubts);
-    each[ball->second] = {join.used, later, std::nullopt};
-    const auto old_ball = index.find(join.old_ball);
-    if (old_ball != index.end()) each[old_ball->second].to = sum(join.used, Length::cm(later));
+    if (join.lands()) each[ball->second] = {join.used, later_by(join, state, doubts)};
   }
   return each;
 }
@@ -98,7 +92,7 @@ class Pass {
         account_(account),
         open_variance_(account.open * account.open),
         told_(std::min(account.open * 0.75, kWorthTelling)),
-        stretches_(stretches(state, doubts)),
+        begins_(beginnings(state, doubts)),
         weighed_(state.balls.size()) {
     known_.share_variance = open_variance_;
     for (const Weighing& weighing : state.weighings) {
@@ -137,14 +131,9 @@ class Pass {
 
   // In cm^2, of a mass of that ball.
   [[nodiscard]] double rounding(const BallState& ball, Mass mass, const std::optional<Mass>& step) const {
-    const double one = rounding_of(step.value_or(std::min(doubts_.scale, step_of(mass)))).g() * yarn_per_gram(ball);
+    const double gram = yarn_in_a_gram(state_, ball).value_or(Length()).cm();
+    const double one = rounding_of(step.value_or(std::min(doubts_.scale, step_of(mass)))).g() * gram;
     return one * one;
-  }
-  [[nodiscard]] double yarn_per_gram(const BallState& ball) const {
-    if (ball.mass && ball.length && *ball.mass > Mass()) return ball.length->cm() / ball.mass->g();
-    if (state_.yarn.ball_mass && state_.yarn.ball_length)
-      return *state_.yarn.ball_length / 1_cm / state_.yarn.ball_mass->g();
-    return 0;
   }
 
   void start(const BallState& ball) {
@@ -209,24 +198,18 @@ class Pass {
     weighed_since_ = false;
   }
 
-  // Another ball was in work there.
-  static bool is_past(const Weighing& weighing, Maybe end) {
-    return weighing.in_work && weighing.used && end && weighing.used->cm() > end->cm() + kHair;
-  }
-
   std::optional<OnBall> follow(std::size_t index) {
     const BallState& ball = state_.balls[index];
     if (!ball.length) return std::nullopt;
-    const Maybe begins = stretches_[index].from;
-    const Maybe ends = stretches_[index].to;
-    later_ = stretches_[index].later;
+    const Maybe begins = begins_[index].from;
+    later_ = begins_[index].later;
     start(ball);
     double from = begins ? begins->cm() : 0;
     double by_log = ball.length->cm();
     const Weighing* before = nullptr;
     for (const Weighing* each : weighed_[index]) {
       const Weighing& weighing = *each;
-      if (!weighing.expected || !weighing.left || is_past(weighing, ends)) continue;
+      if (!weighing.expected || !weighing.left || weighing.past_end) continue;
       const double to =
           weighing.in_work && begins && weighing.used ? std::max(weighing.used->cm(), begins->cm()) : from;
       if (begins) lose(from, to, weighing.entry, by_log - weighing.expected->cm());
@@ -291,7 +274,7 @@ class Pass {
   Account account_;
   double open_variance_;
   double told_;  // what the share is known to within once weighings told it
-  std::vector<Stretch> stretches_;
+  std::vector<Begins> begins_;
   std::vector<std::vector<const Weighing*>> weighed_;
   int slipped_at_ = 0;   // the entry of the last weighing that contradicts the rows
   bool beyond_ = false;  // the rows had taken more than the ball held then
