@@ -9,6 +9,7 @@
 #include "paper/lettering.hpp"
 #include "paper/notes.hpp"
 #include "paper/strands_axis.hpp"
+#include "paper/strands_between.hpp"
 
 namespace ballchange {
 namespace {
@@ -40,11 +41,11 @@ class StrandsPaper {
     define_fills(drawing_, inks_, {kCell, kCell});
     define_hatching();
     drawing_.open(fmt::format("transform=\"translate({} {})\"", mm(x), mm(y)));
-    overlap_between();
+    draw_overlap(drawing_, between(), words_);
     strand(scene_.old_strand, old_top_);
     strand(scene_.new_strand, new_top_);
     if (scene_.left_out) left_out();
-    dry_fit();
+    draw_dry_fit(drawing_, between(), words_);
     const double new_foot = new_top_ + kBand;
     beside(scene_.old_strand, old_side_, old_top_, -1);
     beside(scene_.new_strand, new_side_, new_foot, 1);
@@ -75,23 +76,32 @@ class StrandsPaper {
     if (!scene_.left_out || all.from >= axis_.break_at() + StrandsAxis::kBreak) return {all};
     return {{all.from, axis_.break_at()}, {axis_.break_at() + StrandsAxis::kBreak, all.to}};
   }
+  // Where its length can be written along what comes off: not across the hook's line.
+  [[nodiscard]] PaperSpan trim_room(const StrandPicture& strand) const {
+    const PaperSpan off = trim(strand);
+    if (!strand.hook) return off;
+    const double hook = std::clamp(axis_.at(*strand.hook), off.from, off.to);
+    return hook - off.from > off.to - hook ? PaperSpan{off.from, hook} : PaperSpan{hook, off.to};
+  }
   // What comes off is measured out beside its strand where its length can be written there.
   [[nodiscard]] bool trim_fits(const StrandPicture& strand) const {
-    return is_cut(strand) && written_width(trim_words(strand)) + 8 <= trim(strand).wide();
+    return is_cut(strand) && written_width(trim_words(strand)) + 8 <= trim_room(strand).wide();
   }
   // What is told beside a strand: names that have no room in it, next the length that comes off, then the points.
   struct Side {
     std::vector<PlacedNote> names, points;
     bool trim = false;
-    [[nodiscard]] double to_trim() const { return kLine * double(rows_of(names)); }
-    [[nodiscard]] double to_points() const { return to_trim() + (trim ? kLine : 0); }
-    [[nodiscard]] double tall() const { return to_points() + kLine * double(rows_of(points)) + kPole; }
+    [[nodiscard]] double to_trim() const { return names.empty() ? 0 : kPole + kLine * double(rows_of(names)); }
+    [[nodiscard]] double to_points() const { return std::max(to_trim() + (trim ? kLine + 1 : 0), kPole); }
+    [[nodiscard]] double tall() const { return to_points() + kLine * double(rows_of(points)); }
   };
   [[nodiscard]] Side side_of(const StrandPicture& strand) const {
     const std::vector<PointNote> points = points_of(strand);
     std::vector<double> poles;
     for (const PointNote& point : points) poles.push_back(point.at);
-    return {placed_notes(names_beside(strand), width_, poles), placed_notes(points, width_), trim_fits(strand)};
+    const bool trim = trim_fits(strand);
+    if (trim) poles.push_back(axis_.at(strand.loose_end));
+    return {placed_notes(names_beside(strand), width_, poles), placed_notes(points, width_), trim};
   }
 
   [[nodiscard]] bool shows(const StrandPart& piece) const {
@@ -285,36 +295,11 @@ class StrandsPaper {
   }
 
   [[nodiscard]] bool overlaps() const { return scene_.overlap_to > scene_.overlap_from; }
-  [[nodiscard]] PaperSpan overlap() const { return {axis_.at(scene_.overlap_from), axis_.at(scene_.overlap_to)}; }
-
-  void overlap_between() {
-    if (!overlaps()) return;
-    const PaperSpan on = overlap();
-    drawing_.rect(on.from, old_top_, on.wide(), 2 * kBand + kGap,
-                  "fill=\"currentColor\" fill-opacity=\".09\" stroke=\"currentColor\" stroke-width=\".5\" "
-                  "stroke-dasharray=\"2 1\"");
-    const double wide = written_width(words_.overlap), y = old_top_ + kBand + kGap * 0.3 + kSink * kLetters;
-    const bool right = on.to + 1.5 + wide <= width_;
-    drawing_.text(right ? on.to + 1.5 : on.from - 1.5, y, words_.overlap,
-                  right ? "font-weight=\"bold\"" : "font-weight=\"bold\" text-anchor=\"end\"");
-  }
-
-  // Below the words of the overlap, between the two strands whose changes it reaches to.
-  void dry_fit() {
-    if (!scene_.fit || words_.fit.empty()) return;
-    const double y = old_top_ + kBand + kGap * 0.7;
-    const PaperSpan span{axis_.at(scene_.fit->from), axis_.at(scene_.fit->to)};
-    drawing_.line(span.from, old_top_ + kBand, span.from, y + 1, "stroke=\"currentColor\" stroke-width=\".3\"");
-    drawing_.line(span.to, new_top_, span.to, y - 1, "stroke=\"currentColor\" stroke-width=\".3\"");
-    MeasuredRoom room{span, span, width_};
-    const PaperSpan on = overlap();
-    if (overlaps() && on.from < span.to && on.to > span.from) {
-      const PaperSpan before{span.from, std::max(span.from, on.from)}, after{std::min(span.to, on.to), span.to};
-      room = {before.wide() > after.wide() ? before : after,
-              {std::min(span.from, on.from), std::max(span.to, on.to)},
-              width_};
-    }
-    measured_line(drawing_, span, y, words_.fit, room);
+  [[nodiscard]] BetweenStrands between() const {
+    BetweenStrands between{{}, {}, old_top_, old_top_ + kBand, new_top_, new_top_ + kBand, width_};
+    if (overlaps()) between.overlap = PaperSpan{axis_.at(scene_.overlap_from), axis_.at(scene_.overlap_to)};
+    if (scene_.fit) between.fit = PaperSpan{axis_.at(scene_.fit->from), axis_.at(scene_.fit->to)};
+    return between;
   }
 
   void left_out() {
@@ -334,13 +319,13 @@ class StrandsPaper {
   // From the strand's edge up (-1) or down (1).
   void beside(const StrandPicture& strand, const Side& side, double edge, double away) {
     draw_notes(drawing_, side.names, edge, kPole, away);
-    draw_notes(drawing_, side.points, edge, side.to_points() + kPole, away);
+    draw_notes(drawing_, side.points, edge, side.to_points(), away);
     if (!side.trim) return;
     const PaperSpan off = trim(strand);
     const double y = edge + away * (side.to_trim() + kLine / 2 + 0.4);
     const double end = axis_.at(strand.loose_end);
     drawing_.line(end, edge, end, y + away, "stroke=\"currentColor\" stroke-width=\".25\"");
-    measured_line(drawing_, off, y, trim_words(strand), {off, off, width_});
+    measured_line(drawing_, off, y, trim_words(strand), {trim_room(strand), off, width_});
   }
   // The scale, what the signs mean, the colours by name.
   double below(double y) {
