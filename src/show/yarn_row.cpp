@@ -57,11 +57,20 @@ void write_in(Row& row, Room room, std::string_view text, bool has_ground) {
   if (has_ground) row[room.at - 1].glyph = row[room.at + wide].glyph = " ";
 }
 
-// A run too short for blanks around a letter, and not hatched: its middle.
-std::optional<std::size_t> bare_middle(const std::vector<Column>& columns, std::size_t from, std::size_t to) {
-  const bool shows =
-      std::none_of(columns.begin() + std::ptrdiff_t(from), columns.begin() + std::ptrdiff_t(to), hatched);
-  return shows ? std::optional(from + (to - from) / 2) : std::nullopt;
+// A run too short for blanks around a letter: its middle, where that leaves a fill to be seen.
+std::optional<std::size_t> bare_middle(const std::vector<Column>& columns, std::size_t from, std::size_t to,
+                                       bool has_ground) {
+  const auto at = [&](std::size_t i) { return columns.begin() + std::ptrdiff_t(i); };
+  const bool hatching = std::any_of(at(from), at(to), hatched);
+  if (!hatching) return from + (to - from) / 2;
+  if (!has_ground) return std::nullopt;  // without a shade the fill is all that shows
+  const auto plain = std::find_if_not(at(from), at(to), hatched);
+  if (plain != at(to)) return std::size_t(plain - columns.begin());
+  // All of it is hatched: as long as the same hatching goes on beside the letter.
+  const std::size_t middle = from + (to - from - 1) / 2;
+  const bool before = middle > 0 && columns[middle - 1].fill == columns[middle].fill;
+  const bool after = middle + 1 < columns.size() && columns[middle + 1].fill == columns[middle].fill;
+  return before || after ? std::optional(middle) : std::nullopt;
 }
 
 }  // namespace
@@ -95,7 +104,7 @@ Row yarn_row(const std::vector<Column>& columns, const std::vector<Colour>& colo
     } else if (letter.size() <= room.size) {
       write_in(row, room, letter, has_ground);
       shown.lettered[columns[from].colour] = true;
-    } else if (const auto middle = bare_middle(columns, from, to); middle && letter.size() == 1) {
+    } else if (const auto middle = bare_middle(columns, from, to, has_ground); middle && letter.size() == 1) {
       row[*middle].glyph = letter;
       shown.lettered[columns[from].colour] = true;
     }

@@ -1,6 +1,7 @@
 #include "picture/strands.hpp"
 
 #include <doctest/doctest.h>
+#include <fmt/format.h>
 
 #include <cmath>
 
@@ -176,6 +177,22 @@ TEST_CASE("sections that nobody measured are left out where the cut lies beyond 
   CHECK(scene.new_strand.pieces.front().from == scene.new_strand.loose_end);
   CHECK(scene.new_strand.pieces.back().to >= scene.right);
   CHECK(drawn.scene.old_strand.pieces.back().to == drawn.scene.old_strand.loose_end);
+}
+
+TEST_CASE("beside what is left out no section is drawn that has no width") {
+  std::size_t breaks = 0;
+  for (int tenths = 100; tenths < 400; tenths += 7) {
+    CAPTURE(tenths);
+    // What was read of the old strand ends where a section does.
+    const Drawn drawn(fmt::format("rust {}, sand 11", tenths / 10.0),
+                      fmt::format("rust {}, moss 14, navy 22.7", (tenths + 133) / 10.0));
+    if (!drawn.scene.left_out) continue;
+    ++breaks;
+    for (const StrandPicture* picture : {&drawn.scene.old_strand, &drawn.scene.new_strand}) {
+      for (const StrandPart& piece : picture->pieces) CHECK(piece.to - piece.from > 0.001_cm);
+    }
+  }
+  CHECK(breaks > 20);
 }
 
 TEST_CASE("what was measured of the old strand is never left out") {

@@ -124,5 +124,24 @@ TEST_CASE("a name inside hatching leaves the hatching's both ends to be seen") {
   }
 }
 
+TEST_CASE("a short block that is cut off has its letter on a coloured screen, and hatching beside it") {
+  StrandsScene scene = small_scene("plum");
+  scene.colours[1].shade = Shade{0xd8, 0xbf, 0x8f};
+  const auto new_row = [&](Length begins, Length ends) {
+    scene.new_strand.pieces = {{20_cm, begins, 0, Evidence::seen, false},
+                               {begins, ends, 1, Evidence::seen, true},
+                               {ends, 100_cm, 0, Evidence::foretold, true}};
+    return lines_of(strands_text(scene, {105, Depth::truecolour, true}, Told::centimetres))[1];
+  };
+  // A column is a centimetre.
+  const std::string sand = "48;2;216;191;143m";
+  CHECK(new_row(40_cm, 41_cm).find(sand + "S\x1b") != std::string::npos);
+  CHECK(new_row(40_cm, 42_cm).find(sand + "S/\x1b") != std::string::npos);
+  CHECK(new_row(40_cm, 43_cm).find(sand + "/S/\x1b") != std::string::npos);
+  CHECK(new_row(48_cm, 52_cm).find(sand + "/S##\x1b") != std::string::npos);
+  // Half cut off, half in the overlap.
+  CHECK(new_row(49_cm, 51_cm).find(sand + "S#\x1b") != std::string::npos);
+}
+
 }  // namespace
 }  // namespace ballchange
