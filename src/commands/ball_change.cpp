@@ -48,6 +48,7 @@ ChangeInProject change_in_project(const Options& given, const Context& context, 
   leave_unasked(said_no, End::old_end, advised.old_strand.placing);
   leave_unasked(said_no, End::new_end, advised.new_strand.placing);
   BallsAhead ahead = balls_ahead(open, advised, options, context);
+  advised.on_record.path = open.path;
   advised.on_record.ahead = std::move(ahead.balls);
   advised.on_record.ahead_left_out = ahead.left_out;
   tell_unread(advised.on_record, open, options);

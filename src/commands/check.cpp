@@ -73,7 +73,9 @@ std::string how_to_name_it(const OpenProject& open) {
 // The cut that was told is that of the ball that costs least now, and another is better: nothing is recorded by a mere
 // y.
 std::string how_to_choose(const BallAhead& better, const std::string& ball) {
-  if (better.unread) return fmt::format("to record it all the same, add --ball {}.", typed_path(ball));
+  if (better.unread || better.other_end) {
+    return fmt::format("to record it all the same, add --ball {}.", typed_path(ball));
+  }
   return fmt::format("to record it, say which ball you take: --ball {}, or --ball {} all the same.",
                      typed_path(better.ball), typed_path(ball));
 }

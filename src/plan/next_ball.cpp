@@ -63,18 +63,18 @@ std::vector<NextBall> next_balls(const Hand& hand, const Effort& effort) {
   assert(hand.begin);
   std::vector<NextBall> all;
   for (std::size_t k = 0; k < hand.balls.size(); ++k) {
-    std::vector<NextBall> lies;
     for (const bool turned : {false, true}) {
       if (turned && !hand.mirror) continue;
+      std::vector<NextBall> joined_so;
       const Placed ball{k, turned};
       const auto gap = between(hand, *hand.begin, ball);
       Ways joined{{priced(hand, gap), {}}, 1};
       if (hand.keep_from_start) joined = ways(hand, gap, hand.begin->out_of_step);
       for (std::size_t way = 0; way < joined.count; ++way) {
-        lies.push_back(next_with(hand, ball, joined.way[way], effort));
+        joined_so.push_back(next_with(hand, ball, joined.way[way], effort));
       }
+      all.push_back(*std::min_element(joined_so.begin(), joined_so.end(), better));
     }
-    all.push_back(*std::min_element(lies.begin(), lies.end(), better));
   }
   std::stable_sort(all.begin(), all.end(), better);
   return all;

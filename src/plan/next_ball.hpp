@@ -22,9 +22,8 @@ struct NextBall {
 // The `most` balls that cost least now, as they stand in the hand, and `own` among them. hand.begin: asserted.
 [[nodiscard]] std::vector<std::size_t> cheapest_now(const Hand& hand, std::size_t most, std::optional<std::size_t> own);
 
-// Every ball of the hand, each as it costs least (turned, where the yarn allows it), the least in all first; of equals
-// the one that costs least now. hand.begin: asserted. With `need` the later joins are those of as few balls as it
-// takes.
+// Every ball of the hand, and where the yarn allows it the same ball turned, the least in all first; of equals the one
+// that costs least now. hand.begin: asserted. With `need` the later joins are those of as few balls as it takes.
 [[nodiscard]] std::vector<NextBall> next_balls(const Hand& hand, const Effort& effort = {});
 
 }  // namespace ballchange::plan

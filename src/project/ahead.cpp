@@ -45,12 +45,15 @@ bool knows_finishes(const plan::Hand& hand) {
   return std::any_of(hand.balls.begin(), hand.balls.end(), [](const plan::Ball& ball) { return ball.finish; });
 }
 
-BallAhead told_of(const plan::NextBall& next, const plan::Hand& hand, const std::vector<OrderedBall>& balls) {
+BallAhead told_of(const plan::NextBall& next, const plan::Hand& hand, const std::vector<OrderedBall>& balls,
+                  const State& state) {
   const OrderedBall& ball = balls[next.ball.ball];
   const plan::Ball& ends = hand.balls[next.ball.ball];
   BallAhead ahead;
   ahead.ball = ball.id;
   ahead.other_end = ball.other_end != next.ball.turned;
+  const bool outside = (state.find_ball(ball.id)->from == BallEnd::outside) != ahead.other_end;
+  ahead.end = outside ? BallEnd::outside : BallEnd::inside;
   ahead.unread = !(next.ball.turned ? ends.finish : ends.start);
   ahead.now = plan::length(next.now.discard);
   ahead.later = plan::length(next.later);
@@ -77,12 +80,12 @@ BallsAhead balls_ahead(const OpenProject& open, const ProjectAdvice& advised, co
                        const Context& context) {
   const Placing& old_end = advised.old_strand.placing;
   const auto fresh = fresh_balls(open.state);
-  if (options.has("knot") || fresh.size() < 2 || old_end.verdict != Verdict::settled) return {};
+  if (options.has("knot") || fresh.empty() || old_end.verdict != Verdict::settled) return {};
   const BallsTold told = told_by(open, options);
   Laying laying(told);
   laying.goes_on_from(old_end.place, old_end.best().direction, told.wish.out_of_step);
   for (const BallState* ball : fresh) lay(laying, *ball, told, advised, options, context.muted());
-  if (!knows_finishes(laying.hand())) return {};
+  if (!knows_finishes(laying.hand()) || (fresh.size() == 1 && !laying.hand().mirror)) return {};
   if (const auto need = still_needed(open.state)) laying.needs(*need);
   plan::Hand hand = laying.hand();
   const std::vector<std::size_t> looked = looked_at(hand, laying.balls(), advised.on_record.ball);
@@ -94,7 +97,9 @@ BallsAhead balls_ahead(const OpenProject& open, const ProjectAdvice& advised, co
   }
   BallsAhead all{{}, fresh.size() - looked.size()};
   const plan::Effort effort{kSteps / static_cast<std::int64_t>(looked.size())};
-  for (const plan::NextBall& next : plan::next_balls(hand, effort)) all.balls.push_back(told_of(next, hand, balls));
+  for (const plan::NextBall& next : plan::next_balls(hand, effort)) {
+    all.balls.push_back(told_of(next, hand, balls, open.state));
+  }
   return all;
 }
 

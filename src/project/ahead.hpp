@@ -8,12 +8,12 @@
 namespace ballchange {
 
 struct BallsAhead {
-  std::vector<BallAhead> balls;  // least yarn lost in all first
+  std::vector<BallAhead> balls;  // least yarn lost in all first; from either end, where the yarn reads alike from both
   std::size_t left_out = 0;      // so many more cost more now, and were not looked at
 };
 
-// Of the fresh balls. Empty where nothing is known of their other ends, so that all leave the same, where the old end's
-// place isn't known, and at a knot.
+// Of the fresh balls. Empty where nothing is known of their other ends, so that all leave the same, where there is no
+// choice, where the old end's place isn't known, and at a knot.
 [[nodiscard]] BallsAhead balls_ahead(const OpenProject& open, const ProjectAdvice& advised, const Options& options,
                                      const Context& context);
 

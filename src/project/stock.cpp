@@ -110,6 +110,16 @@ EndRead end_of(const BallState& ball, bool first, const ProjectTerms& terms, con
   return read;
 }
 
+// Yarn that reads alike from both ends may be started from the other one too, where that was read.
+std::optional<stock::End> other_start(const BallState& ball, const ProjectTerms& terms, const Options& options,
+                                      const StockShown& shown, const Context& context) {
+  const auto axis = mirror_axis(shown.state.yarn.repeat);
+  if (!axis) return std::nullopt;
+  const EndRead read = end_of(ball, false, terms, options, shown.project, shown.state, context.muted());
+  if (!read.end) return std::nullopt;
+  return stock::End{wrap(*axis - read.end->place, shown.state.yarn.repeat.total()), read.end->backward};
+}
+
 StopsShown stops_of(const StockShown& shown, const InForce& force, const Options& options, const Context& context) {
   StopsShown stops;
   stops.method = force.joining.method;
@@ -123,6 +133,9 @@ StopsShown stops_of(const StockShown& shown, const InForce& force, const Options
     } else {
       stops.fresh.push_back(std::move(read.unknown));
     }
+    if (const auto other = other_start(*ball, force.terms, options, shown, context)) {
+      fresh.push_back({ball->id, *other, true});
+    }
   }
   const BallState& working = shown.state.balls[*shown.state.working];
   EndRead old_end = end_of(working, false, force.terms, options, shown.project, shown.state, context);
@@ -130,8 +143,9 @@ StopsShown stops_of(const StockShown& shown, const InForce& force, const Options
     stops.old_end = std::move(old_end.unknown);
     return stops;
   }
-  stops.known = stock::stops(*old_end.end, fresh, joining_of(force, shown.state.yarn.repeat),
-                             habits(shown.state.yarn.reckoning).join_doubt, force.terms.wish.out_of_step);
+  const Habits habit = habits(shown.state.yarn.reckoning);
+  stops.known = stock::stops(*old_end.end, fresh, joining_of(force, shown.state.yarn.repeat), habit.join_doubt,
+                             force.terms.wish.out_of_step, habit.worth_telling);
   return stops;
 }
 

@@ -30,7 +30,8 @@ struct BallNotRanked {
 // A fresh ball taken next, by the ends on record.
 struct BallAhead {
   std::string ball;
-  bool other_end = false;              // worked from its other end
+  bool other_end = false;              // worked from the other end than was told
+  BallEnd end = BallEnd::outside;      // that it is then worked from
   bool unread = false;                 // that end is not known, and `now` is what it costs on average
   Length now;                          // cut off at this join
   Length later;                        // what all joins after it lose at least, an end not read by its mean
@@ -77,12 +78,14 @@ struct BridgeShown {
   offcuts::Bridge bridge;
 };
 struct CheckProject {
+  std::string path;                          // as people name it
   std::string ball;                          // the fresh one; empty where it has no name yet
   bool chosen = false;                       // as the one that costs least, not by the crafter
   std::vector<BallCost> others;              // the other fresh balls that could be joined now, cheapest first
   std::vector<BallNotRanked> not_ranked;     // the other fresh balls of which that isn't known, as added
   std::optional<Length> unread_mean;         // what one of these that was never read costs on average
-  std::vector<BallAhead> ahead;              // the fresh balls, least lost in all first; empty: all leave the same
+  std::vector<BallAhead> ahead;              // the fresh balls, least lost in all first, one that may be worked from
+                                             // either end twice; empty: all leave the same
   std::size_t ahead_left_out = 0;            // fresh balls that were not looked at there: they cost more now
   Totals totals;                             // before this join
   std::optional<TooMuchLeft> too_much_left;  // the record doesn't tell where the hook is then

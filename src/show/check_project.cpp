@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <iterator>
+#include <set>
+#include <string_view>
 #include <utility>
 
 #include "base/text.hpp"
@@ -19,12 +21,20 @@ namespace {
 constexpr Length kWorthTelling = 20_cm;  // less, in all, for a ball that isn't the cheapest now
 constexpr std::size_t kOthers = 5;       // told; JSON has them all
 
-std::string name(const BallCost& ball) { return printable(ball.ball, 40); }
-
+// As the ball would be worked by what was told of it, if it can be.
 const BallAhead* ahead_of(const CheckProject& record, const std::string& ball) {
-  const auto found = std::find_if(record.ahead.begin(), record.ahead.end(),
-                                  [&](const BallAhead& ahead) { return ahead.ball == ball; });
-  return found == record.ahead.end() ? nullptr : &*found;
+  const BallAhead* found = nullptr;
+  for (const BallAhead& ahead : record.ahead) {
+    if (ahead.ball == ball && (found == nullptr || !ahead.other_end)) found = &ahead;
+  }
+  return found;
+}
+
+// What is so much better in all that it is told, whoever chose the ball.
+const BallAhead* told_ahead(const CheckProject& record) {
+  const BallAhead* own = ahead_of(record, record.ball);
+  if (own == nullptr || own->in_all() - record.ahead.front().in_all() < kWorthTelling) return nullptr;
+  return &record.ahead.front();
 }
 
 // By something that a tape can hold.
@@ -92,8 +102,93 @@ std::string unread_text(const CheckShown& shown, Told told) {
 // Where not all balls were weighed against each other, how many were.
 std::string looked_at_text(const CheckProject& record) {
   if (record.ahead_left_out == 0) return {};
-  return fmt::format(" Only the {} that cost least now were compared, of {}.", record.ahead.size(),
-                     record.ahead.size() + record.ahead_left_out);
+  std::set<std::string_view> compared;
+  for (const BallAhead& ahead : record.ahead) compared.insert(ahead.ball);
+  return fmt::format(" Only the {} that cost least now were compared, of {}.", compared.size(),
+                     compared.size() + record.ahead_left_out);
+}
+
+// A fresh ball, or one taken from its other end, and what joining it so cuts off.
+struct CostNow {
+  BallCost ball;
+  std::optional<BallEnd> turned;
+};
+
+std::string end_words(const CostNow& cost) {
+  const std::string ball = printable(cost.ball.ball, 40);
+  return cost.turned ? fmt::format("{} from its {} end", ball, end_name(*cost.turned)) : ball;
+}
+
+// Cheapest first; of other ends those that save enough to turn the ball, but for the one that Ahead tells.
+std::vector<CostNow> costs_now(const CheckShown& shown) {
+  const CheckProject& record = *shown.project;
+  std::vector<CostNow> costs;
+  for (const BallCost& other : record.others) costs.push_back({other, std::nullopt});
+  const BallAhead* told = told_ahead(record);
+  for (const BallAhead& ahead : record.ahead) {
+    if (!ahead.other_end || ahead.unread || &ahead == told) continue;
+    const BallAhead* as_told = ahead_of(record, ahead.ball);
+    if (as_told->other_end || as_told->now - ahead.now < kWorthTelling) continue;
+    costs.push_back({{ahead.ball, ahead.now}, ahead.end});
+  }
+  std::stable_sort(costs.begin(), costs.end(),
+                   [](const CostNow& a, const CostNow& b) { return a.ball.discard < b.ball.discard; });
+  return costs;
+}
+
+std::string from_typed(const CheckProject& record, const std::string& ball, BallEnd end) {
+  return fmt::format("ballchange ball {} --ball {} --from {}", typed_path(record.path), typed_path(ball),
+                     end_name(end));
+}
+
+// "start ball C from its inside end"
+std::string start_from(const BallAhead& ahead) {
+  return fmt::format("start ball {} from its {} end", printable(ahead.ball, 40), end_name(ahead.end));
+}
+
+// No join comes after it.
+bool is_last(const BallAhead& best, const BallAhead& own) { return best.later == Length() && own.later == Length(); }
+
+// Another ball, or its other end, that costs so much less in all.
+AndTyped better_ahead(const CheckShown& shown, const BallAhead& own, const BallAhead& best, Told told) {
+  const CheckProject& record = *shown.project;
+  const Length doubt = discard_doubt(shown, shown.advice.joins.front());
+  const std::string ball = printable(best.ball, 40);
+  const Length now = best.now - own.now;
+  const Length later = best.later - own.later;
+  const bool against = !is_nothing(now, told) && !is_nothing(later, told) && (now > Length()) != (later > Length());
+  const std::string after = is_last(best, own) ? std::string()
+                                               : fmt::format(", {} the joins after it {}", against ? "but" : "and",
+                                                             more_or_less(later, told, doubt));
+  const std::string now_words = more_or_less(now, told, doubt);
+  const std::string looked_at = looked_at_text(record);
+  if (best.unread) {
+    return {
+        fmt::format("ball {}, whose {}end is yet to be read, costs {} now on average{}: read it{}, and check again.{}",
+                    ball, best.other_end ? "other " : "", now_words, after,
+                    best.other_end ? " if it can be reached" : "", looked_at),
+        best.other_end ? fmt::format("ballchange ball {} --ball {} --{} READING", typed_path(record.path),
+                                     typed_path(best.ball), end_name(best.end))
+                       : std::string()};
+  }
+  if (best.other_end) {
+    return {fmt::format("ball {} from its {} end costs {} now{}.{} To start it there, tell so and check again:", ball,
+                        end_name(best.end), now_words, after, looked_at),
+            from_typed(record, best.ball, best.end)};
+  }
+  return {fmt::format("ball {} costs {} now{}: take it with --ball {}.{}", ball, now_words, after,
+                      typed_path(best.ball), looked_at),
+          {}};
+}
+
+void other_ends_member(Json& json, const CheckProject& record) {
+  json.key("other_ends").array();
+  for (const BallAhead& ahead : record.ahead) {
+    if (!ahead.other_end || ahead.unread) continue;
+    json.object().member("ball", ahead.ball).member("end", end_name(ahead.end)).member("discard", ahead.now);
+    json.member("later", ahead.later).end();
+  }
+  json.end();
 }
 
 void later_member(Json& json, const CheckProject& record, const std::string& ball) {
@@ -102,11 +197,7 @@ void later_member(Json& json, const CheckProject& record, const std::string& bal
 
 }  // namespace
 
-const BallAhead* better_ball(const CheckProject& record) {
-  const BallAhead* own = record.chosen ? ahead_of(record, record.ball) : nullptr;
-  if (own == nullptr || own->in_all() - record.ahead.front().in_all() < kWorthTelling) return nullptr;
-  return &record.ahead.front();
-}
+const BallAhead* better_ball(const CheckProject& record) { return record.chosen ? told_ahead(record) : nullptr; }
 
 std::string take_ball_text(const CheckShown& shown, Told told) {
   if (shown.project == nullptr || !shown.project->chosen) return {};
@@ -116,13 +207,18 @@ std::string take_ball_text(const CheckShown& shown, Told told) {
   const BallAhead* own = ahead_of(*shown.project, ball);
   const BallAhead& best = *better;
   const Length doubt = discard_doubt(shown, shown.advice.joins.front());
+  const std::string id = printable(ball, 40);
+  const bool same = best.ball == ball;
+  const std::string with = same ? fmt::format("From its {} end: ", end_name(own->end)) : "With ball " + id + ": ";
   if (best.unread) {
-    return fmt::format("Better read ball {}'s {}end first (see Ahead). With ball {}: ", printable(best.ball, 40),
-                       best.other_end ? "other " : "", printable(ball, 40));
+    return fmt::format("Better read ball {}'s {}end first (see Ahead). {}", printable(best.ball, 40),
+                       best.other_end ? "other " : "", with);
   }
-  return fmt::format("Better take ball {}: {} than ball {} now, {} in all (see Ahead). With ball {}: ",
-                     printable(best.ball, 40), more_or_less(best.now - own->now, told, doubt), printable(ball, 40),
-                     more_or_less(best.in_all() - own->in_all(), told, doubt), printable(ball, 40));
+  const std::string what = best.other_end ? start_from(best) : fmt::format("take ball {}", printable(best.ball, 40));
+  const std::string now = more_or_less(best.now - own->now, told, doubt) + (same ? "" : " than ball " + id);
+  if (is_last(best, *own)) return fmt::format("Better {}: {} (see Ahead). {}", what, now, with);
+  const std::string in_all = more_or_less(best.in_all() - own->in_all(), told, doubt);
+  return fmt::format("Better {}: {} now, {} in all (see Ahead). {}", what, now, in_all, with);
 }
 
 std::string waste_so_far_text(const CheckShown& shown, Told told) {
@@ -132,7 +228,6 @@ std::string waste_so_far_text(const CheckShown& shown, Told told) {
 
 std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told told) {
   if (shown.project == nullptr) return {};
-  const std::vector<BallCost>& others = shown.project->others;
   const bool cut = shown.advice.verdict == JoinVerdict::cut;
   const auto cut_off = [&](const BallCost& other) {
     return amount(other.discard, told, unseen_doubt(shown, other.discard));
@@ -146,19 +241,24 @@ std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told
         fmt::format("this is {}; no fresh ball can be joined as its end was read.", printable(shown.project->ball, 40)),
         columns);
   }
-  if (others.empty()) return text;
+  const std::vector<CostNow> costs = costs_now(shown);
+  if (costs.empty()) return text;
   std::size_t from = 0;
-  if (!cut || is_cheaper(shown, others.front(), told)) {
+  if (const CostNow& first = costs.front(); !cut || is_cheaper(shown, first.ball, told)) {
     text += labelled(cut ? "Cheaper" : "Instead",
-                     fmt::format("ball {}, {} cut off.", name(others.front()), cut_off(others.front())), columns);
+                     fmt::format("ball {}, {} cut off.{}", end_words(first), cut_off(first.ball),
+                                 first.turned ? " To start it there:" : ""),
+                     columns);
+    if (first.turned)
+      text += std::string(kLabelWidth, ' ') + from_typed(*shown.project, first.ball.ball, *first.turned) + "\n";
     from = 1;
   }
   std::vector<std::string> rest;
-  for (std::size_t i = from; i < others.size() && rest.size() < kOthers; ++i) {
-    rest.push_back(fmt::format("{} {}", name(others[i]), cut_off(others[i])));
+  for (std::size_t i = from; i < costs.size() && rest.size() < kOthers; ++i) {
+    rest.push_back(fmt::format("{} {}", end_words(costs[i]), cut_off(costs[i].ball)));
   }
   if (rest.empty()) return text;
-  const std::size_t more = others.size() - from - rest.size();
+  const std::size_t more = costs.size() - from - rest.size();
   const std::string tail = more > 0 ? fmt::format(", and {} more", more) : std::string();
   return text + labelled("Others", fmt::format("ball {}{}.", fmt::join(rest, ", "), tail), columns);
 }
@@ -183,35 +283,16 @@ std::string not_ranked_text(const CheckShown& shown, Told in) {
                      unread_text(shown, in));
 }
 
-std::string ahead_text(const CheckShown& shown, Told told) {
-  if (shown.project == nullptr || shown.advice.verdict != JoinVerdict::cut) return {};
-  const std::vector<BallAhead>& ahead = shown.project->ahead;
+std::optional<AndTyped> ahead_told(const CheckShown& shown, Told told) {
+  if (shown.project == nullptr || shown.advice.verdict != JoinVerdict::cut) return std::nullopt;
   const BallAhead* own = ahead_of(*shown.project, shown.project->ball);
-  if (own == nullptr) return {};
-  const BallAhead& best = ahead.front();
-  if (own->in_all() - best.in_all() >= kWorthTelling) {
-    const Length doubt = discard_doubt(shown, shown.advice.joins.front());
-    const Length now = best.now - own->now;
-    const Length later = best.later - own->later;
-    const bool against = !is_nothing(now, told) && !is_nothing(later, told) && (now > Length()) != (later > Length());
-    if (best.unread) {
-      return fmt::format(
-          "ball {}, whose {}end is yet to be read, costs {} now on average, {} the joins after it {}: read it, and "
-          "check "
-          "again.{}",
-          printable(best.ball, 40), best.other_end ? "other " : "", more_or_less(now, told, doubt),
-          against ? "but" : "and", more_or_less(later, told, doubt), looked_at_text(*shown.project));
-    }
-    return fmt::format("ball {}{} costs {} now, {} the joins after it {}: take it with --ball {}.{}",
-                       printable(best.ball, 40), best.other_end ? " (from its other end)" : "",
-                       more_or_less(now, told, doubt), against ? "but" : "and", more_or_less(later, told, doubt),
-                       typed_path(best.ball), looked_at_text(*shown.project));
-  }
-  if (!own->follows) return {};
-  return fmt::format("ball {} follows with nothing to cut off.", printable(*own->follows, 40));
+  if (own == nullptr) return std::nullopt;
+  if (const BallAhead* best = told_ahead(*shown.project)) return better_ahead(shown, *own, *best, told);
+  if (!own->follows) return std::nullopt;
+  return AndTyped{fmt::format("ball {} follows with nothing to cut off.", printable(*own->follows, 40)), {}};
 }
 
-std::optional<OffcutOffer> offcut_offer(const CheckShown& shown, Told told) {
+std::optional<AndTyped> offcut_offer(const CheckShown& shown, Told told) {
   if (shown.project == nullptr || !shown.project->bridge) return std::nullopt;
   const BridgeShown& offer = *shown.project->bridge;
   const offcuts::Bridge& bridge = offer.bridge;
@@ -222,7 +303,7 @@ std::optional<OffcutOffer> offcut_offer(const CheckShown& shown, Told told) {
   const std::string cut = is_nothing(bridge.discard, told)
                               ? "nothing more to cut off"
                               : fmt::format("{} to cut off in all", amount(bridge.discard, told));
-  OffcutOffer told_so;
+  AndTyped told_so;
   told_so.text =
       fmt::format("{} between: {}, {} saved, its second join counted. ", which, cut, amount(bridge.saves, told));
   if (is_ball) {
@@ -254,6 +335,7 @@ void others_member(Json& json, const CheckShown& shown) {
   json.end();
   if (shown.project == nullptr) return;
   const CheckProject& record = *shown.project;
+  other_ends_member(json, record);
   json.key("other_dye_lot");
   if (record.other_lot) {
     json.object().member("ball", record.other_lot->lot).member("work", record.other_lot->work_lot).end();

@@ -9,12 +9,12 @@
 // What a project adds to the advice at a ball change.
 namespace ballchange {
 
-// Of the fresh balls, the one that leaves so much more for the rest that it is better than the one advised here; null
-// where none is, or where the crafter chose.
+// Of the fresh balls, and of the ends they can be started from, what costs so much less in all that it is better than
+// what is advised here; null where none does, or where the crafter chose.
 [[nodiscard]] const BallAhead* better_ball(const CheckProject& record);
 
-// "Take ball C. ", or where another leaves more for the rest "Better take ball E: ... With ball C: ", before what to do
-// with its end; empty where the crafter chose it.
+// "Take ball C. ", or where another or its other end is better "Better take ball E: ... With ball C: ", before what to
+// do with its end; empty where the crafter chose it.
 [[nodiscard]] std::string take_ball_text(const CheckShown& shown, Told told);
 // "Cut away so far 1.86 m of 720 m."; empty without a project.
 [[nodiscard]] std::string waste_so_far_text(const CheckShown& shown, Told told);
@@ -26,15 +26,15 @@ namespace ballchange {
 // where it leaves out none.
 [[nodiscard]] std::string not_ranked_text(const CheckShown& shown, Told in);
 
-// "Ball C costs 12 cm more now, but the joins after it 1.4 m less: take it with --ball C." or "Ball D follows it with
-// nothing to cut off."; empty where looking ahead changes nothing.
-[[nodiscard]] std::string ahead_text(const CheckShown& shown, Told told);
-
-// An offcut that fits between, and what to type then.
-struct OffcutOffer {
+// What to do, and the line to type for it; empty: none.
+struct AndTyped {
   std::string text, typed;
 };
-[[nodiscard]] std::optional<OffcutOffer> offcut_offer(const CheckShown& shown, Told told);
+// "ball C costs 12 cm more now, but the joins after it 1.4 m less: take it with --ball C.", "ball C from its inside end
+// costs ...", or "ball D follows with nothing to cut off."; nothing where looking ahead changes nothing.
+[[nodiscard]] std::optional<AndTyped> ahead_told(const CheckShown& shown, Told told);
+// An offcut that fits between.
+[[nodiscard]] std::optional<AndTyped> offcut_offer(const CheckShown& shown, Told told);
 
 // "By the record ball A still holds 70.9 m, but its end is 1.07 m from the hook: tell where the hook is with --row and
 // --stitch (or it is another ball, or a knot)."

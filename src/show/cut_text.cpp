@@ -202,7 +202,10 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
   page.add(other_balls_lines(shown, page.screen().text_columns(), page.told()));
   if (const std::string left_out = not_ranked_text(shown, page.told()); !left_out.empty())
     page.say("Unranked", left_out);
-  if (const std::string ahead = ahead_text(shown, page.told()); !ahead.empty()) page.say("Ahead", ahead);
+  if (const auto ahead = ahead_told(shown, page.told())) {
+    page.say("Ahead", ahead->text);
+    if (!ahead->typed.empty()) page.typed(ahead->typed);
+  }
   cautions(page, shown, join, verbose);
   if (!scene) page.say("Picture", no_picture(join));
   if (verbose) other_splits(page, shown);

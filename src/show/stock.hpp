@@ -60,6 +60,11 @@ struct StockShown {
 // Whether it is enough, and what to do where it is not; empty where that can't be told.
 [[nodiscard]] std::string enough_lines(const StockShown& shown, Told told, std::size_t columns);
 
+// "whole diamonds", "whole turn of the swirl": what so many rows make.
+[[nodiscard]] std::string figure_words(const stock::Diamonds& diamonds);
+// "96 rounds do not close; 92 or 97 would."; only heights near the planned one are told.
+[[nodiscard]] std::string rings_text(const stock::Rings& rings, int planned, Working working);
+
 // A stitch's yarn to a tenth of a millimetre, as a count over a swatch gives it and --yarn-per-stitch takes it.
 [[nodiscard]] std::string stitch_typed(Length stitch, Told told);
 

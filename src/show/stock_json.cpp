@@ -24,7 +24,8 @@ void stops_member(Json& json, const StopsShown& stops) {
   json.key("joins").array();
   if (stops.known) {
     for (const stock::Stop& stop : stops.known->joins) {
-      json.object().member("ball", stop.ball).member("discard", stop.trims).member("shift", stop.shift);
+      json.object().member("ball", stop.ball).member("other_end", stop.other_end);
+      json.member("discard", stop.trims).member("shift", stop.shift);
       json.member("method", method_row(stops.method).name).member("allowance", stops.allowance).end();
     }
   }

@@ -167,7 +167,7 @@ class Stock {
     chance(told);
     if (told.joins > 0) cuts(told);
     if (told.chance < stock::kSurely) remedies(told);
-    if (shown_.rings) rings(*shown_.rings);
+    if (shown_.rings) say("Ring", rings_text(*shown_.rings, shown_.project.piece.rows.value_or(0), working_));
     if (shown_.ring_open)
       say("Ring", fmt::format("whether {} will close shows once it is plain what one takes.",
                               rows_words(shown_.project.piece.rows.value_or(0), working_)));
@@ -195,18 +195,31 @@ class Stock {
     const std::vector<stock::Stop>& joins = stops.known->joins;
     for (std::size_t k = 0; k < std::min(joins.size(), kStops); ++k) {
       const stock::Stop& stop = joins[k];
-      std::string text = fmt::format("to ball {}: ", printable(stop.ball, 60));
+      std::string text = fmt::format("to ball {}{}: ", printable(stop.ball, 60), from_words(stop));
       const bool nothing = is_nothing(stop.trims, told_);
       text += nothing ? "nothing to cut off" : fmt::format("{} to cut off", amount(stop.trims, told_, kPlaces));
       text += fmt::format(", {} in the join ({}){}.", tape(stops.allowance, told_), method_row(stops.method).name,
                           lot_words(stop.ball));
-      say(k == 0 ? "Join" : "Or", text);
+      const bool turn = k == 0 && stop.other_end;
+      say(k == 0 ? "Join" : "Or", turn ? text + " To start it there, tell so:" : text);
+      if (!turn) continue;
+      typed(fmt::format("ballchange ball {} --ball {} --from {}", typed_path(shown_.path), typed_path(stop.ball),
+                        end_name(end_of(stop))));
     }
     if (!joins.empty()) say("Stop", where_to_stop(stops, joins.front()));
     if (stops.known->other.empty()) return;
     say("Turn",
         fmt::format("{} {} the other way round: work it from its other end.",
                     and_list(printable_names(stops.known->other)), stops.known->other.size() > 1 ? "run" : "runs"));
+  }
+
+  // The end of the ball that it is joined by.
+  [[nodiscard]] BallEnd end_of(const stock::Stop& stop) const {
+    const bool outside = (shown_.state.find_ball(stop.ball)->from == BallEnd::outside) != stop.other_end;
+    return outside ? BallEnd::outside : BallEnd::inside;
+  }
+  [[nodiscard]] std::string from_words(const stock::Stop& stop) const {
+    return stop.other_end ? fmt::format(" from its {} end", end_name(end_of(stop))) : std::string();
   }
 
   // Where it is another than that of the ball in work.
@@ -313,43 +326,13 @@ class Stock {
     };
     std::string text = "leave out " + out(*told.leave_out);
     if (diamonds && shown_.diamonds->rows > *told.leave_out) {
-      text +=
-          fmt::format("; or {} {}, {}", shown_.diamonds->count, figure(*shown_.diamonds), out(shown_.diamonds->rows));
+      text += fmt::format("; or {} {}, {}", shown_.diamonds->count, figure_words(*shown_.diamonds),
+                          out(shown_.diamonds->rows));
     } else if (diamonds) {
-      text = fmt::format("leave out {} {}, {}", shown_.diamonds->count, figure(*shown_.diamonds), out(*told.leave_out));
+      text = fmt::format("leave out {} {}, {}", shown_.diamonds->count, figure_words(*shown_.diamonds),
+                         out(*told.leave_out));
     }
     say("Or", text + ".");
-  }
-
-  static std::string figure(const stock::Diamonds& diamonds) {
-    const std::string_view word = diamonds.look == Look::argyle  ? "diamond"
-                                  : diamonds.look == Look::swirl ? "turn of the swirl"
-                                                                 : "round of the stripes";
-    if (diamonds.count == 1) return fmt::format("whole {}", word);
-    return diamonds.look == Look::argyle  ? "whole diamonds"
-           : diamonds.look == Look::swirl ? "whole turns of the swirl"
-                                          : "whole rounds of the stripes";
-  }
-
-  void rings(const stock::Rings& rings) {
-    std::vector<std::string> heights;
-    const int rows_planned = shown_.project.piece.rows.value_or(0);
-    const auto near = [&](const std::optional<Closing>& one) {
-      return one && std::abs(one->rows - rows_planned) * 4 <= rows_planned;
-    };
-    if (near(rings.below)) heights.push_back(fmt::format("{}", rings.below->rows));
-    if (near(rings.above)) heights.push_back(fmt::format("{}", rings.above->rows));
-    std::string planned =
-        rows_words(rows_planned, working_) + (rows_planned == 1 ? " does not close" : " do not close");
-    // A flat piece need not become a ring.
-    if (working_ == Working::rows) planned = "sewn into one, " + planned;
-    if (heights.empty()) {
-      return say("Ring", fmt::format("{}, nor does any height near that at this width; see ballchange gauge "
-                                     "--widths.",
-                                     planned));
-    }
-    say("Ring", fmt::format("{}; {} would.", planned,
-                            heights.size() > 1 ? fmt::format("{} or {}", heights[0], heights[1]) : heights[0]));
   }
 
   static constexpr Length kPlaces = 2_cm;  // two places read off a tape are uncertain by that

@@ -10,6 +10,17 @@ namespace {
 
 WorkPlace start_of_work() { return {1, 0}; }
 
+// Of two joins to one ball, that from its other end only where it saves so much.
+void leave_one_end_each(std::vector<Stop>& joins, Length worth_turning) {
+  const std::vector<Stop> all = joins;
+  std::erase_if(joins, [&](const Stop& one) {
+    return std::any_of(all.begin(), all.end(), [&](const Stop& other) {
+      if (other.ball != one.ball || other.other_end == one.other_end) return false;
+      return one.other_end ? other.trims - one.trims < worth_turning : one.trims - other.trims >= worth_turning;
+    });
+  });
+}
+
 // That so much yarn makes.
 double rows_of(Length yarn, const Stock& stock, Length row) { return yarn / (stock.takes.share * row); }
 
@@ -70,7 +81,7 @@ std::optional<WorkPlace> stop_by(const State& state, const Stock& stock, const E
 }
 
 Stops stops(const End& old_end, const std::vector<FreshEnd>& fresh, const Joining& joining, Length doubt,
-            Length out_of_step) {
+            Length out_of_step, Length worth_turning) {
   const Length tolerance = std::max(Length(), joining.tolerance - doubt);
   const joining::Limits limits{tolerance, joining.keep_from_start ? out_of_step : Length(), joining.sparing};
   Stops told;
@@ -83,8 +94,9 @@ Stops stops(const End& old_end, const std::vector<FreshEnd>& fresh, const Joinin
     const Length between = old_end.backward ? one.end.place - old_end.place : old_end.place - one.end.place;
     const joining::Target target =
         joining::least_trims({joining.period, wrap(between, joining.period)}, joining.allowance, limits);
-    told.joins.push_back({one.ball, target.trims, target.shift});
+    told.joins.push_back({one.ball, target.trims, target.shift, one.other_end});
   }
+  leave_one_end_each(told.joins, worth_turning);
   std::stable_sort(told.joins.begin(), told.joins.end(),
                    [](const Stop& a, const Stop& b) { return a.trims < b.trims; });
   return told;

@@ -42,6 +42,7 @@ struct End {
 struct FreshEnd {
   std::string ball;
   End end;
+  bool other_end = false;  // than it was told to be worked from; the yarn reads alike from both
 };
 // A join to that ball: trims off both ends, split as one likes, so the work may stop anywhere in the last `trims` of
 // the ball in work.
@@ -49,14 +50,16 @@ struct Stop {
   std::string ball;
   Length trims;
   Length shift;  // + skipped, - repeated
+  bool other_end = false;
 };
 struct Stops {
   std::vector<Stop> joins;         // cheapest first
   std::vector<std::string> other;  // balls that run the other way
 };
-// For a ball in work that ends at `old_end`. A join itself is uncertain by `doubt`: it uses that much less of the
+// For a ball in work that ends at `old_end`. Of a ball with both its ends among those the other one is told where
+// starting there saves at least `worth_turning`. A join itself is uncertain by `doubt`: it uses that much less of the
 // tolerance. `out_of_step` counts where the joining keeps from the start.
 [[nodiscard]] Stops stops(const End& old_end, const std::vector<FreshEnd>& fresh, const Joining& joining, Length doubt,
-                          Length out_of_step);
+                          Length out_of_step, Length worth_turning);
 
 }  // namespace ballchange::stock

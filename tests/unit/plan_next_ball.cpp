@@ -67,6 +67,32 @@ TEST_CASE("the ball that is cheapest now can be the dearest in all") {
   CHECK(next[1].later == 95);
 }
 
+// R 100, axis 0: turned, a ball goes from 100 - its finish to 100 - its start.
+TEST_CASE("where yarn reads alike from both ends a ball is told from either") {
+  Hand hand = hand_of({{10, 45}});
+  hand.mirror = 0;
+  const std::vector<NextBall> one = next_balls(hand);
+  REQUIRE(one.size() == 2);
+  CHECK(one[0].ball == Placed{0, false});
+  CHECK(one[0].in_all() == 40);
+  CHECK(one[1].ball == Placed{0, true});
+  CHECK(one[1].in_all() == 95);
+
+  hand.balls = {{10, 55}, {70, 40}};
+  const std::vector<NextBall> two = next_balls(hand);
+  REQUIRE(two.size() == 4);
+  // A turned starts at 45 and stops at 90: 5 now, then B as it is 20. A as it is: 40 now, from 55 then B as it is, at
+  // 70: 85, or B turned, at 60: 95. B as it is: 80 now, from 40 then A 30. B turned, from 60 to 30: 90 now, then A 20.
+  CHECK(two[0].ball == Placed{0, true});
+  CHECK(two[0].in_all() == 25);
+  const auto in_all = [&](const Placed& ball) {
+    return std::find_if(two.begin(), two.end(), [&](const NextBall& next) { return next.ball == ball; })->in_all();
+  };
+  CHECK(in_all({0, false}) == 40 + 85);
+  CHECK(in_all({1, false}) == 80 + 30);
+  CHECK(in_all({1, true}) == 90 + 20);
+}
+
 TEST_CASE("a ball that follows another with nothing to cut is the one after it") {
   const std::vector<NextBall> next = next_balls(hand_of({{50, 20}, {70, 90}, {20, 80}}));
   CHECK(next[0].ball.ball == 0);

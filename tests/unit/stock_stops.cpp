@@ -118,7 +118,7 @@ TEST_CASE("what a join costs is where the two ends lie on the repeat") {
                          {{85_cm, false}, {77_cm, false}, 0},
                          {{77_cm, true}, {133_cm, true}, 48}}) {
     CAPTURE(row.trims);
-    const Stops told = stops(row.old_end, {{"B", row.fresh}}, joining, Length(), Length());
+    const Stops told = stops(row.old_end, {{"B", row.fresh}}, joining, Length(), Length(), 20_cm);
     REQUIRE(told.joins.size() == 1);
     CHECK(told.joins.front().trims.cm() == doctest::Approx(row.trims));
     CHECK(told.joins.front().shift.cm() == doctest::Approx(0));
@@ -129,7 +129,7 @@ TEST_CASE("joins are told cheapest first, a ball that runs the other way is not 
   const Joining joining{276_cm, 8_cm, 4_cm};
   const Stops told = stops(
       {133_cm, false}, {{"B", {140_cm, false}}, {"C", {77_cm, false}}, {"D", {77_cm, true}}, {"E", {127_cm, false}}},
-      joining, Length::cm(1.5), Length());
+      joining, Length::cm(1.5), Length(), 20_cm);
   REQUIRE(told.joins.size() == 3);
   // E: 133 - 127 - 8 = -2, a skip of 2 within 4 - 1.5.
   CHECK(told.joins[0].ball == "E");
@@ -140,11 +140,29 @@ TEST_CASE("joins are told cheapest first, a ball that runs the other way is not 
   CHECK(told.other == std::vector<std::string>{"D"});
 }
 
+TEST_CASE("a ball is told from its other end where that saves enough to turn it") {
+  const Joining joining{276_cm, 8_cm, 0_cm};
+  struct Row {
+    double told, other;  // trims, by hand: 133 - place - 8
+    bool turned;
+  };
+  for (const Row& row : {Row{48, 28, true}, {48, 28.5, false}, {48, 60, false}, {10, 0, false}, {212, 4, true}}) {
+    CAPTURE(row.told);
+    CAPTURE(row.other);
+    const auto end = [](double trims) { return End{wrap(Length::cm(125 - trims), 276_cm), false}; };
+    const Stops told =
+        stops({133_cm, false}, {{"B", end(row.told)}, {"B", end(row.other), true}}, joining, Length(), Length(), 20_cm);
+    REQUIRE(told.joins.size() == 1);
+    CHECK(told.joins.front().other_end == row.turned);
+    CHECK(told.joins.front().trims.cm() == doctest::Approx(row.turned ? row.other : row.told));
+  }
+}
+
 TEST_CASE("kept from the start the shift in the work counts") {
   Joining joining{276_cm, 8_cm, 6_cm};
   joining.keep_from_start = true;
   // 5 repeated so far: 5 more come off.
-  const Stops told = stops({133_cm, false}, {{"B", {77_cm, false}}}, joining, Length(), -5_cm);
+  const Stops told = stops({133_cm, false}, {{"B", {77_cm, false}}}, joining, Length(), -5_cm, 20_cm);
   CHECK(told.joins.front().trims.cm() == doctest::Approx(53));
 }
 
