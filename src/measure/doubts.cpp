@@ -155,6 +155,11 @@ std::vector<TakenAs> missing_slips(const Weighed& best) {
   });
 }
 
+// Neither the name nor the length of its section.
+std::vector<TakenAs> far_slips(const Weighed& best) {
+  return slips_of(best, [](const Slip& slip) { return slip.off; });
+}
+
 void ask(Learnt& learnt, std::vector<TakenAs> asked) {
   if (asked.empty()) return;
   learnt.verdict = LearnVerdict::misnamed;
@@ -199,6 +204,7 @@ void tell_doubts(Learnt& learnt, const Weighed& best, const NamesOpen& names, co
   if (learnt.verdict == LearnVerdict::found) ask_unknown(learnt, known_colours);
   if (learnt.verdict == LearnVerdict::found) ask(learnt, open_slips(best, names));
   if (learnt.verdict == LearnVerdict::found && match.size() > 1) ask(learnt, missing_slips(best));
+  if (learnt.verdict == LearnVerdict::found) ask(learnt, far_slips(best));
 }
 
 LearntRepeat as_told(const Weighed& weighed, double chance, const LearnOptions& options, const Lore& lore) {

@@ -25,7 +25,8 @@ struct NamesOpen {
 
 // Of one that was found: sets other_way and taken, strands as `match` counts them, and the verdict where a name is to
 // be asked about: a colour beyond the first `known_colours` of the palette (0: none is unknown), a section of two
-// names, or a name that several strands have and no section.
+// names, a name that several strands have and no section, or an entry that has neither the name of its section nor its
+// length.
 void tell_doubts(Learnt& learnt, const Weighed& best, const NamesOpen& names, const std::vector<MatchOptions>& match,
                  std::size_t known_colours);
 // Of one that is not sure yet: asks about a name where all that is likely besides has a section of each of its two.

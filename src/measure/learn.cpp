@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "measure/again.hpp"
 #include "measure/by_colours.hpp"
 #include "measure/doubts.hpp"
 #include "measure/more.hpp"
@@ -28,13 +29,6 @@ constexpr std::uint64_t most_work = 6'000'000;  // some two seconds
 constexpr std::size_t changes_to_be_sure = 3;   // that come again, when all is well
 constexpr std::uint64_t little_work = 100'000;  // to be done again for every step a strand might go on
 
-// The strands that tell something.
-struct Readable {
-  std::vector<matching::Observed> strands;
-  std::vector<MatchOptions> match;
-  std::vector<std::size_t> numbers;  // as they were given, from 0
-};
-
 class Learning {
  public:
   Learning(Readable given, const Lore& lore, const LearnOptions& options)
@@ -43,12 +37,9 @@ class Learning {
         numbers_(std::move(given.numbers)),
         lore_(lore),
         options_(options),
-        scales_(lore_, strands_, match_, options.ball_plus_minus, options.believed.has_value()) {
+        scales_(lore_, strands_, match_, options.ball_plus_minus, options.believed.has_value()),
+        bound_(total_of(options)) {
     for (const matching::Observed& strand : strands_) lines_.push_back(line_of(strand));
-    if (options.total) {
-      bound_.total = options.total->cm();
-      bound_.total_sd = std::hypot(options.ball_plus_minus, total_known_to) * options.total->cm();
-    }
   }
 
   [[nodiscard]] Learnt run() {
@@ -59,7 +50,7 @@ class Learning {
     return learnt;
   }
 
- private:
+  // Without how much more to measure.
   [[nodiscard]] Learnt weigh_all() {
     if (options_.believed) {
       weigh_believed();
@@ -90,6 +81,12 @@ class Learning {
     return learnt;
   }
 
+  // What was likeliest, if anything was.
+  [[nodiscard]] std::optional<Weighed> best() const {
+    return weighed_.empty() ? std::nullopt : std::optional<Weighed>(weighed_.front());
+  }
+
+ private:
   void ask_what_lacks(Learnt& learnt) const {
     if (const auto colour = unmeasured_in(lines_.front())) {
       learnt.verdict = LearnVerdict::unmeasured;
@@ -138,9 +135,7 @@ class Learning {
 
   void weigh_believed() {
     Bound bound = bound_;
-    for (const Section& section : options_.believed->sections()) {
-      bound.prior.push_back({section.colour, section.length.cm(), section.plus_minus.cm()});
-    }
+    bound.prior = prior_of(options_);
     weigh(bound.prior, bound);
   }
 
@@ -315,54 +310,11 @@ class Learning {
   bool broken_mirror_ = false;
 };
 
-// Whether the strands turn back on themselves in a longer hank than was told. It must not be so long that a strand need
-// not turn inside it, or else any would do.
-bool mirrored_if_longer(const Readable& readable, const Lore& lore, const LearnOptions& options) {
-  double longest = 0;
-  for (const matching::Observed& strand : readable.strands) {
-    double read = 0;
-    for (const matching::Measured& entry : strand.entries) read += entry.known ? entry.length : 0;
-    longest = std::max(longest, read);
-  }
-  for (const double times : {1.05, 1.15, 1.3}) {
-    if (longest * times <= options.total->cm()) continue;
-    LearnOptions longer = options;
-    longer.total = Length::cm(longest * times);
-    const LearnVerdict verdict = Learning(readable, lore, longer).run().verdict;
-    if (verdict == LearnVerdict::found || verdict == LearnVerdict::unsure) return true;
-  }
-  return false;
-}
-
-// A strand with a colour the yarn isn't known to have may fit nothing for that alone: where the others do without it,
-// it is asked whether that is new.
-void ask_if_new(Learnt& learnt, const Readable& readable, const Lore& lore, const LearnOptions& options) {
-  const bool stuck = learnt.verdict == LearnVerdict::no_fit || learnt.verdict == LearnVerdict::too_little;
-  if (!stuck || options.known_colours == 0) return;
-  Readable others;
-  std::optional<TakenAs> asked;
-  for (std::size_t s = 0; s < readable.strands.size(); ++s) {
-    const auto& entries = readable.strands[s].entries;
-    const auto unknown = std::find_if(entries.begin(), entries.end(), [&](const matching::Measured& entry) {
-      return entry.colour >= options.known_colours;
-    });
-    if (unknown == entries.end()) {
-      others.strands.push_back(readable.strands[s]);
-      others.match.push_back(readable.match[s]);
-      others.numbers.push_back(readable.numbers[s]);
-    } else if (!asked) {
-      const auto entry = static_cast<std::size_t>(unknown - entries.begin());
-      asked = TakenAs{readable.numbers[s], entry, unknown->colour, unknown->colour};
-    }
-  }
-  if (!asked || (others.strands.empty() && !options.believed)) return;
-  if (!others.strands.empty() && Learning(others, lore, options).run().verdict != LearnVerdict::found) return;
-  learnt = {};
-  learnt.verdict = LearnVerdict::new_colour;
-  learnt.taken = {*asked};
-}
-
 }  // namespace
+
+Learnt measuring::what_they_say(const Readable& readable, const Lore& lore, const LearnOptions& options) {
+  return Learning(readable, lore, options).weigh_all();
+}
 
 Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colour>& palette,
              const LearnOptions& options) {
@@ -389,11 +341,13 @@ Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colou
       return alone;
     }
   }
-  Learnt learnt = Learning(readable, lore, options).run();
+  Learning learning(readable, lore, options);
+  Learnt learnt = learning.run();
   if (learnt.verdict == LearnVerdict::not_mirrored && mirrored_if_longer(readable, lore, options)) {
     learnt.verdict = LearnVerdict::hank_too_short;
   }
   ask_if_new(learnt, readable, lore, options);
+  ask_if_exchanged(learnt, learning.best(), readable, lore, options);
   return learnt;
 }
 

@@ -46,6 +46,7 @@ enum class LearnVerdict {
   unmeasured,  // one colour's length was written down nowhere
   no_fit,      // a strand that isn't of the believed repeat, nor of any with the others
   turned,      // all is known but which way round: strands run against each other, see `other_way`
+  exchanged,   // all is known, if two entries of a strand stand in each other's place, see `exchanged`, `taken`
   misnamed,    // all is known but one section's name: written one way once, another way once, see `taken`
   unknown_colour,  // one that the yarn isn't known to have was taken for another, see `taken`
   new_colour,      // one that the yarn isn't known to have, in a strand that fits nothing else, see `taken`: written
@@ -54,6 +55,9 @@ enum class LearnVerdict {
   not_mirrored,    // nor do they turn back on themselves
   hank_too_short   // they do, but not within the total that was told: it must be longer
 };
+
+// What two entries of a strand have of each other; where it is `lengths`, `taken` holds what was written.
+enum class Exchanged { names, lengths, both };
 
 struct Learnt {
   LearnVerdict verdict = LearnVerdict::too_little;
@@ -69,7 +73,9 @@ struct Learnt {
   // By the best: strands that run against the first, or against the believed repeat, though that was not expected.
   std::vector<std::size_t> other_way;
   std::vector<std::size_t> backward;  // all that run so by the best, expected or not
-  std::vector<TakenAs> taken;         // by the best; with unknown_colour, new_colour, misnamed only those it is about
+  // By the best; with unknown_colour, new_colour, misnamed, exchanged only those it is about.
+  std::vector<TakenAs> taken;
+  Exchanged exchanged = Exchanged::names;
   [[nodiscard]] const LearntRepeat& best() const { return repeats.front(); }
 };
 

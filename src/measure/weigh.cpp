@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <utility>
 
 #include "match/fit.hpp"
@@ -62,9 +63,11 @@ std::optional<Weighed> Scales::weigh(Circle circle, const Bound& bound) {
     if (matching::fits(model, strands_[s], laid_[s].path, laid_[s].direction)) continue;
     if (!weighed.unfitting) weighed.unfitting = s;
   }
-  weighed.slips = slips(circle);
-  weighed.begin = section_of(0, 0, circle.size());
+  weighed.passed_over = passed_over(circle);
+  weighed.odd = oddities(circle, weighed.passed_over);
+  weighed.begin = strands_.empty() ? 0 : section_of(0, 0, circle.size());
   weighed.seen = std::move(lengths.seen);
+  weighed.slips = slips(circle, weighed.seen);
   weighed.circle = std::move(circle);
   return weighed;
 }
@@ -147,10 +150,10 @@ bool Scales::lay_with_stretch(const matching::Model& model, std::size_t s) {
   return true;
 }
 
-// The section, counted forward, that gave an entry its name.
-std::size_t Scales::section_of(std::size_t strand, std::size_t entry, std::size_t size) const {
-  const std::size_t first = laid_[strand].path.entries[entry].first % size;
-  return laid_[strand].direction == Direction::forward ? first : size - 1 - first;
+// The section, counted forward, that gave an entry its name; and those `later` that it was read with.
+std::size_t Scales::section_of(std::size_t strand, std::size_t entry, std::size_t size, std::size_t later) const {
+  const std::size_t section = (laid_[strand].path.entries[entry].first + later) % size;
+  return laid_[strand].direction == Direction::forward ? section : size - 1 - section;
 }
 
 // Sections whose entries bear another name more often than theirs were written wrong where the circle was taken from.
@@ -177,13 +180,56 @@ bool Scales::rename(Circle& circle, const Bound& bound) const {
   return renamed;
 }
 
-std::vector<Slip> Scales::slips(const Circle& circle) const {
+// Of a whole section that was met besides. The mean holds this length, too, as one of `times`; what scatter it has by
+// it is no measure.
+bool Scales::is_off(std::size_t strand, std::size_t entry, const Patch& patch, std::size_t times) const {
+  constexpr double far = 2.5;  // standard deviations
+  const matching::Observed& observed = strands_[strand];
+  const matching::Measured& written = observed.entries[entry];
+  const bool whole = (entry > 0 || observed.bar_at_loose_end) &&
+                     (entry + 1 < observed.entries.size() || observed.bar_at_open_end) &&
+                     laid_[strand].path.entries[entry].count == 1;
+  if (!whole || !written.known || times < 2) return false;
+  const double n = static_cast<double>(times);
+  const double usual = usual_plus_minus(Length::cm(patch.length)).cm();
+  const double sd = std::sqrt((usual * usual + written.variance) * (n - 1) / n);
+  return std::abs(written.length / laid_[strand].factor - patch.length) > far * sd;
+}
+
+std::vector<Slip> Scales::slips(const Circle& circle, const std::vector<Seen>& seen) const {
   std::vector<Slip> found;
   for (std::size_t s = 0; s < strands_.size(); ++s) {
     for (std::size_t i = 0; i < laid_[s].path.entries.size(); ++i) {
       const std::size_t section = section_of(s, i, circle.size());
       const matching::Measured& entry = strands_[s].entries[i];
-      if (entry.colour != circle[section].colour) found.push_back({s, i, section, entry.colour, entry.length});
+      if (entry.colour == circle[section].colour) continue;
+      const bool off = is_off(s, i, circle[section], seen[section].times);
+      found.push_back({s, i, section, entry.colour, entry.length, off});
+    }
+  }
+  return found;
+}
+
+std::vector<std::size_t> Scales::passed_over(const Circle& circle) const {
+  std::set<std::size_t> found;
+  for (std::size_t s = 0; s < strands_.size(); ++s) {
+    for (std::size_t i = 0; i < laid_[s].path.entries.size(); ++i) {
+      for (std::size_t later = 1; later < laid_[s].path.entries[i].count; ++later) {
+        const std::size_t section = section_of(s, i, circle.size(), later);
+        if (circle[section].length > lore_.short_section.cm()) found.insert(section);
+      }
+    }
+  }
+  return {found.begin(), found.end()};
+}
+
+std::vector<Oddity> Scales::oddities(const Circle& circle, const std::vector<std::size_t>& passed_over) const {
+  std::vector<Oddity> found;
+  for (std::size_t s = 0; s < strands_.size(); ++s) {
+    for (std::size_t i = 0; i < laid_[s].path.entries.size(); ++i) {
+      const std::size_t section = section_of(s, i, circle.size());
+      const bool slip = strands_[s].entries[i].colour != circle[section].colour;
+      if (slip || std::binary_search(passed_over.begin(), passed_over.end(), section)) found.push_back({s, i});
     }
   }
   return found;

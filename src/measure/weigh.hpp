@@ -14,11 +14,19 @@ struct Slip {
   std::size_t section = 0;
   ColourId written = 0;
   double length = 0;  // cm; 0 when it was left out
+  bool off = false;   // its length, too, is far from what that section otherwise has
+};
+
+// An entry that is rarely written so: a slip, or of a section that is no splash and yet was passed over elsewhere.
+struct Oddity {
+  std::size_t strand = 0, entry = 0;
 };
 
 struct Weighed {
   Circle circle;
   std::vector<Slip> slips;
+  std::vector<Oddity> odd;
+  std::vector<std::size_t> passed_over;  // sections that are no splash, by some entry
   std::vector<Seen> seen;
   std::vector<std::size_t> backward;     // strands that run so, of a circle that shows it
   std::size_t begin = 0;                 // the section the first strand begins in
@@ -52,9 +60,13 @@ class Scales {
   [[nodiscard]] double cost(const Circle& circle, const Bound& bound) const;
   [[nodiscard]] bool lay(const matching::Model& model);
   [[nodiscard]] bool lay_with_stretch(const matching::Model& model, std::size_t s);
-  [[nodiscard]] std::size_t section_of(std::size_t strand, std::size_t entry, std::size_t size) const;
+  [[nodiscard]] std::size_t section_of(std::size_t strand, std::size_t entry, std::size_t size,
+                                       std::size_t later = 0) const;
   [[nodiscard]] bool rename(Circle& circle, const Bound& bound) const;
-  [[nodiscard]] std::vector<Slip> slips(const Circle& circle) const;
+  [[nodiscard]] std::vector<Slip> slips(const Circle& circle, const std::vector<Seen>& seen) const;
+  [[nodiscard]] bool is_off(std::size_t strand, std::size_t entry, const Patch& patch, std::size_t times) const;
+  [[nodiscard]] std::vector<std::size_t> passed_over(const Circle& circle) const;
+  [[nodiscard]] std::vector<Oddity> oddities(const Circle& circle, const std::vector<std::size_t>& passed_over) const;
   [[nodiscard]] std::optional<double> log_chance(const matching::Model& model);
   [[nodiscard]] matching::Model model_of(const Circle& circle) const;
 

@@ -21,6 +21,8 @@ const char* verdict_word(LearnVerdict verdict) {
       return "not-mirrored";
     case LearnVerdict::turned:
       return "turned";
+    case LearnVerdict::exchanged:
+      return "exchanged";
     case LearnVerdict::misnamed:
       return "misnamed";
     case LearnVerdict::unknown_colour:
@@ -33,6 +35,18 @@ const char* verdict_word(LearnVerdict verdict) {
       break;
   }
   return "no-fit";
+}
+
+const char* exchanged_word(Exchanged exchanged) {
+  switch (exchanged) {
+    case Exchanged::names:
+      return "names";
+    case Exchanged::lengths:
+      return "lengths";
+    case Exchanged::both:
+      break;
+  }
+  return "both";
 }
 
 void sections_json(Json& json, const LearntRepeat& learnt) {
@@ -67,6 +81,22 @@ void doubts_json(Json& json, const MeasureShown& shown) {
     json.member("written", shown.palette[one.written].name);
     const bool taken = one.taken != one.written;
     json.member("taken", taken ? std::optional<std::string_view>(shown.palette[one.taken].name) : std::nullopt).end();
+  }
+  json.end();
+  json.key("exchanged");
+  if (shown.learnt.verdict == LearnVerdict::exchanged) {
+    json.text(exchanged_word(shown.learnt.exchanged));
+  } else {
+    json.null();
+  }
+  json.key("readings").array();
+  for (std::size_t n = 0; n < shown.strands; ++n) {
+    const bool named = n < shown.names.size() && !shown.names[n].empty();
+    if (named) {
+      json.text(shown.names[n]);
+    } else {
+      json.null();
+    }
   }
   json.end();
 }

@@ -87,6 +87,8 @@ class MeasurePage {
             fmt::format("Can't tell yet: {} only the other way round. Measured from the ball's other end, or written "
                         "towards the loose end? Then write it last colour first; if {} was, write that so.",
                         strands_fit(learnt_.other_way), strand(first_usual())));
+      case LearnVerdict::exchanged:
+        return page_.say(exchanged());
       case LearnVerdict::misnamed: {
         const TakenAs& one = learnt_.taken.front();
         return page_.say(fmt::format(
@@ -118,6 +120,21 @@ class MeasurePage {
             "round it again, or leave --hank out.",
             amount(*shown_.total, told_)));
     }
+  }
+
+  [[nodiscard]] std::string exchanged() const {
+    const TakenAs& one = learnt_.taken.front();
+    const TakenAs& other = learnt_.taken.back();
+    const bool lengths = learnt_.exchanged == Exchanged::lengths, names = learnt_.exchanged == Exchanged::names;
+    return fmt::format(
+        "Can't tell yet: do {}{} and {} of {} (entries {} and {}) stand in each other's place{}? Then exchange them; "
+        "if "
+        "both are right, measure on.",
+        lengths ? "the lengths of " : "", printable(name(one.written), 40), printable(name(other.written), 40),
+        strand(one.strand), one.entry + 1, other.entry + 1,
+        lengths ? ""
+        : names ? ", but not their lengths"
+                : ", lengths and all");
   }
 
   [[nodiscard]] const std::string& name(ColourId colour) const { return shown_.palette[colour].name; }
@@ -204,6 +221,7 @@ class MeasurePage {
     std::string_view open = ".";
     if (learnt_.verdict == LearnVerdict::turned) open = ", but for the way round.";
     if (learnt_.verdict == LearnVerdict::misnamed) open = ", but for that name.";
+    if (learnt_.verdict == LearnVerdict::exchanged) open = ", but for those two.";
     page_.say("Sure", fmt::format("{}{}", percent(learnt_.best().chance), open));
     for (std::size_t n = 1; n < std::min<std::size_t>(learnt_.repeats.size(), 3); ++n) runner_up(learnt_.repeats[n]);
     double sum = 0;
@@ -293,7 +311,8 @@ class MeasurePage {
 
 bool tells_repeat(LearnVerdict verdict) {
   return verdict == LearnVerdict::found || verdict == LearnVerdict::unsure || verdict == LearnVerdict::turned ||
-         verdict == LearnVerdict::misnamed || verdict == LearnVerdict::unknown_colour;
+         verdict == LearnVerdict::misnamed || verdict == LearnVerdict::exchanged ||
+         verdict == LearnVerdict::unknown_colour;
 }
 
 std::string measure_screen(const MeasureShown& shown, const Screen& screen, Told told) {

@@ -34,6 +34,16 @@ struct Wrap : Session {
 
 TEST_CASE("both ends of a ball and the end of another are three measurements") { CHECK(Wrap().strands() == "3"); }
 
+TEST_CASE("JSON calls each strand of a project what the screen calls it, and one that was told nothing") {
+  const std::string said =
+      Wrap().run({"measure", "wrap.yaml", "--strand", "sand 4, rust 82, moss 5", "--format", "json"}).out;
+  const std::string key = "\"readings\":";
+  REQUIRE(said.find(key) != std::string::npos);
+  const std::size_t at = said.find(key) + key.size();
+  CHECK(said.substr(at, said.find(']', at) + 1 - at) ==
+        "[null,\"ball A's outside end\",\"ball A's inside end\",\"ball B's outside end\"]");
+}
+
 TEST_CASE("a join that copies its ball's reading, and what the old ball's other end was read as, adds none") {
   Wrap wrap;
   wrap.did({"join", "--ball", "B", "--old", "rust 30, sand 11, plum", "--row", "40"});
