@@ -177,17 +177,27 @@ class FabricOf {
   }
 
   void join_on(FabricPlan& plan) {
+    std::vector<std::string> unknown;
     for (const JoinState* join : joins()) {
-      if (!join->shift) {
-        notes_.push_back({fmt::format("how far the join of entry {} is out of step isn't known: drawn as if it were in "
-                                      "step",
-                                      join->entry),
-                          {}});
-      }
+      if (!join->shift) unknown.push_back(std::to_string(join->entry));
       const YarnFrom& before = plan.yarn.back();
       const Length used = std::max(*join->used, before.used);
       plan.yarn.push_back({used, before.place + (used - before.used) + join->shift.value_or(Length())});
     }
+    if (!unknown.empty()) notes_.push_back({drawn_in_step(std::move(unknown)), {}});
+  }
+  // One line for all of them.
+  static std::string drawn_in_step(std::vector<std::string> entries) {
+    constexpr std::size_t most = 6;
+    const bool one = entries.size() == 1;
+    if (entries.size() > most) {
+      const std::size_t more = entries.size() - (most - 1);
+      entries.resize(most - 1);
+      entries.push_back(fmt::format("{} more", more));
+    }
+    return fmt::format("how far the join{} of entr{} {} {} out of step isn't known: drawn as if {} in step",
+                       one ? "" : "s", one ? "y" : "ies", and_list(entries), one ? "is" : "are",
+                       one ? "it were" : "they were");
   }
 
   // A join nobody made, to see what it would look like.

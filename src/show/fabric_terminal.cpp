@@ -15,8 +15,11 @@ namespace {
 
 constexpr std::size_t kLeast = 40, kMost = 120;  // columns a picture takes
 constexpr std::size_t kMostLines = 60;
-constexpr std::size_t kBalls = 8, kRow = 5;                 // columns at the left: "B       120 "
-constexpr std::size_t kJoins = 14, kMostJoins = 24;         // at the right: " < C +3 cm"
+constexpr std::size_t kBalls = 8, kRow = 5;          // columns at the left: "B       120 "
+constexpr std::size_t kJoins = 14, kMostJoins = 24;  // at the right: " < C +3 cm"
+constexpr std::size_t kSign = 3;                     // " < "
+constexpr std::size_t kLeastAcross = 10;             // columns the piece keeps whatever stands beside it
+constexpr std::string_view kAlsoDone = ", done";
 constexpr std::size_t kLetterAcross = 16, kLetterDown = 4;  // cells from letter to letter among blocks
 
 Shade dimmed(Shade shade) {
@@ -29,11 +32,12 @@ class FabricLines {
   FabricLines(const FabricScene& scene, const Screen& screen)
       : scene_(scene), screen_(screen), colours_(scene), inks_(inks(scene.colours)) {
     if (!scene.balls.empty()) left_ += kBalls;
-    const bool marked = !scene.joins.empty() || (scene.done && scene.done->row > 0);
-    fit(marked ? kJoins : 0);
-    std::size_t longest = 0;
-    for (const auto& [line, label] : labels()) longest = std::max(longest, display_width(label));
-    if (longest > 0 && longest + 3 > joins_) fit(std::min(longest + 3, kMostJoins));
+    fit(scene.joins.empty() && !done_shows() ? 0 : kJoins);
+    // In a narrower picture with fewer lines more may share one, and want more room.
+    const std::size_t most = std::min(kMostJoins, std::min(screen.columns, kMost) - left_ - kLeastAcross);
+    while (joins_ > 0 && joins_ < most && longest_label() + kSign > joins_) {
+      fit(std::min(longest_label() + kSign, most));
+    }
   }
 
   std::string take() {
@@ -150,35 +154,48 @@ class FabricLines {
   // Two rows of the picture to a line.
   [[nodiscard]] bool blocks() const { return screen_.depth != Depth::none && screen_.utf8; }
 
-  // Of joins and what is done, by line: several may share one. Names are cut where that is needed, not what a join is
-  // out of step.
-  [[nodiscard]] std::map<std::size_t, std::string> labels() const {
-    constexpr std::size_t most = kMostJoins - 3;
+  [[nodiscard]] bool done_shows() const { return scene_.done && scene_.done->row > 0; }
+  [[nodiscard]] std::size_t longest_label() const {
+    std::size_t longest = 0;
+    for (const auto& [line, label] : labels(kMostJoins - kSign)) longest = std::max(longest, display_width(label));
+    return longest;
+  }
+  // Of joins and what is done, by line: several may share one.
+  [[nodiscard]] std::map<std::size_t, std::string> labels(std::size_t room) const {
     std::map<std::size_t, std::vector<const JoinMark*>> marks;
     for (const JoinMark& join : scene_.joins) marks[line_of(join.at)].push_back(&join);
+    std::optional<std::size_t> done;
+    if (done_shows() && scene_.done->row < scene_.rows) done = line_of(*scene_.done);
     std::map<std::size_t, std::string> labels;
-    constexpr std::size_t side_by_side = 3;  // more have no room for their names
     for (const auto& [line, here] : marks) {
-      if (here.size() > side_by_side) {
-        labels[line] = fmt::format("{} joins", here.size());
-        continue;
-      }
-      const std::size_t each = (most - 2 * (here.size() - 1)) / here.size();
-      std::vector<std::string> words;
-      for (const JoinMark* join : here) {
-        const std::size_t shift = join->shift.empty() ? 0 : display_width(join->shift) + 1;
-        JoinMark cut = *join;
-        cut.name = printable(cut.name, each > shift + 1 ? each - shift : 1);
-        words.push_back(cut.label());
-      }
-      labels[line] = fmt::format("{}", fmt::join(words, ", "));
-      if (display_width(labels[line]) > most) labels[line] = fmt::format("{} joins", here.size());
+      labels[line] = joins_label(here, done == line ? room - kAlsoDone.size() : room);
     }
-    if (scene_.done && scene_.done->row > 0 && scene_.done->row < scene_.rows) {
-      std::string& label = labels[line_of(*scene_.done)];
-      label = label.empty() ? "done" : label + ", done";
+    if (done) {
+      std::string& label = labels[*done];
+      label = label.empty() ? "done" : label + std::string(kAlsoDone);
     }
     return labels;
+  }
+  // Names are cut where that is needed, not what a join is out of step.
+  static std::string joins_label(const std::vector<const JoinMark*>& joins, std::size_t room) {
+    constexpr std::size_t side_by_side = 3;  // more have no room for their names
+    const std::string counted = fmt::format("{} joins", joins.size());
+    if (joins.size() > side_by_side) return counted;
+    const std::size_t each = (room - 2 * (joins.size() - 1)) / joins.size();
+    std::vector<std::string> words;
+    for (const JoinMark* join : joins) {
+      const std::size_t shift = join->shift.empty() ? 0 : display_width(join->shift) + 1;
+      JoinMark cut = *join;
+      const std::size_t least = std::min<std::size_t>(2, display_width(cut.name));
+      if (each >= shift + least) {
+        cut.name = printable(cut.name, each - shift);
+      } else {
+        cut.name = shift == 0 ? printable(cut.name, 1) : std::string();
+      }
+      words.push_back(cut.label());
+    }
+    const std::string label = fmt::format("{}", fmt::join(words, ", "));
+    return joins.size() == 1 || display_width(label) <= room ? label : counted;
   }
 
   void margins(std::vector<Row>& lines) const {
@@ -194,9 +211,10 @@ class FabricLines {
     }
     for (const auto& [line, label] : balls) write(lines[line], 0, printable(label, kBalls - 1), kBalls - 1);
     const std::size_t right = left_ + columns_;
-    for (const auto& [line, label] : labels()) {
-      write(lines[line], right, " < ", 3);
-      write(lines[line], right + 3, label, joins_ - 3);
+    if (joins_ == 0) return;
+    for (const auto& [line, label] : labels(joins_ - kSign)) {
+      write(lines[line], right, " < ", kSign);
+      write(lines[line], right + kSign, label, joins_ - kSign);
     }
   }
 

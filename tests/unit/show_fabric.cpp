@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "base/text.hpp"
 #include "paper/fabric.hpp"
 #include "show/fabric_terminal.hpp"
 #include "unit/orchard.hpp"
@@ -51,6 +52,40 @@ TEST_CASE("what isn't worked yet is in small letters") {
 
 TEST_CASE("a screen too narrow for a picture gets none") {
   CHECK(fabric_text(piece(10, 10), {.columns = 39, .depth = Depth::none, .utf8 = false}).empty());
+}
+
+TEST_CASE("on a narrow screen the piece keeps its columns, and what is done is told beside a join of that row") {
+  FabricScene scene = piece(46, 60);
+  scene.balls = {{{1, 0}, "Harbour wall"}};
+  scene.joins = {{{30, 10}, "Second basket", "+3.5 cm"}};
+  scene.done = OnRow{30, 40};
+  const std::string drawn = fabric_text(scene, {.columns = 40, .depth = Depth::none, .utf8 = false});
+  CAPTURE(drawn);
+  CHECK(count(drawn, " +3.5 cm, done\n") == 1);
+  std::size_t widest = 0;
+  for (std::size_t at = 0; at < drawn.size();) {
+    const std::size_t stop = drawn.find('\n', at);
+    const std::string line = drawn.substr(at, stop - at);
+    CHECK(display_width(line) <= 40);
+    if (const std::size_t sign = line.find(" < "); sign != std::string::npos) widest = sign;
+    at = stop + 1;
+  }
+  CHECK(widest - 13 >= 10);
+}
+
+TEST_CASE("labels that come to share a line once the picture is narrowed find room") {
+  FabricScene scene = piece(46, 60);
+  // Apart where joins take 14 columns, together where they take 24.
+  for (int row = 10; row < 60; row += 3) scene.joins.push_back({{row, 0}, "Wall", "-4 cm"});
+  scene.joins.push_back({{50, 5}, "a long name of a ball", "+12.5 cm"});
+  scene.done = OnRow{50, 5};
+  for (std::size_t columns = 40; columns <= 120; ++columns) {
+    const std::string drawn = fabric_text(scene, {.columns = columns, .depth = Depth::none, .utf8 = false});
+    CAPTURE(columns);
+    CAPTURE(drawn);
+    CHECK(count(drawn, ", done\n") == 1);
+    CHECK(count(drawn, " cm\n") + count(drawn, " joins") + count(drawn, " cm, ") >= 10);
+  }
 }
 
 TEST_CASE("on paper a section is one shape, and 200 stitches by 1,000 rows stay below 5 MB") {
