@@ -16,6 +16,7 @@ constexpr double kMostThicker = 0.2;  // another size may be, or as much thinner
 constexpr double kSteady = 0.01;      // hands are seldom more even than that
 constexpr int kNeighbours = 5;        // stitches away
 constexpr std::size_t kOtherHeights = 2;
+constexpr int kFarther = 2;  // times as wide, or as narrow: beyond it is another piece
 
 bool steady(const Fall& one) { return one.forgives >= kSteady; }
 
@@ -68,8 +69,8 @@ bool any_wanted(const FallShown& shown) {
 
 std::vector<Fall> nearest_outside(const FallShown& shown, int low, int high) {
   std::vector<Fall> found;
-  add_nearest(wanted_in(shown, 1, low - 1), low, found);
-  add_nearest(wanted_in(shown, high + 1, kMostStitches), high, found);
+  add_nearest(wanted_in(shown, (low + kFarther - 1) / kFarther, low - 1), low, found);
+  add_nearest(wanted_in(shown, high + 1, std::min(kFarther * high, kMostStitches)), high, found);
   std::sort(found.begin(), found.end(), [](const Fall& a, const Fall& b) { return a.stitches < b.stitches; });
   return found;
 }

@@ -18,7 +18,8 @@ inline constexpr int kMostStitches = 2000;
 // width of the range. shown.low > 0.
 void take_falls(FallShown& shown);
 
-// The nearest width below, and above, that is wanted; beside one that 1 % of yarn spoils also a steadier neighbour.
+// The nearest width below, and above, that is wanted, down to half as wide and up to twice; beside one that 1 % of yarn
+// spoils also a steadier neighbour.
 [[nodiscard]] std::vector<Fall> nearest_outside(const FallShown& shown, int low, int high);
 // Within a fifth of the stitches in mind, rather one that 1 % of yarn doesn't spoil.
 [[nodiscard]] std::optional<Fall> nearest_width(const FallShown& shown, int stitches);

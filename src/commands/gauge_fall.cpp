@@ -168,6 +168,11 @@ std::optional<double> height_option(const Options& options, const Case& given, s
   const auto parts = parse_quantities(*text, "a height, like 35 rows or 12cm", "--height");
   const std::string_view unit = parts.front().unit;
   double rows = parts.front().number;
+  if (std::any_of(parts.begin(), parts.end(), [](const auto& part) { return unit_named(part.unit) == Unit::st; })) {
+    refuse(
+        fmt::format("--height: '{}' counts stitches, which go across; a height is told in rows or in cm: 35 rows, 12cm",
+                    printable(*text, 40)));
+  }
   if (parts.size() != 1 || !(unit.empty() || unit == "rows" || unit == "row" || unit == "rounds" || unit == "r")) {
     if (!given.rows_in_10cm) {
       refuse("--height: in rows, as the rows to 10 cm aren't known; or tell --rows-in-10cm 26");
