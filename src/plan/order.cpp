@@ -15,6 +15,8 @@
 namespace ballchange::plan {
 namespace {
 
+constexpr std::int64_t kStepsToTurn = 20'000'000;  // some hundredths of a second
+
 bool ends_known(const Hand& hand) {
   return (!hand.begin || hand.begin->place) &&
          std::all_of(hand.balls.begin(), hand.balls.end(), [](const Ball& b) { return b.start && b.finish; });
@@ -220,25 +222,36 @@ Best none_cheaper(const Hand& hand, Best best) {
   return best;
 }
 
-// Where not every order was looked at: told from the other end, with every ball turned about, an order costs the same
-// where nothing comes before it. The one that turns fewer.
-Best fewer_turned(const Hand& hand, Best best) {
-  const auto turned = [](const std::vector<Placed>& balls) {
-    return std::count_if(balls.begin(), balls.end(), [](const Placed& ball) { return ball.turned; });
-  };
-  if (!hand.mirror || hand.begin) return best;
-  std::vector<Placed> balls(best.order.balls.rbegin(), best.order.balls.rend());
-  for (Placed& ball : balls) ball.turned = !ball.turned;
-  if (turned(balls) >= turned(best.order.balls)) return best;
-  Order order = cut(hand, balls);
-  if (order.discard <= best.order.discard) best.order = std::move(order);
+std::ptrdiff_t turned(const Order& order) {
+  return std::count_if(order.balls.begin(), order.balls.end(), [](const Placed& ball) { return ball.turned; });
+}
+
+// Where not every order was looked at, balls may be turned for nothing. An order told from the other end, with every
+// ball turned about, costs the same where nothing comes before it; of the two the one that turns fewer, and from there
+// what turns still fewer without cutting more.
+Best fewer_turned(const Hand& hand, const Effort& effort, Best best) {
+  if (!hand.mirror || hand.balls.size() <= effort.subsets || turned(best.order) == 0) return best;
+  std::vector<Placed> about(best.order.balls.rbegin(), best.order.balls.rend());
+  for (Placed& ball : about) ball.turned = !ball.turned;
+  const Trims trims(hand);
+  for (const bool other_end : {false, true}) {
+    Sequence start;
+    for (const Placed& ball : other_end ? about : best.order.balls) start.push_back(trims.lay_of(ball));
+    Steps steps(Effort{kStepsToTurn});
+    Order order = cut(hand, placed(trims, by_trying(hand, trims, start, steps)));
+    const bool better = order.discard < best.order.discard ||
+                        (order.discard == best.order.discard && turned(order) < turned(best.order));
+    if (!better) continue;
+    best.order = std::move(order);
+    best.proven = best.proven || (!hand.need && best.bound == best.order.discard);
+  }
   return best;
 }
 
 }  // namespace
 
 Best best_order(const Hand& hand, const Effort& effort) {
-  return fewer_turned(hand, none_cheaper(hand, found_order(hand, effort)));
+  return fewer_turned(hand, effort, none_cheaper(hand, found_order(hand, effort)));
 }
 
 Order as_listed(const Hand& hand) { return enough_of(hand, as_they_stand(hand)); }

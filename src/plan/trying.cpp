@@ -7,6 +7,12 @@
 namespace ballchange::plan {
 namespace {
 
+std::ptrdiff_t turned(const Trims& trims, const Sequence& sequence) {
+  return trims.turning() ? std::count_if(sequence.begin(), sequence.end(),
+                                         [&](std::size_t lay) { return trims.placed(lay).turned; })
+                         : 0;
+}
+
 class Trying {
  public:
   Trying(const Hand& hand, const Trims& trims, Sequence start, Steps& steps)
@@ -29,9 +35,11 @@ class Trying {
     return lack > 0 ? never / 2 + lack : discard;
   }
 
+  // Of two that cost the same the one that turns fewer.
   bool take(Sequence& candidate) {
-    const Tenths cost = price(candidate, cost_);
-    if (cost >= cost_) return false;
+    const bool fewer = turned(trims_, candidate) < turned(trims_, best_);
+    const Tenths cost = price(candidate, fewer ? cost_ + 1 : cost_);
+    if (cost > cost_ || (cost == cost_ && !fewer)) return false;
     cost_ = cost;
     best_.swap(candidate);
     return true;

@@ -6,7 +6,7 @@
 // and turned, each order priced as a whole, until nothing saves any more.
 namespace ballchange::plan {
 
-// From `start`, with as many balls as it has. Enough yarn comes before least discard.
+// From `start`, with as many balls as it has. Enough yarn comes before least discard, and that before fewest turned.
 [[nodiscard]] Sequence by_trying(const Hand& hand, const Trims& trims, Sequence start, Steps& steps);
 
 // Greedy: the cheapest next ball, from the first lay told.
