@@ -17,6 +17,7 @@
 #include "project/balls.hpp"
 #include "project/begun.hpp"
 #include "project/contested.hpp"
+#include "project/no_end.hpp"
 #include "project/off_record.hpp"
 #include "reading/fault.hpp"
 #include "show/entry_text.hpp"
@@ -171,47 +172,6 @@ std::vector<Offer> offers_of(ProjectAdvice& advised, const Project& project, con
   return offers;
 }
 
-std::string nothing_but_ahead(const JoinState& join, Working working) {
-  const std::string where = join.place ? " at " + place_words(join, working) : std::string();
-  if (join.knot) {
-    return fmt::format("the knot in ball {} lies ahead{}: work on to it, or add a fresh ball to cut it out",
-                       printable(join.new_ball, 40), where);
-  }
-  return fmt::format("ball {} is joined ahead{}: work on to it; to cut it out, add another ball and name that",
-                     printable(join.new_ball, 40), where);
-}
-
-// "work on: ball B is joined ahead at row 30".
-std::string what_lies_ahead(const JoinState& join, Working working) {
-  const std::string where = join.place ? " at " + place_words(join, working) : std::string();
-  return fmt::format("work on: {}ball {} {} ahead{}", join.knot ? "the knot in " : "", printable(join.new_ball, 40),
-                     join.knot ? "lies" : "is joined", where);
-}
-
-std::string no_end_on_record(const State& state) {
-  const auto fresh = fresh_balls(state);
-  if (fresh.empty()) {
-    if (const JoinState* ahead = next_join_ahead(state)) return nothing_but_ahead(*ahead, state.fabric.working);
-  }
-  if (const auto apart = balls_come_apart(state); !apart.empty()) {
-    return fmt::format(
-        "ball {} came apart from the work: read its end again and tell it with --ball {} --new "
-        "\"plum 15, sand 11, rust 30\"",
-        printable(apart.front(), 40), typed_path(apart.front()));
-  }
-  if (fresh.empty()) {
-    return "no fresh ball is on record: tell its end with --new \"plum 15, sand 11, rust 30\", or add it with ball "
-           "first";
-  }
-  const BallState& first = *fresh.front();
-  std::string text = fmt::format(
-      "no fresh ball's end is on record: tell it with --new \"plum 15, sand 11, rust 30\", or record it "
-      "with ball --ball {} --{} READING",
-      typed_path(first.id), end_name(first.from));
-  if (const JoinState* ahead = next_join_ahead(state)) text += "; or " + what_lies_ahead(*ahead, state.fabric.working);
-  return text;
-}
-
 // Where an offcut begins is known without a reading.
 std::optional<Strand> first_as_cut(const Project& project, const State& state, const BallState& ball) {
   if (ball.first_reading()) return std::nullopt;
@@ -354,7 +314,7 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   place_old(advised, project, state, options, texts);
   hold_against_record(advised, project, state, options);
   const bool knot = options.has("knot");
-  const std::vector<Offer> offers = knot ? std::vector<Offer>() : offers_of(advised, project, state, options);
+  std::vector<Offer> offers = knot ? std::vector<Offer>() : offers_of(advised, project, state, options);
   if (texts.new_text) {
     take_read(advised, ball_of_new(state, options), options, *texts.new_text);
   } else if (const auto id = options.text("ball")) {
@@ -377,6 +337,10 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
     for (const std::string& ball : balls_come_apart(state)) {
       if (ball != advised.on_record.ball) advised.on_record.came_apart.push_back(ball);
     }
+  }
+  for (Offer& offer : offers) {
+    if (!offer.cut() || offer.ball->id == advised.on_record.ball) continue;
+    advised.others.push_back({offer.ball->id, std::move(offer.strand), std::move(offer.advice)});
   }
   return advised;
 }

@@ -48,6 +48,12 @@ struct ProjectTerms {
 // Throws Problem(content), "--ball: ball B is in the work; name a fresh ball".
 [[noreturn]] void refuse_not_fresh(const BallState& ball);
 
+// A fresh ball that could be joined instead.
+struct OtherBall {
+  std::string ball;
+  Strand strand;
+  Advice advice;  // to cut
+};
 struct ProjectAdvice {
   Yarn yarn;
   ProjectTerms terms;
@@ -55,6 +61,7 @@ struct ProjectAdvice {
   std::string new_text = {};  // as it was read
   Unit new_bare = Unit::cm;   // what its bare numbers mean
   Advice advice = {};
+  std::vector<OtherBall> others = {};  // cheapest first
   CheckProject on_record = {};
 
   // Looks into this.

@@ -32,18 +32,23 @@ bool of_two(const State& state, const OffcutState& offcut) {
                        [&](const OffcutState& other) { return other.entry == offcut.entry; }) > 1;
 }
 
+// Of so many other balls, those that cost least now, it is tried whether an offcut fits before them.
+constexpr std::size_t kMostOthers = 12;
+
+// The best offcut between the old end and one new end.
 class Bridging {
  public:
-  Bridging(const OpenProject& open, const ProjectAdvice& advised) : open_(open), advised_(advised) {}
+  Bridging(const OpenProject& open, const ProjectAdvice& advised, const Strand& new_strand, const Join& direct)
+      : open_(open), advised_(advised), new_strand_(new_strand), direct_(direct) {}
 
   void try_offcut(const OffcutState& offcut, const offcuts::Offcut& placed, const std::string& ball) {
     const ProjectTerms& terms = advised_.terms;
-    const auto bridge = offcuts::bridge(advised_.yarn, advised_.old_strand, placed, advised_.new_strand, terms.fabric,
-                                        terms.hook, terms.wish, advised_.advice.joins.front());
+    const auto bridge = offcuts::bridge(advised_.yarn, advised_.old_strand, placed, new_strand_, terms.fabric,
+                                        terms.hook, terms.wish, direct_);
     if (!bridge || (best_ && bridge->saves <= best_->bridge.saves)) return;
     // As a ball it is worked from the end that was told.
     if (bridge->other_end && !ball.empty()) return;
-    best_ = BridgeShown{open_.path, offcut.entry, std::nullopt, ball, placed.length(), *bridge};
+    best_ = BridgeShown{open_.path, offcut.entry, std::nullopt, ball, placed.length(), {}, bridge->saves, *bridge};
     if (of_two(open_.state, offcut)) best_->cut_from = offcut.cut_from;
   }
   [[nodiscard]] std::optional<BridgeShown> best() const { return best_; }
@@ -51,8 +56,36 @@ class Bridging {
  private:
   const OpenProject& open_;
   const ProjectAdvice& advised_;
+  const Strand& new_strand_;
+  const Join& direct_;
   std::optional<BridgeShown> best_;
 };
+
+// What is at hand to bridge with: pieces, and balls made of them.
+struct AtHand {
+  const OffcutState* offcut;
+  offcuts::Offcut placed;
+  std::string ball;
+};
+std::vector<AtHand> at_hand(const OpenProject& open, const ProjectAdvice& advised) {
+  const State& state = open.state;
+  const Ruler written = ruler_on_record(state.ruler, open.project);
+  const offcuts::LongEnough enough{offcuts::least_between(advised.advice.allowance, room_of(advised.terms, state)),
+                                   kLongestBall};
+  std::vector<AtHand> all;
+  for (const offcuts::Kept& one : offcuts::kept(state, written, enough)) {
+    if (one.placed) all.push_back({&state.offcuts[one.offcut], *one.placed, {}});
+  }
+  for (const BallState& ball : state.balls) {
+    if (!ball.offcut || ball.use != BallUse::fresh || ball.id == advised.on_record.ball) continue;
+    if (const auto placed = offcuts::placed(state, written, ball)) {
+      all.push_back({&state.offcuts[*ball.offcut], *placed, ball.id});
+    }
+  }
+  return all;
+}
+
+Length taken(const Join& join) { return *join.discard + join.allowance; }
 
 }  // namespace
 
@@ -73,23 +106,30 @@ OffcutsShown offcuts_in(const OpenProject& open, const Options& options, const B
 }
 
 std::optional<BridgeShown> bridge_in(const OpenProject& open, const ProjectAdvice& advised) {
-  const State& state = open.state;
   const Advice& advice = advised.advice;
   if (advice.verdict != JoinVerdict::cut || advised.terms.wish.knot || advised.new_strand.cut_short)
     return std::nullopt;
-  const Ruler written = ruler_on_record(state.ruler, open.project);
-  const offcuts::LongEnough enough{offcuts::least_between(advice.allowance, room_of(advised.terms, state)),
-                                   kLongestBall};
-  Bridging bridging(open, advised);
-  for (const offcuts::Kept& one : offcuts::kept(state, written, enough)) {
-    if (one.placed) bridging.try_offcut(state.offcuts[one.offcut], *one.placed, {});
+  const std::vector<AtHand> pieces = at_hand(open, advised);
+  const auto best_to = [&](const Strand& new_strand, const Join& direct) {
+    Bridging bridging(open, advised, new_strand, direct);
+    for (const AtHand& piece : pieces) bridging.try_offcut(*piece.offcut, piece.placed, piece.ball);
+    return bridging.best();
+  };
+  std::optional<BridgeShown> best = best_to(advised.new_strand, advice.joins.front());
+  const Length direct = taken(advice.joins.front());
+  const Length without = direct - (best ? best->saves : Length());
+  // Another ball is worth a second thought for what any other way is.
+  Length least = without - habits(advised.yarn.reckoning).worth_telling;
+  for (std::size_t k = 0; k < std::min(advised.others.size(), kMostOthers); ++k) {
+    const OtherBall& other = advised.others[k];
+    auto bridge = best_to(other.strand, other.advice.joins.front());
+    if (!bridge || bridge->bridge.discard + bridge->bridge.allowance > least) continue;
+    least = bridge->bridge.discard + bridge->bridge.allowance;
+    bridge->before = other.ball;
+    bridge->saves = without - least;
+    best = std::move(bridge);
   }
-  for (const BallState& ball : state.balls) {
-    if (!ball.offcut || ball.use != BallUse::fresh || ball.id == advised.on_record.ball) continue;
-    const auto placed = offcuts::placed(state, written, ball);
-    if (placed) bridging.try_offcut(state.offcuts[*ball.offcut], *placed, ball.id);
-  }
-  return bridging.best();
+  return best;
 }
 
 }  // namespace ballchange

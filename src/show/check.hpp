@@ -75,6 +75,8 @@ struct BridgeShown {
   std::optional<End> cut_from;  // where two pieces were cut off at that entry
   std::string ball;             // that it is already; empty: it is yet to be made one
   Length length;
+  std::string before;  // the ball it leads to; empty: the one that is advised
+  Length saves;        // against joining what is advised, with the best offcut for that
   offcuts::Bridge bridge;
 };
 struct CheckProject {

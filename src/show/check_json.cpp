@@ -108,10 +108,11 @@ void bridge_member(Json& json, const CheckShown& shown) {
   json.object().member("entry", bridge.entry);
   json.member("cut_from", bridge.cut_from ? std::optional(cut_from_name(*bridge.cut_from)) : std::nullopt);
   json.member("ball", bridge.ball.empty() ? std::nullopt : std::optional(bridge.ball));
+  json.member("before", bridge.before.empty() ? std::nullopt : std::optional(bridge.before));
   json.member("length", bridge.length)
       .member("from", end_name(bridge.bridge.other_end ? BallEnd::inside : BallEnd::outside));
   json.member("discard", bridge.bridge.discard).member("allowance", bridge.bridge.allowance);
-  json.member("saves", bridge.bridge.saves).key("joins").array();
+  json.member("saves", bridge.saves).key("joins").array();
   for (const Join* join : {&bridge.bridge.to_offcut, &bridge.bridge.to_ball}) join_object(json, *join, shown);
   json.end().end();
 }

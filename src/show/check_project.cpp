@@ -303,9 +303,14 @@ std::optional<AndTyped> offcut_offer(const CheckShown& shown, Told told) {
   const std::string cut = is_nothing(bridge.discard, told)
                               ? "nothing more to cut off"
                               : fmt::format("{} to cut off in all", amount(bridge.discard, told));
+  const std::string where =
+      offer.before.empty() ? "between" : fmt::format("before ball {}", printable(offer.before, 40));
+  const std::string& advised = shown.project->ball;
+  const std::string against =
+      offer.before.empty() || advised.empty() ? std::string() : fmt::format(" against ball {}", printable(advised, 40));
   AndTyped told_so;
-  told_so.text =
-      fmt::format("{} between: {}, {} saved, its second join counted. ", which, cut, amount(bridge.saves, told));
+  told_so.text = fmt::format("{} {}: {}, {} saved{}, its second join counted. ", which, where, cut,
+                             amount(offer.saves, told), against);
   if (is_ball) {
     told_so.text += "Check again with:";
     told_so.typed = fmt::format("--ball {}", typed_path(offer.ball));

@@ -1,0 +1,57 @@
+#include "project/no_end.hpp"
+
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "project/balls.hpp"
+#include "project/off_record.hpp"
+#include "show/entry_text.hpp"
+#include "show/log.hpp"
+
+namespace ballchange {
+namespace {
+
+std::string nothing_but_ahead(const JoinState& join, Working working) {
+  const std::string where = join.place ? " at " + place_words(join, working) : std::string();
+  if (join.knot) {
+    return fmt::format("the knot in ball {} lies ahead{}: work on to it, or add a fresh ball to cut it out",
+                       printable(join.new_ball, 40), where);
+  }
+  return fmt::format("ball {} is joined ahead{}: work on to it; to cut it out, add another ball and name that",
+                     printable(join.new_ball, 40), where);
+}
+
+// "work on: ball B is joined ahead at row 30".
+std::string what_lies_ahead(const JoinState& join, Working working) {
+  const std::string where = join.place ? " at " + place_words(join, working) : std::string();
+  return fmt::format("work on: {}ball {} {} ahead{}", join.knot ? "the knot in " : "", printable(join.new_ball, 40),
+                     join.knot ? "lies" : "is joined", where);
+}
+
+}  // namespace
+
+std::string no_end_on_record(const State& state) {
+  const auto fresh = fresh_balls(state);
+  if (fresh.empty()) {
+    if (const JoinState* ahead = next_join_ahead(state)) return nothing_but_ahead(*ahead, state.fabric.working);
+  }
+  if (const auto apart = balls_come_apart(state); !apart.empty()) {
+    return fmt::format(
+        "ball {} came apart from the work: read its end again and tell it with --ball {} --new "
+        "\"plum 15, sand 11, rust 30\"",
+        printable(apart.front(), 40), typed_path(apart.front()));
+  }
+  if (fresh.empty()) {
+    return "no fresh ball is on record: tell its end with --new \"plum 15, sand 11, rust 30\", or add it with ball "
+           "first";
+  }
+  const BallState& first = *fresh.front();
+  std::string text = fmt::format(
+      "no fresh ball's end is on record: tell it with --new \"plum 15, sand 11, rust 30\", or record it "
+      "with ball --ball {} --{} READING",
+      typed_path(first.id), end_name(first.from));
+  if (const JoinState* ahead = next_join_ahead(state)) text += "; or " + what_lies_ahead(*ahead, state.fabric.working);
+  return text;
+}
+
+}  // namespace ballchange
