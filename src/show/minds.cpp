@@ -62,8 +62,9 @@ std::string left_behind_text(const TooMuchLeft& much, Working working, Told told
 
 std::string other_lot_text(const OtherLot& lot) {
   return fmt::format(
-      "Ball {} is of dye lot {}, ball {} of {}: the shade may differ. Lay them side by side in daylight; "
-      "where it shows, work a few rows of each by turns.",
+      "Ball {} is of dye lot {}, ball {} of {}: the shade may differ. Lay them side by side in daylight; where it "
+      "shows, take another ball, or change where an edge or border hides it. Rows of each by turns would put the "
+      "colours out of step.",
       printable(lot.ball, 40), printable(lot.lot, 40), printable(lot.work_ball, 40), printable(lot.work_lot, 40));
 }
 

@@ -99,7 +99,8 @@ class OrderText {
     if (changes.empty()) return;
     page_.say("Mind",
               fmt::format("the dye lot changes {}: the shade may differ. Lay them side by side in daylight; where "
-                          "it shows, choose an order by hand, or work a few rows of each by turns.",
+                          "it shows, choose an order by hand whose lots change where an edge or border hides it. "
+                          "Rows of each by turns would put the colours out of step.",
                           and_list(changes)));
   }
 
