@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -94,6 +95,12 @@ std::string Drawing::svg(Sheet sheet, std::string_view more) const {
                      id("description"), xml_text(description_));
   if (!definitions_.empty()) out += "<defs>\n" + definitions_ + "</defs>\n";
   return out + body_ + "</svg>\n";
+}
+
+std::string Drawing::inline_svg(Sheet sheet, double letters) const {
+  constexpr double readable = 9 * 25.4 / 96;  // 9 px, in mm
+  const double least = sheet.width * std::min(1.0, readable / letters);
+  return svg(sheet, fmt::format("style=\"--least:{}mm\" ", mm(least)));
 }
 
 std::string Drawing::file(Sheet sheet) const {

@@ -40,7 +40,8 @@ class Drawing {
   void add(std::string_view svg) { body_ += svg; }
 
   // An element for a page, its size in mm; with a name space it is a file of its own.
-  [[nodiscard]] std::string inline_svg(Sheet sheet) const { return svg(sheet, {}); }
+  // On a narrow screen it shrinks as long as its smallest letters, so large (mm), can be read.
+  [[nodiscard]] std::string inline_svg(Sheet sheet, double letters = 3.2) const;
   [[nodiscard]] std::string file(Sheet sheet) const;
 
  private:

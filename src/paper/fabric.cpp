@@ -21,7 +21,8 @@ constexpr double kLeft = 24, kRight = 24, kAbove = 3;  // mm: margins for rows a
 constexpr double kThin = 0.6;                          // mm
 constexpr double kLeastShare = 0.4;                    // of the paper, that the piece gets whatever stands below it
 constexpr std::size_t kMostShapes = 20'000;
-constexpr double kTrueSize = 10;  // mm on paper for a cm of fabric
+constexpr double kLabel = 3.8, kFarthest = 8;  // mm: of a join beside the piece; from its row
+constexpr double kTrueSize = 10;               // mm on paper for a cm of fabric
 
 std::string fixed(double number) { return fmt::format("{:.2f}", number); }
 
@@ -210,10 +211,12 @@ class FabricPaper {
           join.knot_left ? "m-1 0a1 1 0 0 0 2 0a1 1 0 0 0-2 0z" : "m-1.2 0l1.2-1.2 1.2 1.2-1.2 1.2z";
       drawing_.path(fmt::format("M{} {}{}", fixed(x), fixed(y), sign),
                     "fill=\"#fff\" stroke=\"#000\" stroke-width=\".4\"");
-      if (y > free - kLetters) continue;
-      free = y;
-      drawing_.line(width(), y, width() + 1, y, "stroke=\"currentColor\" stroke-width=\".25\"");
-      drawing_.text(width() + 1.6, y + 0.36 * kLetters, label_within(join, kRight - 2), "");
+      // Those near each other stand above each other, each with a line to its row; further off they would mislead.
+      const double at = std::min(y, free - kLabel);
+      if (y - at > kFarthest) continue;
+      free = at;
+      drawing_.line(width(), y, width() + 1, at, "stroke=\"currentColor\" stroke-width=\".25\"");
+      drawing_.text(width() + 1.6, at + 0.36 * kLetters, label_within(join, kRight - 2), "");
     }
   }
 

@@ -34,13 +34,14 @@ dl{margin:.5rem 0;display:grid;grid-template-columns:minmax(4.5rem,max-content) 
 dt{font-weight:600}
 dd{margin:0;grid-column:2}
 code{font-family:"DejaVu Sans Mono",monospace;font-size:.875rem}
-figure{margin:.75rem 0;padding:.5rem;background:#fff;color:#1a1a1a;border:1px solid var(--line)}
-figure svg{display:block;max-width:100%;height:auto}
+figure{margin:.75rem 0;padding:.5rem;background:#fff;color:#1a1a1a;border:1px solid var(--line);
+overflow-x:auto}
+figure svg{display:block;max-width:100%;min-width:var(--least);height:auto}
 figcaption{color:#514b42;padding-top:.25rem}
 thead th{overflow-wrap:normal}
 .at-once{white-space:nowrap}
 .side{display:flex;flex-wrap:wrap;align-items:flex-start;gap:0 2rem}
-@media (max-width:30rem){dl{display:block}dd{margin-bottom:.5rem}th,td{padding-right:.5rem}}
+@media (max-width:30rem){figure{padding:.25rem}dl{display:block}dd{margin-bottom:.5rem}th,td{padding-right:.5rem}}
 @page{margin:15mm 18mm}
 @media print{
 body{padding:0;max-width:none;font-size:9.5pt;line-height:1.35;background:none}
@@ -49,7 +50,7 @@ h1{font-size:15pt}h2{font-size:12pt;margin:4mm 0 1mm}h3{font-size:10pt;margin:3m
 h1,h2,h3,caption{break-after:avoid}
 tr,dt,dd,figure{break-inside:avoid}
 table,dl{margin:1mm 0}th,td{padding:.2mm 4mm .2mm 0}p{margin:1mm 0}
-figure{padding:0;border:0;margin:2mm 0}
+figure{padding:0;border:0;margin:2mm 0;overflow:visible}
 figure svg{max-width:none}
 .whole{break-inside:avoid}
 .screen{display:none}

@@ -41,6 +41,7 @@ inline constexpr std::size_t kAlikeDrawn = 5, kPointersDrawn = 6;
 [[nodiscard]] std::string alike_mark(std::size_t index);
 // With more sections than that a table below tells of each; words beside them would lie over each other.
 inline constexpr std::size_t kNamedBeside = 20;
+inline constexpr double kTableLetters = 2.4;  // mm
 // Every section in working order: its swatch and letter, where it begins, its colour, its length where there is room.
 // Returns where it ends.
 double section_table(Drawing& drawing, const RepeatScene& scene, const RepeatOnPaper& words,

@@ -9,7 +9,7 @@
 namespace ballchange {
 namespace {
 
-constexpr double kSmall = 2.4, kRow = 3;  // mm: letters, from one section to the next
+constexpr double kSmall = kTableLetters, kRow = 3;  // mm: letters, from one section to the next
 constexpr double kSwatch = 4.4, kToWords = 5.2;
 constexpr std::size_t kFewestColumns = 3, kMostColumnsAbreast = 5, kMostRows = 40;
 constexpr double kLeastName = 6, kUsualName = 12;  // letters of a name

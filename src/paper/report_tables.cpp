@@ -8,6 +8,7 @@
 #include "base/number.hpp"
 #include "base/text.hpp"
 #include "paper/drawing.hpp"
+#include "paper/lettering.hpp"
 #include "paper/repeat.hpp"
 #include "show/entry_text.hpp"
 
@@ -142,7 +143,8 @@ std::string repeat_bar(const Yarn& yarn, Told told) {
   const RepeatOnPaper words = repeat_words(yarn, scene, nullptr, told);
   Drawing drawing("repeat", words.title, words.description);
   const Sheet sheet = draw_repeat_bar(drawing, scene, words, 1, 1, kRepeat);
-  return drawing.inline_svg({sheet.width + 2, sheet.height + 2});
+  return drawing.inline_svg({sheet.width + 2, sheet.height + 2},
+                            scene.parts.size() > kNamedBeside ? kTableLetters : kLetters);
 }
 
 PageTable ball_table(const LeftShown& left, Told told) {

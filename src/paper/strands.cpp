@@ -107,6 +107,7 @@ class StrandsPaper {
   [[nodiscard]] bool shows(const StrandPart& piece) const {
     return piece.to > scene_.left && piece.from < scene_.right;
   }
+  [[nodiscard]] bool shows_begin(const StrandPart& piece) const { return piece.from > scene_.left; }
   [[nodiscard]] Shade ground(const StrandPart& piece) const {
     const Shade shade = inks_[piece.colour].shade;
     return piece.evidence == Evidence::seen ? shade : blended(shade, kWhite, kPale);
@@ -216,8 +217,13 @@ class StrandsPaper {
       const StrandPart& after = strand.pieces[i];
       if (!after.starts_here || after.from <= scene_.left || after.from >= scene_.right) continue;
       const double at = axis_.at(after.from);
-      const double half = std::min(
-          {after.doubt.cm() * axis_.per_cm(), (at - axis_.at(before.from)) / 2, (axis_.at(after.to) - at) / 2});
+      const double doubt = after.doubt.cm() * axis_.per_cm();
+      // Up to the middle of a section that has another change at its far end.
+      const double room_before = (at - axis_.at(before.from)) / (before.starts_here && shows_begin(before) ? 2 : 1);
+      const bool last = i + 1 == strand.pieces.size() || !strand.pieces[i + 1].starts_here || after.to >= scene_.right;
+      const double room_after = (axis_.at(after.to) - at) / (last ? 1 : 2);
+      const double half = std::min({doubt, room_before, room_after});
+      narrowed_ = narrowed_ || half < 0.95 * doubt;
       if (half < kSoftest) continue;
       const std::string key = fmt::format("soft-{}-{}", is_old(strand) ? "old" : "new", i);
       gradient(key, fmt::format("stop-color=\"{}\"", hex(inks_[before.colour].shade)),
@@ -356,7 +362,9 @@ class StrandsPaper {
     }
     if (soft_) {
       gradient("soft", "stop-color=\"#777\"", "stop-color=\"#fff\"");
-      sign(drawing_.url("soft"), "stroke-width=\".2\"", "soft edge: so far off it may be");
+      sign(drawing_.url("soft"), "stroke-width=\".2\"",
+           narrowed_ ? "soft edge: so far off it may be, or more where it has no room"
+                     : "soft edge: so far off it may be");
     }
     y += 1.4;
     return y + colour_legend(drawing_, scene_.colours, inks_, 0, y, width_).height;
@@ -371,6 +379,7 @@ class StrandsPaper {
   Side old_side_, new_side_;
   double old_top_ = 0, new_top_ = 0;
   bool soft_ = false, foretold_ = false;  // is drawn somewhere
+  bool narrowed_ = false;                 // a soft edge, for want of room
 };
 
 }  // namespace

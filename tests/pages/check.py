@@ -130,6 +130,13 @@ SEEN = r"""
 })()
 """
 
+# The smallest letters of the pictures, in px; figures that are wider than the screen scroll by themselves.
+LETTERS = r"""
+Math.min(...[...document.querySelectorAll('svg text')].filter(e => !e.closest('defs'))
+  .map(e => parseFloat(getComputedStyle(e).fontSize) * e.getScreenCTM().a))
+"""
+LEAST_LETTERS = 9
+
 # Words of a picture that an upright line crosses, or other words.
 STRUCK = r"""
 (() => {
@@ -260,6 +267,9 @@ def look(browser, folder, name):
         for scheme in ("light", "dark"):
             browser.open(path, width, scheme)
             words = f"{name}, {width} px, {scheme}"
+            letters = browser.evaluate(LETTERS)
+            if name.endswith("report") and letters < LEAST_LETTERS - 0.01:
+                faults.append(f"{words}: letters of {letters:.1f} px in a picture")
             faults += [f"{words}: {fault}" for fault in browser.evaluate(SEEN)]
             faults += [f"{words}: the console says {said}" for said in browser.messages]
             faults += [f"{words}: asks for {url}" for url in browser.requests if url != path.resolve().as_uri()]

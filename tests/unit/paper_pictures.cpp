@@ -151,6 +151,22 @@ TEST_CASE("a strand goes on at its far end, but for an offcut, which is cut ther
   CHECK(arrows(scene) == both - 1);
 }
 
+TEST_CASE("a soft edge is as wide as its change is doubtful, or the picture says that it has no room") {
+  const auto drawn = [](Length doubt) {
+    StrandsScene scene = two_colours("plum");
+    scene.old_strand.pieces[1].doubt = doubt;
+    Sheet sheet;
+    return notes_svg(scene, kWords, sheet);
+  };
+  // A centimetre is 1.7 mm; 20 cm of sand are left to the loose end.
+  const std::string wide = drawn(15_cm);
+  CHECK(wide.find("width=\"51\" height=\"9\" fill=\"url(#k-soft-old-1)\"") != std::string::npos);
+  CHECK(wide.find("soft edge: so far off it may be<") != std::string::npos);
+  const std::string wider = drawn(25_cm);
+  CHECK(wider.find("width=\"68\" height=\"9\" fill=\"url(#k-soft-old-1)\"") != std::string::npos);
+  CHECK(wider.find("soft edge: so far off it may be, or more where it has no room<") != std::string::npos);
+}
+
 TEST_CASE("a cut is drawn hatched where yarn comes off, and nothing is where none does") {
   Sheet sheet;
   CHECK(notes_svg(two_colours("plum"), kWords, sheet).find("30 cm cut off") != std::string::npos);

@@ -100,6 +100,25 @@ TEST_CASE("on paper a section is one shape, and 200 stitches by 1,000 rows stay 
   CHECK(sheet.height <= 250);
 }
 
+TEST_CASE("joins near each other each have their label on paper") {
+  FabricScene scene = piece(46, 100);
+  scene.joins = {{{50, 10}, "knot", "", true}, {{51, 30}, "B", "+3 cm"}, {{53, 3}, "C", ""}};
+  const FabricOnPaper paper{std::move(scene), "t", "d", "", 1_cm, Told::centimetres};
+  Drawing drawing("k", "t", "d");
+  const Sheet sheet = draw_fabric(drawing, paper, 0, 0, {180, 250});
+  const std::string svg = drawing.file(sheet);
+  std::vector<double> heights;
+  for (const char* label : {">knot<", ">B +3 cm<", ">C<"}) {
+    CAPTURE(label);
+    const std::size_t at = svg.rfind(label);
+    REQUIRE(at != std::string::npos);
+    const std::size_t y = svg.rfind("y=\"", at) + 3;
+    heights.push_back(std::stod(svg.substr(y)));
+  }
+  CHECK(heights[0] - heights[1] >= 3.2);
+  CHECK(heights[1] - heights[2] >= 3.2);
+}
+
 TEST_CASE("names are escaped in a picture, and what could turn text around is shown as what it is") {
   CHECK(xml_text("a<b> & \"c\" 'd'") == "a&lt;b&gt; &amp; &quot;c&quot; &#39;d&#39;");
   CHECK(xml_text("x\xE2\x80\xAEy\x1B[2J") == "x\\u{202E}y\\x1B[2J");
