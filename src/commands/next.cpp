@@ -34,15 +34,24 @@ void tell_more(Page& page) {
 
 struct Yarns {
   std::vector<std::string> own;       // this folder's or the person's
-  std::vector<std::string> examples;  // installed with the program, for everybody
+  std::vector<std::string> wrong;     // of those, what is wrong with one that can't be read
+  std::vector<std::string> examples;  // come with the program, or are for everybody
 };
 
 Yarns yarns_here(const Context& context) {
   const Surroundings around = surroundings_of(context);
   Yarns yarns;
   for (std::string& name : profile_names(context.disk, around)) {
-    const bool shared = is_shared_profile(find_profile(name, context.disk, around), around);
-    (shared ? yarns.examples : yarns.own).push_back(std::move(name));
+    if (is_example_profile(find_profile(name, context.disk, around), around)) {
+      yarns.examples.push_back(std::move(name));
+      continue;
+    }
+    try {
+      static_cast<void>(load_profile(name, context.disk, around));
+      yarns.own.push_back(std::move(name));
+    } catch (const Problem& problem) {
+      yarns.wrong.emplace_back(problem.what());
+    }
   }
   return yarns;
 }
@@ -57,8 +66,9 @@ std::string yarns_known(const std::vector<std::string>& names) {
 }
 
 void tell_without_project(Page& page, const Context& context) {
-  const auto [own, examples] = yarns_here(context);
+  const auto [own, wrong, examples] = yarns_here(context);
   page.say("There is no project in this folder yet.");
+  for (const std::string& text : wrong) page.say("Mind", fmt::format("a yarn can't be read: {}", text));
   if (!own.empty()) {
     page.say("Next", fmt::format("with a yarn of yours whose repeat is known ({}), open a project; you are asked for "
                                  "the rest:",

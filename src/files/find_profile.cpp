@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <array>
 #include <set>
 #include <system_error>
 
@@ -17,6 +18,9 @@ namespace {
 constexpr std::string_view kEnding = ".yaml";
 constexpr std::size_t kMostBeforeFormat = 4096;
 constexpr std::string_view kBelow = "/ballchange/profiles";
+// All of profiles/.
+constexpr std::array<std::string_view, 9> kExamples{"deckplank", "farfurrow", "gatepost", "orchard",  "quickstile",
+                                                    "rookwalk",  "slowdusk",  "tallyrow", "thumbrope"};
 constexpr std::string_view kUsualDataDirs = "/usr/local/share:/usr/share";
 
 bool is_path(std::string_view name) { return name.find('/') != std::string_view::npos || name.ends_with(kEnding); }
@@ -95,6 +99,19 @@ bool is_shared_profile(std::string_view file, const Surroundings& around) {
   const std::vector<std::string> folders = profile_folders(around);
   return std::any_of(folders.begin() + static_cast<std::ptrdiff_t>(own.size()), folders.end(),
                      [&](const std::string& folder) { return file.starts_with(folder + "/"); });
+}
+
+std::span<const std::string_view> example_profiles() { return kExamples; }
+
+bool is_example_profile(std::string_view file, const Surroundings& around) {
+  if (is_shared_profile(file, around)) return true;
+  const std::size_t slash = file.rfind('/');
+  if (slash == std::string_view::npos || !file.ends_with(kEnding)) return false;
+  std::vector<std::string> own;
+  add_own(own, around);
+  const std::string_view name = file.substr(slash + 1, file.size() - slash - 1 - kEnding.size());
+  return !own.empty() && file.substr(0, slash) == own.front() &&
+         std::find(kExamples.begin(), kExamples.end(), name) != kExamples.end();
 }
 
 std::vector<std::string> profile_names(const Disk& disk, const Surroundings& around) {

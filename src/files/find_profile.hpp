@@ -1,5 +1,6 @@
 #pragma once
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,6 +25,12 @@ struct Surroundings {
 
 // Whether that file lies in one of them that everybody on the computer shares.
 [[nodiscard]] bool is_shared_profile(std::string_view file, const Surroundings& around);
+
+// Whether it comes with the program, by its name where it lies in a folder of data: `cmake --install --prefix ~/.local`
+// puts the examples among the person's own.
+[[nodiscard]] bool is_example_profile(std::string_view file, const Surroundings& around);
+// The names of those.
+[[nodiscard]] std::span<const std::string_view> example_profiles();
 
 // The names of all that lie there, sorted; other files of this folder are not among them.
 [[nodiscard]] std::vector<std::string> profile_names(const Disk& disk, const Surroundings& around);

@@ -125,6 +125,28 @@ TEST_CASE("a profile of this folder or one's own is not shared, all others that 
   }
 }
 
+TEST_CASE("an example that comes with the program is one wherever it was installed, but not in one's own folder") {
+  for (const char* file : {"/usr/share/ballchange/profiles/elm.yaml", "/opt/ballchange/profiles/orchard.yaml",
+                           "/home/ann/.local/share/ballchange/profiles/orchard.yaml"}) {
+    CAPTURE(file);
+    CHECK(is_example_profile(file, kAround));
+  }
+  for (const char* file : {"orchard.yaml", "/home/ann/.local/share/ballchange/profiles/elm.yaml",
+                           "/home/ann/yarns/orchard.yaml", "/home/ann/.local/share/ballchange/profiles/orchard.yml",
+                           "/home/ann/.local/share/ballchange/profiles/more/orchard.yaml"}) {
+    CAPTURE(file);
+    CHECK_FALSE(is_example_profile(file, kAround));
+  }
+  const Surroundings elsewhere{.home = "/h", .data_home = "/data", .data_dirs = "", .installed_share = ""};
+  CHECK(is_example_profile("/data/ballchange/profiles/thumbrope.yaml", elsewhere));
+}
+
+TEST_CASE("the examples are those of the folder that is installed") {
+  std::vector<std::string> files;
+  for (const std::string_view name : example_profiles()) files.push_back(std::string(name) + ".yaml");
+  CHECK(RealDisk().names_in(BALLCHANGE_TESTS "/../profiles") == files);
+}
+
 TEST_CASE("the first folder that has the profile wins") {
   FakeDisk disk;
   for (const char* file : {"/opt/ballchange/profiles/elm.yaml", "/usr/share/ballchange/profiles/elm.yaml",
