@@ -9,6 +9,7 @@
 #include "ledger/worked.hpp"
 #include "project/balls.hpp"
 #include "project/stock.hpp"
+#include "show/contradiction.hpp"
 #include "show/entry_text.hpp"
 #include "stock/by_weight.hpp"
 
@@ -146,20 +147,7 @@ class Steps {
     const BallState* ball = in_work();
     if (ball == nullptr) return false;
     if (stock::counted_by_weight(state_, stock_, *state_.working)) return soon_by_weight(*ball);
-    if (stock::left_is_unknown(stock_, *state_.working)) {
-      step(fmt::format("the {}s and the scale contradict each other on {}. Weigh it again, and write what the scale "
-                       "shows for 31g; or was a join not recorded (ballchange join)?",
-                       row(), ball_words({ball})),
-           typed("weigh", "--mass 31g"));
-      return true;
-    }
-    if (stock_.odd == state_.working) {
-      step(fmt::format(
-               "the {}s and the scale don't go together on {}: weigh it again, and write what the scale shows for "
-               "31g:",
-               row(), ball_words({ball})),
-           typed("weigh", "--mass 31g"));
-    }
+    if (contradicted(*ball)) return true;
     const StockShown shown = stock_of_ball(open_.project, state_, stock_, open_.path, Options(), context_.muted());
     const std::string length = at_least(shown.lay_out_length, told_);
     const std::string name = ball_words({ball});
@@ -179,6 +167,35 @@ class Steps {
     change(fmt::format("{} ends soon. Lay the last {} of it out {} and read it; cut nothing before the dry fit:", name,
                        length, when));
     return true;
+  }
+  // The scale against the rows: true where so much so that nothing is known of what is left.
+  bool contradicted(const BallState& ball) {
+    const auto odd = scale_contradiction(state_, stock_);
+    if (!odd || stock_.odd != state_.working) return false;
+    const bool unknown = stock::left_is_unknown(stock_, *state_.working);
+    if (odd->twice) {
+      step(fmt::format("{}. {} See what is on record, and tell what is missing:", odd->told, odd->asked), typed("log"));
+    } else if (unknown) {
+      step(fmt::format("the {}s and the scale contradict each other on {}. Weigh it again, and write what the scale "
+                       "shows for {}; or was a join not recorded (ballchange join)?",
+                       row(), ball_words({&ball}), some_mass(ball)),
+           typed_mass(ball));
+    } else {
+      step(fmt::format("{}, and write what the scale shows for {}:", odd->told, some_mass(ball)), typed_mass(ball));
+    }
+    return unknown;
+  }
+  // To be written over: as much as it may weigh by what is on record, so that the line can be typed.
+  [[nodiscard]] std::string some_mass(const BallState& ball) const {
+    constexpr double usual = 31;  // g
+    double most = ball.mass ? ball.mass->g() : state_.yarn.ball_mass ? state_.yarn.ball_mass->g() : usual;
+    for (const Weighing& one : state_.weighings) {
+      if (one.ball == *state_.working && !one.past_end) most = one.mass.g();
+    }
+    return fmt::format("{:.4g}g", most < usual ? most : usual);
+  }
+  [[nodiscard]] std::string typed_mass(const BallState& ball) const {
+    return typed("weigh", fmt::format("--mass {}", some_mass(ball)));
   }
   // By what the scale said last, and the rows since.
   bool soon_by_weight(const BallState& ball) {
@@ -219,10 +236,10 @@ class Steps {
     const bool weighed = std::any_of(state_.weighings.begin(), state_.weighings.end(),
                                      [&](const Weighing& one) { return one.ball == *state_.working && one.in_work; });
     if (weighed) return;
-    step(fmt::format("more than half of {} is worked: lay the rest on the scale, and write what it shows for 31g; "
+    step(fmt::format("more than half of {} is worked: lay the rest on the scale, and write what it shows for {}; "
                      "where it ends is then known better:",
-                     ball_words({ball})),
-         typed("weigh", "--mass 31g"));
+                     ball_words({ball}), some_mass(*ball)),
+         typed_mass(*ball));
   }
 
   [[nodiscard]] int done_rows() const { return next_row() - 1; }

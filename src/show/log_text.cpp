@@ -6,6 +6,7 @@
 
 #include "base/text.hpp"
 #include "show/check_project.hpp"
+#include "show/contradiction.hpp"
 #include "show/entry_text.hpp"
 #include "show/log.hpp"
 
@@ -211,11 +212,8 @@ std::string log_screen(const LogShown& shown, const Screen& screen, Told told) {
   if (shown.contested) text += labelled("Mind", contested_words(*shown.contested, told), columns);
   if (shown.creep != nullptr) text += creep_lines(*shown.creep, told, columns);
   text += ball_lines(shown, left, told, columns);
-  if (weighed.odd && !stock::left_is_unknown(weighed, *weighed.odd)) {
-    text += labelled("Mind",
-                     fmt::format("the {}s and the scale don't go together on ball {}: weigh it again.",
-                                 row_word(state.fabric.working), printable(state.balls[*weighed.odd].id, 60)),
-                     columns);
+  if (const auto odd = scale_contradiction(state, weighed); odd && !stock::left_is_unknown(weighed, *weighed.odd)) {
+    text += labelled("Mind", odd->told + "." + (odd->twice ? " " + odd->asked : ""), columns);
   }
   if (shown.creep != nullptr) text += longer_balls_lines(*shown.creep, told, columns);
   const std::string size = size_line(state, told, columns);

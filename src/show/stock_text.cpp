@@ -5,6 +5,7 @@
 
 #include "base/normal.hpp"
 #include "base/text.hpp"
+#include "show/contradiction.hpp"
 #include "show/entry_text.hpp"
 #include "show/stock.hpp"
 
@@ -17,8 +18,6 @@ constexpr int kFewRows = 2;      // told with its stitches while the range is th
 
 // After a per cent that isn't enough.
 std::string_view only(double chance) { return chance < 0.01 || chance >= stock::kSurely ? "" : " only"; }
-
-std::string grams_words(Mass mass) { return fmt::format("{:.4g} g", mass.g()); }
 
 std::string ball_name(const std::string& id) { return fmt::format("ball {}", printable(id, 60)); }
 
@@ -99,7 +98,7 @@ class Stock {
   void row_takes() {
     const auto row = shown_.state.gauge.row();
     const auto& measured = shown_.stock.measured;
-    if (shown_.stock.odd) mind(*shown_.stock.odd);
+    mind();
     if (shown_.state.ruler.in_stitches || !row || !measured) return;  // no scale tells stitches apart from yarn
     const Length by_scale = *row * measured->share;
     const Length doubt = kNineInTen * *row * std::hypot(measured->plus_minus, shown_.stock.doubts.label);
@@ -122,20 +121,7 @@ class Stock {
         fmt::format("ballchange gauge {} --yarn-per-stitch {}", typed_path(shown_.path), stitch_typed(stitch, told_)));
   }
 
-  void mind(std::size_t ball) {
-    const int entry = shown_.stock.suspect;
-    const auto weighed = std::find_if(shown_.state.weighings.begin(), shown_.state.weighings.end(),
-                                      [&](const Weighing& one) { return one.entry == entry; });
-    std::string text = fmt::format(
-        "the {0}s and the scale don't go together on {1}{2}. Until that is plain, {0}s are counted so that they don't "
-        "come out too many. Was a {0}, a join or a swatch not recorded, another ball weighed, or another hook or "
-        "needle taken up?",
-        row_word(working_), ball_name(shown_.state.balls[ball].id),
-        shown_.stock.again ? ", weighed twice" : ": weigh it again");
-    if (shown_.stock.again || weighed == shown_.state.weighings.end()) return say("Mind", text);
-    say("Mind", text + fmt::format(" If {} (entry {}) was misread:", grams_words(weighed->mass), entry));
-    typed(fmt::format("ballchange cancel {} {}", typed_path(shown_.path), entry));
-  }
+  void mind() { text_ += contradiction_lines(shown_.state, shown_.stock, shown_.path, columns_); }
 
   void stops() {
     if (!shown_.stops || outlasts_work(shown_)) return;
@@ -370,7 +356,7 @@ std::string other_ball_lines(const StockShown& shown, std::size_t ball, Told tol
   text = labelled("Left", text + ".", columns);
   if (shown.stock.odd != ball) return text;
   Stock mind(shown, told, columns);
-  mind.mind(ball);
+  mind.mind();
   return text + mind.take();
 }
 
