@@ -33,8 +33,8 @@ void add_fabric(ReportShown& shown, const OpenProject& open, const Options& opti
     name_fabric(made.paper, open.project.name);
     shown.fabric = std::move(made.paper);
     for (TakenForGranted& note : made.notes) shown.notes.push_back(std::move(note.what));
-  } catch (const Problem& problem) {  // too large, or its sections too short
-    shown.notes.push_back(fmt::format("the piece can't be drawn: {}", problem.what()));
+  } catch (const TooFineToDraw&) {  // in words that need none of draw's options
+    shown.notes.push_back("the piece is too large to be drawn here, or its sections are too short");
   }
 }
 

@@ -44,8 +44,10 @@ class Letters {
       for (int column = 0; column < columns; ++column) {
         const Spot middle{width() * (column + 0.5) / columns, height() * (line + 0.5) / lines};
         const Lettered best = rarest_near(colours, middle, width() / columns, height() / lines);
+        const double half = kPlate * double(best.colours.size()) / 2;
+        const double left = std::max(best.at.x, half) - half;  // not over the rows' numbers
         for (std::size_t i = 0; i < best.colours.size(); ++i) {
-          const double middle_of = best.at.x + kPlate * (double(i) + 0.5 - double(best.colours.size()) / 2);
+          const double middle_of = left + kPlate * (double(i) + 0.5);
           plate({middle_of, best.at.y}, best.colours[i]);
         }
       }

@@ -57,7 +57,10 @@ std::string takes_words(const Project& project, const State& state, Told told) {
 
 // As it was written down, finer than a tape shows.
 std::string plus_minus_words(Length plus_minus, Told told) {
-  return told == Told::centimetres ? plain_number(plus_minus.cm(), 1) + " cm" : tape(plus_minus, told);
+  if (told == Told::inches) return tape(plus_minus, told);
+  const std::string number = plain_number(plus_minus.cm(), 1);
+  if (told == Told::centimetres) return number + " cm";
+  return number + (number == "1" ? " stitch" : " stitches");
 }
 
 std::string shift_said(const JoinState& join, Told told) {
@@ -181,6 +184,12 @@ std::vector<ReportFact> join_facts(const ReportJoin& shown, const State& state, 
   const std::string in_unit = other_unit ? fmt::format(" ({})", unit_name(units)) : std::string();
   if (entry.old_reading) facts.push_back({"Old end", printable(*entry.old_reading, 1000) + in_unit});
   if (entry.new_reading) facts.push_back({"New end", printable(*entry.new_reading, 1000) + in_unit});
+  if (shown.picture.empty()) {
+    facts.push_back({"Picture", !entry.old_reading || !entry.new_reading
+                                    ? "none: what was read of both ends is not on record."
+                                : shown.ends.empty() ? "none: where both ends lay is not certain."
+                                                     : "none: more sections than can be told apart."});
+  }
   if (join.held == JoinHeld::ahead) facts.push_back({"Now", "made, and not worked yet."});
   if (join.held == JoinHeld::apart) facts.push_back({"Now", "ravelled, and came apart."});
   if (join.held == JoinHeld::cut_out) facts.push_back({"Now", "cut out again."});

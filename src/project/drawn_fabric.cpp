@@ -77,7 +77,10 @@ class FabricOf {
     if (on_record_) join_on(plan);
     const std::optional<JoinMark> unmade = thought_of_ ? proposed(plan) : out_of_step(plan);
     auto scene = fabric_scene(*repeat_, plan);
-    if (!scene) refuse("a piece of so many stitches, or of sections so short, is too fine to draw; draw fewer --rows");
+    if (!scene) {
+      throw TooFineToDraw(
+          "a piece of so many stitches, or of sections so short, is too fine to draw; draw fewer --rows");
+    }
     if (on_record_) mark(plan, *scene);
     if (unmade) scene->joins.push_back(*unmade);
     const auto below = [](const JoinMark& a, const JoinMark& b) {
@@ -145,7 +148,8 @@ class FabricOf {
     plan.stitches = *fabric_.stitches;
     plan.rows = rows();
     if (plan.stitches > kMostStitches || plan.rows > kMostRows) {
-      refuse(fmt::format("--stitches, --rows: at most {} stitches and {} rows can be drawn", kMostStitches, kMostRows));
+      throw TooFineToDraw(
+          fmt::format("--stitches, --rows: at most {} stitches and {} rows can be drawn", kMostStitches, kMostRows));
     }
     plan.foundation = foundation_;
     plan.gauge = {{{1, 0}, *fabric_.yarn_per_stitch, fabric_.yarn_per_turn}};

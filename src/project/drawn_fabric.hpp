@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "base/problem.hpp"
 #include "console/common.hpp"
 #include "console/context.hpp"
 #include "console/options.hpp"
@@ -27,6 +28,12 @@ struct DrawnFabric {
   std::vector<TakenForGranted> notes;
 };
 
+// Throws this where a piece has more stitches or rows, or shorter sections, than a picture can show.
+class TooFineToDraw : public Problem {
+ public:
+  explicit TooFineToDraw(const std::string& message) : Problem(Fault::content, message) {}
+};
+
 // "stitches are drawn as tall as wide; tell --stitches-in-10cm and --rows-in-10cm".
 [[nodiscard]] std::vector<std::string> notes_of(const DrawnFabric& drawn);
 
@@ -42,7 +49,7 @@ struct ThoughtOf {
 [[nodiscard]] std::string imagined(const Options& options);
 
 // Of a project, or, with `open` null, of a yarn and options alone. Throws Problem(content) where the width or the yarn
-// in a stitch isn't known, and for a piece too large to draw.
+// in a stitch isn't known, and TooFineToDraw.
 [[nodiscard]] DrawnFabric drawn_fabric(const OpenProject* open, const Options& options, const Context& context,
                                        const Common& common, const std::optional<ThoughtOf>& join = {});
 

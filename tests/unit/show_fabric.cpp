@@ -119,6 +119,18 @@ TEST_CASE("joins near each other each have their label on paper") {
   CHECK(heights[1] - heights[2] >= 3.2);
 }
 
+TEST_CASE("letters keep off the rows' numbers, however narrow the piece") {
+  for (const int stitches : {1, 2, 5, 40}) {
+    CAPTURE(stitches);
+    const FabricOnPaper paper{piece(stitches, 300), "t", "d", "", 1_cm, Told::centimetres};
+    Drawing drawing("k", "t", "d");
+    const Sheet sheet = draw_fabric(drawing, paper, 0, 0, {180, 250});
+    const std::string svg = drawing.file(sheet);
+    CHECK(count(svg, "<rect x=\"") > 20);
+    CHECK(count(svg, "<rect x=\"-") == 0);
+  }
+}
+
 TEST_CASE("names are escaped in a picture, and what could turn text around is shown as what it is") {
   CHECK(xml_text("a<b> & \"c\" 'd'") == "a&lt;b&gt; &amp; &quot;c&quot; &#39;d&#39;");
   CHECK(xml_text("x\xE2\x80\xAEy\x1B[2J") == "x\\u{202E}y\\x1B[2J");
