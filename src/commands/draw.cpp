@@ -59,13 +59,18 @@ void refuse_options_of_others(const PictureRow& picture, const Options& options)
 
 }  // namespace
 
-std::vector<OptionGroup> draw_options() {
+std::vector<OptionGroup> all_draw_options() { return draw_options({}); }
+
+std::vector<OptionGroup> draw_options(std::string_view wanted) {
+  const bool one = std::any_of(kPictures.begin(), kPictures.end(),
+                               [&](const PictureRow& picture) { return picture.name == wanted; });
   std::vector<OptionGroup> all{kGroup};
   const auto add = [&](const OptionGroup& group) {
     const auto same = [&](const OptionGroup& other) { return other.caption == group.caption; };
     if (std::none_of(all.begin(), all.end(), same)) all.push_back(group);
   };
   for (const PictureRow& picture : kPictures) {
+    if (one && picture.name != wanted) continue;
     for (const OptionGroup& group : picture.options()) add(group);
   }
   add(common_options());

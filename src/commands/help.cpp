@@ -54,6 +54,18 @@ const HelpTopic* topic_named(std::string_view name) {
   return found == all.end() ? nullptr : &*found;
 }
 
+// "help draw fabric" is that of draw.
+void refuse_second_word(const std::vector<std::string>& words) {
+  if (words.size() < 2) return;
+  const CommandRow* row = command_named(words[0]);
+  const bool of_usage =
+      row != nullptr && std::any_of(row->usage.begin(), row->usage.end(),
+                                    [&](std::string_view usage) { return usage.starts_with(words[1] + " "); });
+  if (of_usage) return;
+  throw Problem(Fault::content,
+                fmt::format("help: one command or word at a time; leave out '{}'", printable(words[1], 40)));
+}
+
 }  // namespace
 
 std::string overview() {
@@ -77,9 +89,11 @@ std::string overview() {
 void refuse_command_name(const std::string& name) {
   std::vector<std::string> names = command_names();
   for (const HelpTopic& topic : help_topics()) names.emplace_back(topic.name);
-  const std::string near = did_you_mean(name, names);
-  throw Problem(Fault::content, fmt::format("there is no command '{}'{}", printable(name, 40),
-                                            near.empty() ? "; see ballchange help" : near));
+  const auto near = closest(name, names);
+  std::string advice = "; see ballchange help";
+  if (near)
+    advice = fmt::format(", did you mean {}{}?", topic_named(*near) != nullptr ? "ballchange help " : "", *near);
+  throw Problem(Fault::content, fmt::format("there is no command '{}'{}", printable(name, 40), advice));
 }
 
 std::vector<OptionGroup> help_options() { return {}; }
@@ -90,6 +104,7 @@ Outcome run_help(const Options& options, Context& context) {
     return Outcome::done;
   }
   const std::string& name = options.words().front();
+  refuse_second_word(options.words());
   if (const HelpTopic* topic = topic_named(name)) {
     context.out << topic->text;
     return Outcome::done;

@@ -45,7 +45,7 @@ two, so check aims closer than the tolerance.
                          match or a ring that must close
 A skip takes the colours on, a repeat brings them back: in rounds the picture
 moves sideways by so many stitches, in rows a diamond comes out shorter or
-taller. See it before you cut; no cut can be taken back:
+taller. In a project, see it before you cut; no cut can be taken back:
   ballchange draw fabric --out-of-step 6cm
 )";
 

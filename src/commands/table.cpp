@@ -119,13 +119,13 @@ constexpr std::array<CommandRow, 19> kCommands{{
     {"order", "the best order of the balls on hand", kOrderUsage, order_options, run_order, 1, kReadings},
     {"measure", "learns the repeat from measured strands, writes a yarn profile", kMeasureUsage, measure_options,
      run_measure, 1, kReadings},
-    {"draw", "pictures: both strands at a ball change, the work, the yarn's repeat", kDrawUsage, draw_options, run_draw,
-     2, kReadings},
+    {"draw", "pictures: both strands at a ball change, the work, the yarn's repeat", kDrawUsage, all_draw_options,
+     run_draw, 2, kReadings},
     {"card", "for the workbag: what to leave on the new end, by what the old used", kCardUsage, card_options, run_card,
      1},
     {"report", "all that is known of the piece on one page to print", kReportUsage, report_options, run_report, 1},
     {"help", "this overview, the options of one command, or a word on the craft", kHelpUsage, help_options, run_help,
-     1},
+     2},
 }};
 
 }  // namespace

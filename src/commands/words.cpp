@@ -6,6 +6,7 @@
 #include <string_view>
 #include <utility>
 
+#include "commands/draw.hpp"
 #include "commands/start.hpp"
 #include "commands/table.hpp"
 
@@ -100,9 +101,11 @@ Before before_last(const std::vector<std::string>& typed, const std::vector<Opti
 }
 
 void add_options(const std::vector<OptionGroup>& groups, const Before& before, OfferedWords& offered) {
+  std::set<std::string_view> offered_already;
   for (const OptionGroup& group : groups) {
     for (const OptionRow& row : group.rows) {
       if (before.given.count(row.name) > 0 && !row.repeats) continue;
+      if (!offered_already.insert(row.name).second) continue;  // two pictures of draw may share one
       offered.words.push_back({"--" + std::string(row.name), std::string(row.help)});
     }
   }
@@ -167,8 +170,12 @@ OfferedWords next_words(const std::vector<std::string>& typed, const Context& co
   if (typed.size() <= 1) return first_words(last, context);
   const CommandRow* row = command_named(typed.front());
   if (row == nullptr) return {};
-  const std::vector<OptionGroup> groups = row->options();
-  const Before before = before_last(typed, groups);
+  std::vector<OptionGroup> groups = row->options();
+  Before before = before_last(typed, groups);
+  if (row->run == run_draw && !before.words.empty()) {
+    groups = draw_options(before.words.front());
+    before = before_last(typed, groups);
+  }
   if (before.value_of != nullptr) return value_words(*before.value_of, *row, before, context);
   OfferedWords offered;
   if (!before.only_words && last.starts_with('-')) {

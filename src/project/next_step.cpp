@@ -8,6 +8,7 @@
 #include "base/text.hpp"
 #include "ledger/worked.hpp"
 #include "project/balls.hpp"
+#include "project/ends_to_read.hpp"
 #include "project/stock.hpp"
 #include "show/contradiction.hpp"
 #include "show/entry_text.hpp"
@@ -61,8 +62,17 @@ class Steps {
   }
 
   void finish() {
-    step(fmt::format("all {} are done. Print what is known of the piece on one page:",
-                     rows_words(*open_.project.piece.rows, working())),
+    const int rows = *open_.project.piece.rows;
+    if (const auto reach = in_work() == nullptr ? std::nullopt : reaches_only(state_)) {
+      step(fmt::format(
+               "by the record {} reaches only about {} {}, and the work goes on past it. Was a join not recorded "
+               "(ballchange help join)? See what is on record:",
+               ball_words({in_work()}), row(), *reach),
+           typed("log"));
+    }
+    step(fmt::format(
+             "{} done. Print what is known of the piece on one page:",
+             rows == 1 ? fmt::format("the only {} is", row()) : fmt::format("all {} are", rows_words(rows, working()))),
          typed("report", "--out report.html"));
     step("for edging and sewing up, see which pieces that were cut off are long enough:", typed("log", "--offcuts"));
   }
@@ -96,11 +106,20 @@ class Steps {
          typed("ball", fmt::format("--ball {} --begin", typed_path(first.id))));
   }
 
-  // Of fresh balls, those that are worked from next.
+  // Of fresh balls, those that are worked from next: what a reading on record leaves open first.
   void read_ends() {
     std::vector<const BallState*> unread;
-    std::copy_if(fresh_.begin(), fresh_.end(), std::back_inserter(unread),
-                 [](const BallState* ball) { return !ball->first_reading(); });
+    bool asked = false;
+    for (const EndToRead& end : ends_to_read(open_)) {
+      const std::string id = typed_path(end.ball->id);
+      if (end.why.empty()) {
+        unread.push_back(end.ball);
+      } else if (!std::exchange(asked, true)) {
+        step(fmt::format("look at the loose end of {} again: {} {}:", ball_words({end.ball}), end.why,
+                         end.settled ? "If it shows anything else, write that down" : "Write down what it shows"),
+             typed("ball", fmt::format("--ball {} --{} READING", id, end_name(end.ball->from))));
+      }
+    }
     if (unread.empty()) return;
     const BallState& first = *unread.front();
     step(fmt::format("read the loose end of {}, to know {}:", ball_words(unread),
@@ -247,8 +266,16 @@ class Steps {
   void work_on() {
     step(fmt::format("work on, and tell now and then which {} is finished:", row()),
          typed("row", fmt::format("--row {}", next_row())));
+    if (!state_.working) return take_up();
     if (in_work() == nullptr) return;
     step("when the ball runs out, or at a knot:", typed("check"));
+  }
+
+  // Rows are on record, and no ball.
+  void take_up() {
+    const bool none = fresh_.empty();
+    step(fmt::format("tell which ball you work with{}:", none ? "; you are asked what its end shows" : ""),
+         typed("ball", none ? "--begin" : fmt::format("--ball {} --begin", typed_path(fresh_.front()->id))));
   }
 
   const OpenProject& open_;
@@ -278,6 +305,7 @@ std::string where_it_stands(const OpenProject& open) {
   const State& state = open.state;
   if (!state.at) return state.begun || state.working ? "begun, no row on record" : "not begun";
   const Working working = state.fabric.working;
+  if (state.at->row == 1 && state.at->stitch == 0) return "at the foundation";
   std::string stands =
       fmt::format("{} {}{}", row_word(working), state.at->row, stands_at_least(state) ? " or later" : "");
   const auto planned = open.project.piece.rows;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 #include <system_error>
 
 #include "base/text.hpp"
@@ -94,8 +95,9 @@ std::vector<std::string> project_files(const Context& context) {
       closed.push_back(std::move(name));
     }
   }
-  // Where it is all there is, it is the one that was meant: opening it says what is wrong.
-  return files.empty() ? closed : files;
+  // It may be the one that was meant: opening it says what is wrong, and beside others nothing is guessed.
+  std::move(closed.begin(), closed.end(), std::back_inserter(files));
+  return files;
 }
 
 std::optional<std::string> find_project(const std::string& word, const Context& context) {

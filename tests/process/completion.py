@@ -148,11 +148,26 @@ class Completion(unittest.TestCase):
         for command in commands:
             text = subprocess.run([PROGRAM, "help", command], capture_output=True, text=True, check=True,
                                   timeout=SECONDS).stdout
-            options = re.findall(r"^  (--\S+)", text, re.M)
+            options = list(dict.fromkeys(re.findall(r"^  (--\S+)", text, re.M)))  # pictures share some
             with self.subTest(command):
                 self.assertEqual(said(self.here, command, "-")[1], options)
                 for option, words in re.findall(r"^  (--\S+) (\S+\|\S+)", text, re.M):
                     self.assertEqual(said(self.here, command, option, ""), ("words", words.split("|")))
+
+    def test_a_picture_offers_what_it_takes(self):
+        every = said(self.here, "draw", "-")[1]
+        text = subprocess.run([PROGRAM, "help", "draw"], capture_output=True, text=True, check=True, timeout=SECONDS).stdout
+        valued = set(re.findall(r"^  (--\S+) \S", text, re.M))
+        for picture in ("strands", "fabric", "repeat"):
+            own = said(self.here, "draw", picture, "-")[1]
+            self.assertEqual(len(own), len(set(own)))
+            self.assertLess(len(own), len(every))
+            for option in every:
+                with self.subTest(picture, option=option):
+                    typed = ["draw", picture, "wrap.yaml", "--no-ask", option, *(["1"] if option in valued else [])]
+                    run = subprocess.run([PROGRAM, *typed], cwd=self.here, env=environment(self.here.parent),
+                                         capture_output=True, text=True, timeout=SECONDS)
+                    self.assertEqual(f"leave it out of draw {picture}" in run.stderr, option not in own, run.stderr)
 
     def test_names_that_cannot_be_seen_or_typed_are_left_out(self):
         for name in HOSTILE + UNSEEN:
