@@ -23,7 +23,7 @@ namespace ballchange {
 [[nodiscard]] std::string project_path(const Options& options, const Context& context);
 // The file a word names, whether or not it says .yaml; nothing: there is none.
 [[nodiscard]] std::optional<std::string> find_project(const std::string& word, const Context& context);
-// The project files of this folder, by their first lines.
+// The project files of this folder, by their first lines; after them those that can't be opened.
 [[nodiscard]] std::vector<std::string> project_files(const Context& context);
 
 struct OpenProject {
