@@ -41,6 +41,8 @@ struct OrderShown {
   bool foundation_untold = false;  // a first stitch is wanted, and nothing is known of the foundation before it
 };
 
+// The balls of which an end is not read, where another order might cut off less if it were: in or out of the best one.
+[[nodiscard]] std::vector<std::string> may_matter_unread(const OrderShown& shown);
 [[nodiscard]] std::string order_screen(const OrderShown& shown, const Screen& screen, Told told);
 [[nodiscard]] std::string order_json(const OrderShown& shown);
 

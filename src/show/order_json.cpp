@@ -48,6 +48,14 @@ void other_order(Json& json, std::string_view key, const OrderShown& shown, cons
   json.end().end();
 }
 
+// Only where there are any.
+void names_member(Json& json, std::string_view key, const std::vector<std::string>& names) {
+  if (names.empty()) return;
+  json.key(key).array();
+  for (const std::string& name : names) json.text(name);
+  json.end();
+}
+
 std::string_view why_name(OpenEnd::Why why) {
   switch (why) {
     case OpenEnd::Why::not_read:
@@ -90,11 +98,8 @@ std::string order_json(const OrderShown& shown) {
     json.member("need", plan::length(*shown.hand.need)).member("enough", shown.best.enough);
     json.member("left", plan::length(plan::yarn_for_work(shown.hand, order.balls, order.discard) - *shown.hand.need));
   }
-  if (!shown.left_out.empty()) {
-    json.key("left_out").array();
-    for (const std::string& id : shown.left_out) json.text(id);
-    json.end();
-  }
+  names_member(json, "left_out", shown.left_out);
+  names_member(json, "unread", may_matter_unread(shown));
   if (shown.fewer) json.member("rows_need", shown.fewer->need);
   if (shown.too_little) json.member("enough", false);
   json.member("unit", shown.yarn.reckoning == Reckoning::stitches ? "st" : "cm").end();

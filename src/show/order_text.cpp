@@ -188,7 +188,7 @@ class OrderText {
     if (shown_.best.proven) {
       return page_.say("Sure", fmt::format("no other order{} cuts off less{}.",
                                            shown_.left_out.empty() ? "" : " of the balls that are read",
-                                           any_mean() ? " on average" : ""));
+                                           any_mean() || !may_matter_unread(shown_).empty() ? " on average" : ""));
     }
     page_.say("Sure",
               fmt::format("the best one found; no order at all cuts off less than {}.", cut(shown_.best.bound)));
@@ -199,11 +199,27 @@ class OrderText {
     const Order& order = shown_.best.order;
     return std::any_of(order.joins.begin(), order.joins.end(), is_mean) || (order.first && order.first->mean);
   }
+
   void mean() {
     if (shown_.foundation_untold) {
       page_.say("Mind", "the foundation is not told, so its yarn is not counted: --foundation 1.2m.");
     }
-    if (any_mean()) page_.say("Mind", "read the ends that are missing: only then is it known what those joins cost.");
+    if (any_mean()) {
+      return page_.say("Mind", "read the ends that are missing: only then is it known what those joins cost.");
+    }
+    const std::vector<std::string> unread = may_matter_unread(shown_);
+    if (unread.empty()) return;
+    const std::string whose = unread.size() == 1 ? fmt::format("ball {}'s other end", printable(unread.front(), 40))
+                                                 : fmt::format("the other ends of balls {}", capped(unread));
+    page_.say("Mind", fmt::format("read {}, too: another order may cut off less then.", whose));
+  }
+
+  [[nodiscard]] static std::string capped(const std::vector<std::string>& balls) {
+    constexpr std::size_t most = 5;
+    std::vector<std::string> list;
+    for (std::size_t k = 0; k < std::min(most, balls.size()); ++k) list.push_back(printable(balls[k], 40));
+    if (balls.size() > most) list.push_back(fmt::format("{} more", balls.size() - most));
+    return and_list(list);
   }
 
   const OrderShown& shown_;
@@ -212,6 +228,16 @@ class OrderText {
 };
 
 }  // namespace
+
+std::vector<std::string> may_matter_unread(const OrderShown& shown) {
+  std::vector<std::string> unread;
+  if (shown.best.order.discard == 0 || shown.hand.balls.size() < 2) return unread;
+  for (std::size_t k = 0; k < shown.hand.balls.size(); ++k) {
+    const plan::Ball& ball = shown.hand.balls[k];
+    if (!ball.start || !ball.finish) unread.push_back(shown.balls[k].id);
+  }
+  return unread;
+}
 
 std::string order_screen(const OrderShown& shown, const Screen& screen, Told told) {
   return OrderText(shown, screen, told).take();
