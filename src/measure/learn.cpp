@@ -140,6 +140,7 @@ class Learning {
   }
 
   void weigh_there_and_back() {
+    if (!turns_within()) return;
     for (const Line& line : lines_) {
       for (Circle& circle : there_and_back(line, options_.total->cm())) {
         Bound bound = bound_;
@@ -231,7 +232,7 @@ class Learning {
     // A known total, or a repeat that was known before, says that the yarn does come round.
     const bool comes_round = options_.total || options_.believed;
     double sum = comes_round ? 0 : std::exp(std::min(700.0, scales_.nothing_recurs() - best.evidence));
-    for (const Weighed& one : weighed_) sum += std::exp(one.evidence - best.evidence);
+    for (const Weighed& one : weighed_) sum += std::exp(one.evidence - best.evidence) * (1 + more_there(one));
     for (const Weighed& one : weighed_) {
       const double chance = std::exp(one.evidence - best.evidence) / sum;
       if (chance > worth_listing || learnt.repeats.empty())
@@ -252,7 +253,7 @@ class Learning {
     } else if (!comes_round && may_be_misread(best)) {
       guess_by_colours(learnt);
     }
-    if (learnt.verdict != LearnVerdict::found) learnt.measure_more = before_it_comes_round();
+    if (learnt.verdict != LearnVerdict::found) ask_for_more(learnt);
     return learnt;
   }
 
@@ -260,7 +261,7 @@ class Learning {
   void too_little(Learnt& learnt) const {
     learnt.verdict = LearnVerdict::too_little;
     learnt.repeats.clear();
-    learnt.measure_more = before_it_comes_round();
+    ask_for_more(learnt);
     guess_by_colours(learnt);
   }
 
@@ -285,13 +286,32 @@ class Learning {
   // Half of a hank turns back somewhere; less of it need not.
   [[nodiscard]] bool turns_within() const { return options_.total && 2 * read_of(longest()) >= options_.total->cm(); }
 
-  // The changes the longest strand begins with must come again, and a few more so that it is no chance.
-  [[nodiscard]] Length before_it_comes_round() const {
+  // What was not seen of a total that was told. Otherwise the changes the longest strand begins with must come again,
+  // and a few more so that it is no chance.
+  void ask_for_more(Learnt& learnt) const {
     const Line& line = longest();
-    const double first = read_of(line, std::min(line.entries.size(), line.from + changes_to_be_sure));
-    if (!options_.total) return Length::cm(first);
-    const double once_through = options_.mirrored ? options_.total->cm() / 2 : options_.total->cm();
-    return Length::cm(std::max(once_through - read_of(line), 0.0) + first);
+    if (options_.total && !options_.believed) {
+      const double total = options_.total->cm();
+      const double unseen = (options_.mirrored ? total / 2 : total) - read_of(line);
+      learnt.part_unseen = leaves_open(unseen, total);
+      if (learnt.part_unseen) {
+        learnt.measure_more = Length::cm(unseen);
+        return;
+      }
+    }
+    learnt.measure_more = Length::cm(read_of(line, std::min(line.entries.size(), line.from + changes_to_be_sure)));
+  }
+
+  // That a total that was told holds more sections than the circle, against that it does not.
+  [[nodiscard]] double more_there(const Weighed& one) const {
+    if (!options_.total || options_.mirrored || options_.believed) return 0;
+    double sum = 0;
+    for (const Gap& gap : one.gaps) {
+      const double length = one.circle[gap.section].length;
+      if (!leaves_open(length - gap.begun - gap.ended, options_.total->cm())) continue;
+      sum += std::exp(std::min(700.0, more_lies_there(gap, length, lore_)));
+    }
+    return sum;
   }
 
   static constexpr double worth_believing = 0.3;

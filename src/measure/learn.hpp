@@ -65,6 +65,7 @@ struct Learnt {
   // other_total and not_mirrored, where they tell any.
   std::vector<LearntRepeat> repeats;
   std::optional<Length> measure_more;  // too_little, unsure: about what it takes, often less
+  bool part_unseen = false;            // with measure_more: it is what was not seen of the total that was told
   std::optional<ColourId> come_again;  // too_little: the first colour of the only strand, which may be by chance
   std::optional<ColourId> until;       // with measure_more: the colour that shows by then, so that less may do
   std::optional<ColourId> unmeasured;  // the colour

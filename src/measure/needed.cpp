@@ -21,6 +21,7 @@ constexpr std::uint64_t seed = 20261125;
 constexpr std::uint64_t most_steps = 2'000'000;
 constexpr double never = 1e300;
 constexpr std::size_t for_good = 4;  // changes at which it was settled, one after the other
+constexpr double glance = 1;         // cm, or a stitch: so little of the next colour shows which it is
 
 // Strands that begin anywhere, by the matcher's own chances: their first colour as likely as there is yarn of it.
 class Strands {
@@ -58,25 +59,50 @@ class Strands {
 
   [[nodiscard]] double longest() const { return most_repeats * matcher_.model().total; }
 
-  // Entry by entry until the place stays settled: what comes next may speak against it, as where a ball runs backward.
+  // Change by change until the place stays settled: what comes next may speak against it, as where a ball runs
+  // backward.
   [[nodiscard]] double needed_of(ColourId colour, const Further& strand) {
-    Reading reading;
-    reading.bar_at_open_end = true;
-    reading.entries.push_back({colour, Length::cm(strand.last_whole), 0, 1});
-    double length = strand.last_whole, since = never;
+    std::vector<Measured> entries{{colour, true, strand.last_whole, 0}};
+    entries.insert(entries.end(), strand.entries.begin(), strand.entries.end());
+    double length = 0;
+    std::optional<std::size_t> since;
     std::size_t times = 0, doubtful = 0;
-    for (const Measured& next : strand.entries) {
+    for (std::size_t last = 1; last < entries.size(); ++last) {
+      length += entries[last - 1].length;
       if (matcher_.work() > most_steps || length > longest()) break;
-      const bool settled = matcher_.match(reading, options_).verdict == Verdict::settled;
+      const bool settled = settles(entries, last, glance);
       times = settled ? times + 1 : 0;
       doubtful = settled ? 0 : doubtful + 1;
-      if (times == 1) since = length;
+      if (times == 1) since = last;
       if (times == for_good) break;
-      reading.entries.push_back({next.colour, Length::cm(next.length), 0, reading.entries.size() + 1});
-      length += next.length;
     }
     // A doubt right at the end, as after a slip, may go as it came.
-    return doubtful < for_good ? since : never;
+    return since && doubtful < for_good ? least(entries, *since) : never;
+  }
+
+  // Whether a reading does that stops so far into entry `last`.
+  [[nodiscard]] bool settles(const std::vector<Measured>& entries, std::size_t last, double so_far) {
+    Reading reading;
+    for (std::size_t n = 0; n <= last; ++n) {
+      const double length = n < last ? entries[n].length : std::min(so_far, entries[n].length);
+      reading.entries.push_back({entries[n].colour, Length::cm(length), 0, n + 1});
+    }
+    return matcher_.match(reading, options_).verdict == Verdict::settled;
+  }
+
+  // Where it settles by the glance at entry `last`, it may have done so within the one before, by its length.
+  [[nodiscard]] double least(const std::vector<Measured>& entries, std::size_t last) {
+    constexpr int halvings = 4;
+    double before = 0;
+    for (std::size_t n = 0; n + 1 < last; ++n) before += entries[n].length;
+    const double whole = entries[last - 1].length;
+    if (last < 2 || !settles(entries, last - 1, whole)) return before + whole + std::min(glance, entries[last].length);
+    double too_little = 0, enough = whole;
+    for (int n = 0; n < halvings; ++n) {
+      const double middle = (too_little + enough) / 2;
+      (settles(entries, last - 1, middle) ? enough : too_little) = middle;
+    }
+    return before + enough;
   }
 
   Matcher matcher_;

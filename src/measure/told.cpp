@@ -11,8 +11,6 @@ constexpr double least_missing = 0.5;  // cm
 // Of two sections that were both cut short only the sum follows from the total: how much of it may be left open.
 constexpr double open_share = 0.01, least_open = 2;  // of the total, cm
 
-bool leaves_open(double missing, double total) { return missing > std::max(least_open, open_share * total); }
-
 double length_between(const Line& line, std::size_t from, std::size_t to) {
   double sum = 0;
   for (std::size_t i = from; i < to; ++i) sum += line.entries[i].length;
@@ -39,6 +37,8 @@ Patch filled(const matching::Measured& entry, double length) {
 }
 
 }  // namespace
+
+bool leaves_open(double missing, double total) { return missing > std::max(least_open, open_share * total); }
 
 std::vector<Circle> of_total(const Line& line, double total) {
   if (line.to <= line.from || !all_known(line, line.from, line.to)) return {};

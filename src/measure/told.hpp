@@ -7,6 +7,9 @@
 // Circles that follow from what crafters know without measuring.
 namespace ballchange::measuring {
 
+// Whether so much of the total is more than a tape leaves open; cm.
+[[nodiscard]] bool leaves_open(double missing, double total);
+
 // Its total length is known, in cm (stitches where the yarn is reckoned in them): the strand is one whole repeat,
 // however much of the colour at both its ends is missing.
 [[nodiscard]] std::vector<Circle> of_total(const Line& line, double total);

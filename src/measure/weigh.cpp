@@ -64,6 +64,7 @@ std::optional<Weighed> Scales::weigh(Circle circle, const Bound& bound) {
     if (!weighed.unfitting) weighed.unfitting = s;
   }
   weighed.passed_over = passed_over(circle);
+  weighed.gaps = gaps(circle);
   weighed.odd = oddities(circle, weighed.passed_over);
   weighed.begin = strands_.empty() ? 0 : section_of(0, 0, circle.size());
   weighed.seen = std::move(lengths.seen);
@@ -231,6 +232,38 @@ std::vector<Oddity> Scales::oddities(const Circle& circle, const std::vector<std
       const bool slip = strands_[s].entries[i].colour != circle[section].colour;
       if (slip || std::binary_search(passed_over.begin(), passed_over.end(), section)) found.push_back({s, i});
     }
+  }
+  return found;
+}
+
+std::vector<Gap> Scales::gaps(const Circle& circle) const {
+  const std::size_t size = circle.size();
+  std::vector<char> whole(size, 0);
+  std::vector<Gap> shown(size);
+  for (std::size_t s = 0; s < strands_.size(); ++s) {
+    const matching::Observed& strand = strands_[s];
+    const std::size_t last = strand.entries.size() - 1;
+    const bool new_end = strand.end == End::new_end, forward = laid_[s].direction == Direction::forward;
+    for (std::size_t i = 0; i <= last; ++i) {
+      const bool loose = i == 0 && !strand.bar_at_loose_end, open = i == last && !strand.bar_at_open_end;
+      const bool no_start = new_end ? loose : open, no_end = new_end ? open : loose;
+      const std::size_t count = laid_[s].path.entries[i].count;
+      double run = 0;
+      for (std::size_t n = 0; n < count; ++n) run += circle[section_of(s, i, size, n)].length;
+      for (std::size_t n = 0; n < count; ++n) {
+        const std::size_t section = section_of(s, i, size, n);
+        const bool at_start = n == 0 && no_start, at_end = n + 1 == count && no_end;
+        if (!at_start && !at_end) whole[section] = 1;
+        const double others = run - circle[section].length;
+        const double read = strand.entries[i].known ? std::max(0.0, strand.entries[i].length - others) : 0;
+        double& so_far = at_end == forward ? shown[section].begun : shown[section].ended;
+        so_far = std::max(so_far, read);
+      }
+    }
+  }
+  std::vector<Gap> found;
+  for (std::size_t k = 0; k < size; ++k) {
+    if (whole[k] == 0) found.push_back({k, shown[k].begun, shown[k].ended});
   }
   return found;
 }

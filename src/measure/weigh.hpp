@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "match/model.hpp"
+#include "measure/gap.hpp"
 #include "measure/lengths.hpp"
 
 // How well a circle explains the strands, by the matcher's own sum over all ways, with what its sections cost.
@@ -28,6 +29,7 @@ struct Weighed {
   std::vector<Oddity> odd;
   std::vector<std::size_t> passed_over;  // sections that are no splash, by some entry
   std::vector<Seen> seen;
+  std::vector<Gap> gaps;                 // sections that no strand shows whole
   std::vector<std::size_t> backward;     // strands that run so, of a circle that shows it
   std::size_t begin = 0;                 // the section the first strand begins in
   double evidence = 0;                   // logarithm; of two circles the one with more explains the strands better
@@ -67,6 +69,7 @@ class Scales {
   [[nodiscard]] bool is_off(std::size_t strand, std::size_t entry, const Patch& patch, std::size_t times) const;
   [[nodiscard]] std::vector<std::size_t> passed_over(const Circle& circle) const;
   [[nodiscard]] std::vector<Oddity> oddities(const Circle& circle, const std::vector<std::size_t>& passed_over) const;
+  [[nodiscard]] std::vector<Gap> gaps(const Circle& circle) const;
   [[nodiscard]] std::optional<double> log_chance(const matching::Model& model);
   [[nodiscard]] matching::Model model_of(const Circle& circle) const;
 

@@ -38,6 +38,7 @@ class MeasurePage {
   }
 
   [[nodiscard]] std::string too_little() const {
+    if (learnt_.part_unseen && shown_.strands == 1) return part_unseen();
     if (shown_.strands > 1) {
       return fmt::format(
           "Can't tell yet: no strand comes round again by itself, and how they follow each other isn't "
@@ -58,6 +59,11 @@ class MeasurePage {
         more());
   }
 
+  [[nodiscard]] std::string part_unseen() const {
+    return fmt::format("Can't tell yet: {}. Measure on, about {} more.",
+                       shown_.hank ? "less than half of the hank was seen" : "some of the repeat was not seen", more());
+  }
+
   // Long: a table, what is said of each verdict.
   void headline() {
     switch (learnt_.verdict) {
@@ -69,6 +75,7 @@ class MeasurePage {
               "Can't tell yet: the strand comes round, but not all of it fits the repeat below. Measure again what "
               "differs from it, or another strand.");
         }
+        if (learnt_.part_unseen && shown_.strands == 1) return page_.say(part_unseen());
         return page_.say(
             fmt::format("Can't tell yet: measure about {} more of the strand, from where you stopped, or another one; "
                         "less may do.",

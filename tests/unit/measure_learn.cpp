@@ -184,6 +184,39 @@ TEST_CASE("a total that was told closes the circle and sets its length") {
   CHECK(learnt.best().repeat.total().cm() == doctest::Approx(200).epsilon(1e-9));
 }
 
+TEST_CASE("a colour that has come again is not taken for all that was not seen of a total that was told") {
+  struct Case {
+    const char* strand;
+    Length total;
+    bool mirrored, enough;
+    double more;  // cm
+  };
+  for (const Case& one : {
+           Case{"soot 20, cream 8, teal 23, cream 15, soot 10", 207_cm, false, false, 131},
+           Case{"plum 60, sand 11, rust 81, plum 5", 500_cm, false, false, 343},
+           Case{"plum 60, sand 11, plum 5", 2000_cm, false, false, 1924},
+           Case{"madder 20, soot 34, cream 8, teal 23, cream 15, soot 18, madder 5", 207_cm, false, false, 84},
+           Case{"plum 60, sand 11, rust 81, moss 14, navy 70, grey 9", 276_cm, false, false, 31},
+           // A little may go into it.
+           Case{"plum 60, sand 11, rust 81, moss 14, navy 70, grey 9, plum 10", 276_cm, false, true, 0},
+           // Half of it turns back, wherever it does.
+           Case{"fern 30, oat 40, clay 71, oat 38", 500_cm, true, false, 71},
+           Case{"fern 30, oat 40, clay 71, oat 38", 220_cm, true, true, 0},
+       }) {
+    CAPTURE(one.strand);
+    CAPTURE(one.total.cm());
+    Lesson lesson({one.strand});
+    lesson.options.total = one.total;
+    lesson.options.mirrored = one.mirrored;
+    const Learnt learnt = lesson.learn();
+    CHECK((learnt.verdict == LearnVerdict::found) == one.enough);
+    CHECK(learnt.part_unseen == !one.enough);
+    if (one.enough) continue;
+    REQUIRE(learnt.measure_more.has_value());
+    CHECK(learnt.measure_more->cm() == doctest::Approx(one.more).epsilon(1e-9));
+  }
+}
+
 TEST_CASE("a hank dyed across the loop is known from half of it") {
   Lesson lesson({"plum 10, sand 21, rust 80, moss 14, navy 40, moss 15, rust 20"});
   lesson.options.total = 360_cm;

@@ -41,6 +41,22 @@ TEST_CASE("sections that look alike make readings longer") {
   CHECK(*hardly.nine_in_ten > *easily.nine_in_ten);
 }
 
+// Strands drawn and read by other code, one in fifty backward: nine in ten from 1.35 m, all but one in fifty from
+// 1.65 m. To the end of the section that shows it is twice as far.
+TEST_CASE("a colour tells as soon as it shows, however long its section") {
+  const std::vector<Colour> colours{{"plum", {}}, {"sand", {}}, {"rust", {}}, {"moss", {}}, {"navy", {}}, {"grey", {}}};
+  const Yarn splashed = yarn(
+      colours,
+      {{0, 142_cm, 9_cm}, {1, 4_cm, 1_cm}, {2, 149_cm, 9_cm}, {3, 4_cm, 1_cm}, {4, 158_cm, 9_cm}, {5, 4_cm, 1_cm}});
+  const ReadingNeeded needed = reading_needed(splashed, {});
+  REQUIRE(needed.nine_in_ten.has_value());
+  CHECK(*needed.nine_in_ten > 125_cm);
+  CHECK(*needed.nine_in_ten < 145_cm);
+  REQUIRE(needed.at_worst.has_value());
+  CHECK(*needed.at_worst > 150_cm);
+  CHECK(*needed.at_worst < 185_cm);
+}
+
 // Which strand was measured first says where the repeat begins and which colour has which number.
 TEST_CASE("wherever the repeat begins, and however its colours are numbered, the same is told") {
   const Yarn one = yarn(palette(), {{0, 90_cm, 5_cm}, {1, 11_cm, 1_cm}, {2, 80_cm, 5_cm}, {3, 14_cm, 1_cm}});
