@@ -108,13 +108,27 @@ OfferedWords command_words(const Where& /*where*/) {
   return offered;
 }
 
+// @FILE, of the files that may well hold one: no project or profile, no page or picture.
+OfferedWords readings(const Where& where) {
+  OfferedWords offered;
+  for (const std::string& name : where.context.disk.names_in(".")) {
+    const bool other = is_project_name(name) || name.ends_with(".svg") || name.ends_with(".html");
+    if (name.starts_with('.') || other || !where.context.disk.is_file(name)) continue;
+    offered.words.push_back({"@" + name, {}});
+  }
+  std::sort(offered.words.begin(), offered.words.end(),
+            [](const OfferedWord& a, const OfferedWord& b) { return a.text < b.text; });
+  return offered;
+}
+
 using Offer = OfferedWords (*)(const Where& where);
-constexpr std::array<std::pair<std::string_view, Offer>, 7> kOffers{{
+constexpr std::array<std::pair<std::string_view, Offer>, 8> kOffers{{
     {"PROJECT", projects},
     {"PROFILE", profiles},
     {"ID", balls},
     {"ENTRY", entries},
     {"METHOD", methods_offered},
+    {"READING", readings},
     {"CLASS", classes},
     {"COMMAND", command_words},
 }};

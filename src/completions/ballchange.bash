@@ -23,9 +23,10 @@ _ballchange() {
         begun=1
     done
 
-    # Of the last word, bash replaces only what follows a character like = or :, an @ together with what follows it.
+    # Of the last word, bash replaces only what follows a character like = or :, an @ (of several the last) together
+    # with what follows it.
     local part=${COMP_WORDS[COMP_CWORD]} kept=
-    while [[ $part == [=:]* ]]; do part=${part:1}; done
+    while [[ $part == [=:]* || $part == @@* ]]; do part=${part:1}; done
     [[ -z $quote && $raw == *"$part" ]] && kept=${raw%"$part"}
     [[ $part != @* && $kept == *@ && $kept != *\\@ ]] && kept=${kept%@}
 

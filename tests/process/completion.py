@@ -18,7 +18,7 @@ PROGRAM = pathlib.Path()
 SECONDS = 60
 
 PROJECT = (REPO / "demo" / "seawall-wrap.yaml").read_text(encoding="utf-8")
-HOSTILE = ["$(touch hacked)", "`touch hacked`", "x;touch hacked", "it's", 'say "x"', "@at", "m:n=o@p@q", "-rf"]
+HOSTILE = ["$(touch hacked)", "`touch hacked`", "x;touch hacked", "it's", 'say "x"', "@at", "@@x", "m:n=o@p@q", "-rf"]
 UNSEEN = ["tab\tinside", "escape\x1b[31m", "turned\u202eround"]
 
 # What is typed before the tab, what stands there after it: in bash and zsh, which quote alike here.
@@ -40,6 +40,8 @@ TYPED = [
     ("ballchange weigh my\\ wrap.yaml --ball Qu", "ballchange weigh my\\ wrap.yaml --ball Quay "),
     ("ballchange weigh 'my wrap.yaml' --ball Qu", "ballchange weigh 'my wrap.yaml' --ball Quay "),
     ("ballchange card wrap.yaml --out pag", "ballchange card wrap.yaml --out page.html "),
+    ("ballchange check --old @my", "ballchange check --old @my\\ strand.txt "),
+    ("ballchange place --new=@", "ballchange place --new=@my\\ strand.txt "),
     ("ballchange check --row 4", "ballchange check --row 4"),
     ("ballchange check --old \"rust 30, sand\" --spar", "ballchange check --old \"rust 30, sand\" --sparing "),
 ]
@@ -127,6 +129,7 @@ class Completion(unittest.TestCase):
         self.write("wrap.yaml", project_with("A", "Blue two"))
         self.write("my wrap.yaml", project_with("Quay"))
         self.write("page.html", "")
+        self.write("my strand.txt", "plum 15, sand 11, rust 30\n")
 
     def write(self, name, text):
         (self.here / name).write_text(text, encoding="utf-8")
@@ -201,7 +204,7 @@ class Completion(unittest.TestCase):
         self.write("balls.yaml", project_with(*HOSTILE[:-1]))
         told = self.here / "told"
         shell.run('\x15ballchange() { printf "%s\\n" "${@: -1}" > told; }')
-        starts = ["\\$", "\\`", "x", "i", "s", "@", "@a", "m", "m:", "m:n=", "m:n=o@", "m:n=o@p", "m:n=o@p@"]
+        starts = ["\\$", "\\`", "x", "i", "s", "@a", "@@", "@@x", "m", "m:", "m:n=", "m:n=o@", "m:n=o@p", "m:n=o@p@"]
         for option, before in (("--ball ", ""), ("--ball=", "--ball=")):
             for start in starts:
                 ball = next(name for name in HOSTILE if name.startswith(start.lstrip("\\")))
