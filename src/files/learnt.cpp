@@ -175,35 +175,13 @@ std::string new_measured(const std::optional<Node>& old, std::string text) {
   return text;
 }
 
-std::optional<Repeat> read_before(const Node& measured, const Tree& tree, Unit bare) {
-  const auto list = measured.find("before");
-  if (!list || list->is(Node::Kind::nothing)) return std::nullopt;
-  std::vector<std::string> notes;
-  SectionReader sections(bare, notes);
-  Repeat before = sections.read(*list);
-  if (sections.reckoning() != read_yarn(tree.root(), Unit::cm).yarn.reckoning) {
-    throw list->problem("before is not in the unit of the repeat; write both in st or none");
-  }
-  return before;
-}
-
 }  // namespace
 
 KeptStrands measured_strands(const std::string& profile, const std::string& file) {
   const Tree tree(profile, file);
-  KeptStrands strands;
-  if (const auto units = tree.root().find("units")) {
-    strands.bare = unit_named(trim(scalar(*units, "units"))).value_or(Unit::cm);
-  }
-  const auto measured = tree.root().find("measured");
-  if (!measured || measured->is(Node::Kind::nothing)) return strands;
-  require_mapping(*measured, "measured", "'measured: {strands: [\"plum 15, sand 11, rust\"]}'");
-  strands.before = read_before(*measured, tree, strands.bare);
-  const auto list = measured->find("strands");
-  if (!list || list->is(Node::Kind::nothing)) return strands;
-  require_sequence(*list, "strands", "a reading in quotes for each strand");
-  for (const Node item : list->children()) strands.texts.emplace_back(scalar(item, "a strand"));
-  return strands;
+  const auto units = tree.root().find("units");
+  const Unit bare = units ? unit_named(trim(scalar(*units, "units"))).value_or(Unit::cm) : Unit::cm;
+  return read_measured(tree.root(), bare, read_yarn(tree.root(), bare).yarn.reckoning);
 }
 
 std::string measured_text(const std::vector<std::string>& strands, const std::optional<Repeat>& before,

@@ -6,18 +6,13 @@
 #include "base/measure.hpp"
 #include "files/append_file.hpp"
 #include "files/lock.hpp"
+#include "files/measured.hpp"
 #include "files/yaml_tree.hpp"
 #include "yarn/yarn.hpp"
 
-// Profiles that keep what they were learnt from: measured: {before: [the repeat as it was told], strands: ["plum 15,
-// sand 11", ...]}.
+// Profiles learnt anew from what they keep, and from more.
 namespace ballchange {
 
-struct KeptStrands {
-  std::vector<std::string> texts;  // as they were written
-  Unit bare = Unit::cm;            // what their numbers without a unit are
-  std::optional<Repeat> before;    // known before any strand was measured
-};
 // Throws Problem(content) with file and line.
 [[nodiscard]] KeptStrands measured_strands(const std::string& profile, const std::string& file);
 // The last key of a profile.

@@ -8,6 +8,7 @@
 #include "base/limits.hpp"
 #include "base/text.hpp"
 #include "files/format_line.hpp"
+#include "files/measured.hpp"
 #include "files/notes.hpp"
 #include "files/profile_sections.hpp"
 #include "files/yaml_values.hpp"
@@ -87,6 +88,7 @@ Profile read_yarn(Node mapping, Unit bare) {
   if (const auto felts = mapping.find("felts")) profile.yarn.felts = yes_or_no(*felts, "felts");
   if (const auto ball = mapping.find("ball")) read_ball(*ball, sections, profile.yarn, notes);
   if (const auto share = mapping.find("ball_plus_minus")) profile.yarn.ball_plus_minus = read_ball_plus_minus(*share);
+  note_odd_measured(mapping, bare, profile.yarn.reckoning, notes);
   note_unknown_keys(mapping, known, notes);
   profile.notes = std::move(notes);
   return profile;

@@ -11,7 +11,8 @@ namespace ballchange {
 
 struct Profile {
   Yarn yarn;
-  std::vector<std::string> notes;  // "file:line:column: ...": keys that are not known, to be told once
+  std::vector<std::string>
+      notes;  // "file:line:column: ...": keys that are not known, what only measure reads, to be told once
 };
 
 // Throws Problem(content), "file:line:column: what; what would be right". A format with a newer number is refused.

@@ -3,7 +3,7 @@
     schemas.py PROGRAM
 
 Every profile, the demo's projects and the files of the manual are valid, by a public validator (jsonschema, JSON Schema
-2020-12); what a schema refuses the program refuses too; each key that the readers know stands in the schema, and each word and
+2020-12); what a schema refuses the program refuses too, or tells of where it can do without; each key that the readers know stands in the schema, and each word and
 unit that the program would take: it names them where it is given another.
 """
 
@@ -109,13 +109,40 @@ TAKEN = {
         *(YARN.replace("75", odd).replace("40", odd) for odd in ("7 st", "7 Stitches", "1 stitch")),
         *(YARN + f"ball: {{mass: {odd}}}\n" for odd in ("50", "50g", "1 3/4 oz", "1lb 4oz", "0.05 KG", "½ kg")),
         *(YARN + f"ball_plus_minus: {odd}\n" for odd in ("2 %", "2%", "0.02", "15 %", "15.0%", "'0.15'", "1 1/2 %", "0", "½%",
-                                                       "0 %", "14.9 %", "'0.149'", "'0.1'", "'0.150'")),
+                                                       "0 %", "14.9 %", "'0.149'", "'0.1'", "'0.150'", "1/10", "3/20", "1\u20448",
+                                                       "0 1/10", "\u2152", "0 \u2152", "' 1/10 '")),
         *(YARN + f"felts: {odd}\n" for odd in ("true", "yes", "No", "FALSE")),
     ],
     "project": [
         *(LOG + f"did: join, ball: A, shift: {odd}}}\n" for odd in ("3", "-3", "+3 cm", "'- 3 1/2 in'", "'+3'", "0")),
         *(LOG + f"did: weigh, ball: A, mass: {odd}}}\n" for odd in ("0", "0 g", "1 oz")),
         PROJECT + "join: {allowance: 0 cm}\nlog: []\n",
+        *(PROJECT + f"piece: {{stitches: {odd}, rows: {odd}}}\nlog: []\n" for odd in ("7", "' 7 '", "'7'", "007", "1000000")),
+        *(LOG + f"did: row, row: {odd}}}\n" for odd in ("' 7 '", "'7'", "7, stitch: ' 0 '")),
+        *(LOG + f"did: cancel, entry: {odd}}}\n" for odd in ("1", "' 1 '")),
+        LOG.replace("n: 2,", "n: ' 2 ',") + "did: begin, ball: A}\n",
+        *(LOG + f"did: gauge, rows_in_10cm: {odd}}}\n" for odd in ("7.5", "' 7.5 '", "7 1/2", "7\u00bd")),
+        *(LOG + f"did: ball, ball: B, dye_lot: {odd}}}\n" for odd in ("17", "true", "a b")),
+        LOG + "did: note, text: true}\n",
+    ],
+}
+for some in TAKEN.values():
+    start = YARN if some is TAKEN["yarn"] else PROJECT
+    for measured in ("", "{}", "{strands: }", "{before: }", "{strands: [a 10]}", f"{{before: {PAIR}}}"):
+        some.append(start.replace(f"repeat: {PAIR}", f"repeat: {PAIR}, measured: {measured}") + "log: []\n"
+                    if start is PROJECT else start + f"measured: {measured}\n")
+
+# Files that a schema refuses, of which the program tells what it can't read there, and does without: the reason it gives.
+TOLD = {
+    "yarn": [(YARN + f"measured: {odd}\n", said) for odd, said in (
+        ("5", "measured is not"), ("[a]", "measured is not"), ("{strands: 5}", "strands is not"), ("{strands: [5]}", "no strand"),
+        ("{strands: ['']}", "no strand"), ("{strands: [{a: 1}]}", "a strand is a single value"), ("{before: 3}", "repeat is not"),
+        ("{before: [{colour: a}]}", "repeat has 1 section"))],
+    "project": [
+        (PROJECT.replace(f"repeat: {PAIR}", f"repeat: {PAIR}, measured: 5") + "log: []\n", "measured is not"),
+        *((LOG + f"did: ball, ball: B, outside: {odd}}}\n", "outside end, entry 1") for odd in ("-1", "0", "true")),
+        (LOG + "did: join, ball: A, old: 0}\n", "old, entry 1"),
+        (LOG + "did: row, row: 7, seen: [5]}\n", "seen"),
     ],
 }
 
@@ -250,6 +277,12 @@ def main(program):
             wrong += [f"the schema refuses what it should take:\n{text}{fault}" for fault in faults(kind, text)]
             if program_refuses(program, kind, text):
                 wrong.append(f"the program refuses what the schema takes:\n{text}")
+        for text, reason in TOLD[kind]:
+            said = program_says(program, kind, text)
+            if not faults(kind, text):
+                wrong.append(f"the schema takes what it should refuse:\n{text}")
+            if said.returncode == 2 or reason not in said.stderr:
+                wrong.append(f"'{reason}' is not told of:\n{text}{said.stderr}")
     count = 0
     for name, text in shipped():
         count += 1
@@ -263,7 +296,7 @@ def main(program):
     if count < 12 or parts < 14:
         wrong.append(f"only {count} files and {parts} parts were found to compare")
     print("\n".join(wrong) or f"{count} files are valid, {sum(map(len, REFUSED.values()))} are refused by both and "
-          f"{sum(map(len, TAKEN.values()))} taken, {parts} parts have the same keys")
+          f"{sum(map(len, TAKEN.values()))} taken, {sum(map(len, TOLD.values()))} told of, {parts} parts have the same keys")
     return 1 if wrong else 0
 
 
