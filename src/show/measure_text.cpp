@@ -199,7 +199,8 @@ class MeasurePage {
                                     strand(one.strand), one.entry + 1, printable(name(one.taken), 40)));
     }
     if (learnt_.taken.size() > kTakenTold) {
-      page_.say("Mind", fmt::format("and {} more were taken for another colour.", learnt_.taken.size() - kTakenTold));
+      const std::size_t more = learnt_.taken.size() - kTakenTold;
+      page_.say("Mind", fmt::format("and {} more {} taken for another colour.", more, more == 1 ? "was" : "were"));
     }
   }
 

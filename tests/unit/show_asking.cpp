@@ -84,3 +84,8 @@ TEST_CASE("a count that two gauges read otherwise names both") {
       "Are the colours 8 cm skipped or in step? The joined sections were counted with 1.95 cm of yarn a stitch; by the "
       "gauge told since it is 2.12 cm. Measure a swatch, and tell which holds: --out-of-step 8 or --out-of-step 0.");
 }
+
+TEST_CASE("where no profile was found the path of one is asked for") {
+  CHECK(yarn_asked({}).lines == "Which yarn? No profile was found here: write the path of its file.");
+  CHECK(yarn_asked({"orchard"}).lines == "Which yarn? Profiles found: orchard; or the path of another file.");
+}
