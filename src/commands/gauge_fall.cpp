@@ -13,6 +13,7 @@
 #include "commands/fall_widths.hpp"
 #include "console/join_options.hpp"
 #include "console/place_word.hpp"
+#include "console/yarn_per_stitch.hpp"
 #include "fabric/tool_size.hpp"
 #include "project/advise_project.hpp"
 #include "show/fall.hpp"
@@ -76,6 +77,20 @@ Case from_project(const Options& options, const Context& context) {
   return given;
 }
 
+// Of the width in mind, or of the project's rows.
+void take_row(const Options& options, Case& given) {
+  if (!options.has("yarn-per-row")) return;
+  if (given.yarn.reckoning == Reckoning::stitches) {
+    refuse("--yarn-per-row: this yarn is written in stitches already; leave it out");
+  }
+  Piece piece;
+  piece.stitches = given.fabric.stitches;
+  measure_stitch(options, given.measures.ruler.bare, given.yarn, piece, given.fabric.yarn_per_turn);
+  const auto length = [](const Amount& amount) { return to_length({amount.number, amount.unit}, {}, ""); };
+  if (piece.yarn_per_stitch) given.fabric.yarn_per_stitch = length(*piece.yarn_per_stitch);
+  if (piece.yarn_per_turn) given.fabric.yarn_per_turn = length(*piece.yarn_per_turn);
+}
+
 Case case_of(const Options& options, const Context& context, const Common& common) {
   const bool named = !options.words().empty();
   if (named && options.has("yarn")) refuse("a project holds its own yarn: leave out --yarn, or the project");
@@ -93,6 +108,7 @@ Case case_of(const Options& options, const Context& context, const Common& commo
     if (options.has("yarn-per-stitch")) refuse("--repeat-stitches: leave it out, or --yarn-per-stitch");
     given.fabric.yarn_per_stitch = given.yarn.repeat.total() / *count;
   }
+  take_row(options, given);
   if (!given.fabric.yarn_per_stitch) {
     refuse("how the colours fall needs the yarn in a stitch: --yarn-per-stitch 1.85cm (work 20, ravel, measure)");
   }
