@@ -25,7 +25,8 @@ class OpenText {
     std::vector<std::string> all;
     for (const OpenEnd& end : shown_.ends) {
       if (!not_read(end)) {
-        all.push_back(text(end));
+        const bool both = !all.empty() && runs_against(end) && all.back() == said_of_both(end);
+        if (!both) all.push_back(runs_against(end) ? said_of_both(end) : text(end));
       } else if (const std::string unread = unread_balls(); std::find(all.begin(), all.end(), unread) == all.end()) {
         all.push_back(unread);
       }
@@ -64,6 +65,25 @@ class OpenText {
               fmt::format("{} Their order at once: add {}", hold, need_option(shown_.instead->need, page_.told())));
   }
 
+  // Whether both ends of its ball fit only the other way round.
+  [[nodiscard]] bool runs_against(const OpenEnd& one) const {
+    return std::count_if(shown_.ends.begin(), shown_.ends.end(), [&](const OpenEnd& end) {
+             return end.ball == one.ball && end.why == OpenEnd::Why::other_way;
+           }) == 2;
+  }
+
+  // The end that the ball is worked from comes first.
+  [[nodiscard]] std::string said_of_both(const OpenEnd& one) const {
+    const auto first =
+        std::find_if(shown_.ends.begin(), shown_.ends.end(), [&](const OpenEnd& end) { return end.ball == one.ball; });
+    const std::string ball = printable(one.ball, 40);
+    return fmt::format(
+        "which way ball {0} runs: its two ends fit only the other way round. If both were written down from their "
+        "loose ends, work it from its {1} end: exchange them in --ends, or in a project type ball --ball {0} --from "
+        "{1}. If not, write each last colour first.",
+        ball, first->end == "outside" ? "inside" : "outside");
+  }
+
   // All in one.
   [[nodiscard]] std::string unread_balls() const {
     std::vector<std::string> names;
@@ -97,7 +117,10 @@ class OpenText {
       case OpenEnd::Why::other_way:
         break;
     }
-    return fmt::format("which way ball {} runs, by its {} end: {}", ball, end.end, end.ask);
+    return fmt::format(
+        "which way ball {} runs: its {} end fits only the other way round. Was that written down from its loose end? "
+        "If not, write it last colour first.",
+        ball, end.end);
   }
 
   const OpenEndsShown& shown_;
