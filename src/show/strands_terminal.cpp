@@ -102,9 +102,9 @@ void write_break(Row& row, std::size_t at, bool utf8) {
   if (at + kBreak <= row.size()) write(row, at + (kBreak - display_width(sign)) / 2, sign, kBreak);
 }
 
-// The scale and what the signs mean; a second line where one is too short.
-std::string legend(const Axis& axis, const std::vector<Column>& both, const std::vector<std::string>& letters,
-                   const Screen& screen, Told told) {
+// The scale and what the signs mean that are seen in both rows; a second line where one is too short.
+std::string legend(const Axis& axis, const std::vector<Column>& both, const Row& drawn,
+                   const std::vector<std::string>& letters, const Screen& screen, Told told) {
   const Length step = scale_step(Length::cm(axis.per_column()), told);
   const auto wide = static_cast<std::size_t>(std::lround(step.cm() / axis.per_column()));
   std::string lines;
@@ -118,8 +118,10 @@ std::string legend(const Axis& axis, const std::vector<Column>& both, const std:
     }
   };
   const auto add = [&](Fill fill, std::string_view sign, std::string_view word) {
-    const bool used = std::any_of(both.begin(), both.end(), [fill](const Column& c) { return c.fill == fill; });
-    if (used) say(fmt::format("{} {}", sign, word));
+    const std::string_view glyph = sign.substr(0, sign.size() / 3);
+    for (std::size_t i = 0; i < both.size(); ++i) {
+      if (both[i].fill == fill && drawn[i].glyph == glyph) return say(fmt::format("{} {}", sign, word));
+    }
   };
   add(Fill::cut_off, "///", "cut off");
   add(Fill::overlap, "###", "overlap");
@@ -148,13 +150,15 @@ std::string strands_text(const StrandsScene& scene, const Screen& screen, Told t
   if (scene.knot) point(above, axis.column(*scene.knot), "v", "knot");
   std::string out = beside("", above, Depth::none);
   NamesShown names(scene.colours);
-  out += beside("old", yarn_row(old_columns, scene.colours, screen, names), screen.depth);
+  Row drawn = yarn_row(old_columns, scene.colours, screen, names);
+  out += beside("old", drawn, screen.depth);
   Row new_row = yarn_row(new_columns, scene.colours, screen, names);
   if (axis.breaks()) write_break(new_row, axis.break_at(), screen.utf8);
   out += beside("new", new_row, screen.depth);
   out += beside("", below, Depth::none);
   old_columns.insert(old_columns.end(), new_columns.begin(), new_columns.end());
-  return out + legend(axis, old_columns, letters_meant(scene.colours, names), screen, told);
+  drawn.insert(drawn.end(), new_row.begin(), new_row.end());
+  return out + legend(axis, old_columns, drawn, letters_meant(scene.colours, names), screen, told);
 }
 
 }  // namespace ballchange

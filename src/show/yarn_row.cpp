@@ -57,7 +57,8 @@ void write_in(Row& row, Room room, std::string_view text, bool has_ground) {
   if (has_ground) row[room.at - 1].glyph = row[room.at + wide].glyph = " ";
 }
 
-// A run too short for blanks around a letter: its middle, where that leaves a fill to be seen.
+// A run too short for blanks around a letter: its middle, or what is not hatched of it. A block's letter comes before
+// its hatching.
 std::optional<std::size_t> bare_middle(const std::vector<Column>& columns, std::size_t from, std::size_t to,
                                        bool has_ground) {
   const auto at = [&](std::size_t i) { return columns.begin() + std::ptrdiff_t(i); };
@@ -65,12 +66,7 @@ std::optional<std::size_t> bare_middle(const std::vector<Column>& columns, std::
   if (!hatching) return from + (to - from) / 2;
   if (!has_ground) return std::nullopt;  // without a shade the fill is all that shows
   const auto plain = std::find_if_not(at(from), at(to), hatched);
-  if (plain != at(to)) return std::size_t(plain - columns.begin());
-  // All of it is hatched: as long as the same hatching goes on beside the letter.
-  const std::size_t middle = from + (to - from - 1) / 2;
-  const bool before = middle > 0 && columns[middle - 1].fill == columns[middle].fill;
-  const bool after = middle + 1 < columns.size() && columns[middle + 1].fill == columns[middle].fill;
-  return before || after ? std::optional(middle) : std::nullopt;
+  return plain != at(to) ? std::size_t(plain - columns.begin()) : from + (to - from - 1) / 2;
 }
 
 }  // namespace

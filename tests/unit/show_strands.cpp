@@ -139,6 +139,13 @@ TEST_CASE("a short block that is cut off has its letter on a coloured screen, an
   CHECK(new_row(40_cm, 42_cm).find(sand + "S/\x1b") != std::string::npos);
   CHECK(new_row(40_cm, 43_cm).find(sand + "/S/\x1b") != std::string::npos);
   CHECK(new_row(48_cm, 52_cm).find(sand + "/S##\x1b") != std::string::npos);
+  // Nothing else is cut off: the letter comes first, and a sign that isn't seen is not told either.
+  scene.new_strand.loose_end = 49_cm;
+  scene.new_strand.pieces = {{49_cm, 50_cm, 1, Evidence::seen, false}, {50_cm, 100_cm, 0, Evidence::seen, true}};
+  const std::string text = strands_text(scene, {105, Depth::truecolour, true}, Told::centimetres);
+  CHECK(lines_of(text)[1].find(sand + "S\x1b") != std::string::npos);
+  CHECK(text.find("cut off") == std::string::npos);
+  CHECK(text.find("### overlap") != std::string::npos);
   // Half cut off, half in the overlap.
   CHECK(new_row(49_cm, 51_cm).find(sand + "S#\x1b") != std::string::npos);
 }
