@@ -237,6 +237,7 @@ Outcome tell(const Case& given, const Options& options, const Laid& all, std::ve
   if (!options.has("need") && given.rows_need) shown.too_little = too_little(given, *given.rows_need);
   shown.left_out = std::move(left_out);
   shown.lots = given.lots;
+  shown.yarn_per_stitch = given.fabric.yarn_per_stitch;
   shown.foundation_untold = options.has("first") && !foundation_of(given, options);
   answer(context, common,
          common.format == Format::json ? order_json(shown) : order_screen(shown, common.screen, given.measures.told));

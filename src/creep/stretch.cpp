@@ -2,8 +2,12 @@
 
 #include <cmath>
 
+#include "creep/follow.hpp"
+
 namespace ballchange::creeping {
 namespace {
+
+constexpr double kOneInFifty = 2.326;  // standard deviations, either way
 
 double square(double value) { return value * value; }
 
@@ -16,11 +20,12 @@ bool whole(const Reading& reading, std::size_t entry) {
 
 }  // namespace
 
-std::optional<Share> longer_by(const Yarn& yarn, const Reading& reading, const Placing& placing, const Tape& tape) {
+bool Longer::tells() const { return unusual || plain(likely); }
+
+std::optional<Longer> longer_by(const Yarn& yarn, const Reading& reading, const Placing& placing, const Tape& tape) {
   if (placing.verdict != Verdict::settled || yarn.ball_plus_minus <= 0) return std::nullopt;
-  double weight = 1 / square(yarn.ball_plus_minus);
+  double by_sections = 0;  // 1 / variance of what they say alone
   double pull = 0;
-  bool any = false;
   for (const Explained& explained : placing.why) {
     const Entry& entry = reading.entries[explained.entry];
     if (!entry.length || !whole(reading, explained.entry)) continue;
@@ -30,12 +35,14 @@ std::optional<Share> longer_by(const Yarn& yarn, const Reading& reading, const P
       mean += yarn.repeat.sections()[section].length.cm();
       variance += square(yarn.repeat.sections()[section].plus_minus.cm());
     }
-    weight += square(mean) / variance;
+    by_sections += square(mean) / variance;
     pull += mean * (entry.length->cm() - mean) / variance;
-    any = true;
   }
-  if (!any) return std::nullopt;
-  return Share{pull / weight, 1 / std::sqrt(weight)};
+  if (by_sections <= 0) return std::nullopt;
+  const double weight = by_sections + 1 / square(yarn.ball_plus_minus);
+  Longer longer{{pull / weight, 1 / std::sqrt(weight)}, pull / by_sections, false};
+  longer.unusual = std::abs(longer.as_read) > kOneInFifty * std::sqrt(square(yarn.ball_plus_minus) + 1 / by_sections);
+  return longer;
 }
 
 }  // namespace ballchange::creeping

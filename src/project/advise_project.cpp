@@ -86,7 +86,7 @@ void set_apart(ProjectAdvice& advised, const State& state) {
   record.other_lot = other_lot(state, *ball);
   const auto longer = creeping::longer_by(advised.yarn, advised.new_strand.reading, advised.new_strand.placing,
                                           advised.terms.match.tape);
-  if (longer && plain(*longer)) record.longer = longer;
+  if (longer && longer->tells()) record.longer = longer;
 }
 
 void place_old(ProjectAdvice& advised, const Project& project, const State& state, const Options& options,

@@ -44,8 +44,9 @@ std::optional<std::string> BallEnds::read(const Options& options, BallEnd end, c
 // What its whole sections say of the ball's repeat.
 std::string BallEnds::longer_said(const PlaceShown& shown) const {
   const auto longer = creeping::longer_by(shown.yarn, shown.reading, shown.placing, match_.tape);
-  if (!longer || !plain(*longer)) return {};
-  return " Mind: " + longer_text(*longer, shown.yarn.repeat.total(), measures_.told);
+  if (!longer || !longer->tells()) return {};
+  return " Mind: " +
+         longer_text(*longer, shown.yarn.repeat.total(), open_.state.fabric.yarn_per_stitch, measures_.told);
 }
 
 bool BallEnds::place(const BallState& ball, Which which) {

@@ -39,7 +39,7 @@ void Laying::add(const TwoEnds& ends, std::vector<OpenEnd>& open) {
   if (placed.finish) ball.finish = on_the_way(*placed.finish);
   if (ends.yarn) ball.yarn = plan::tenths(*ends.yarn);
   hand_.balls.push_back(ball);
-  balls_.push_back({ends.id, other_end});
+  balls_.push_back({ends.id, other_end, placed.longer});
 }
 
 void Laying::needs(Length yarn) { hand_.need = plan::tenths(yarn); }

@@ -85,6 +85,7 @@ void tell_enough(StockShown& shown, const InForce& force) {
 struct EndRead {
   std::optional<stock::End> end;
   UnknownEnd unknown;
+  std::optional<creeping::Longer> longer = {};
 };
 EndRead end_of(const BallState& ball, bool first, const ProjectTerms& terms, const Options& options,
                const Project& project, const State& state, const Context& context) {
@@ -105,6 +106,7 @@ EndRead end_of(const BallState& ball, bool first, const ProjectTerms& terms, con
   if (!open.empty()) {
     read.unknown.why = open.front().ask;
   } else {
+    read.longer = placed.longer;
     read.end = stock::End{*(first ? placed.start : placed.finish), placed.direction == Direction::backward};
   }
   return read;
@@ -128,6 +130,7 @@ StopsShown stops_of(const StockShown& shown, const InForce& force, const Options
   for (const BallState* ball : fresh_balls(shown.state)) {
     ++stops.fresh_balls;
     EndRead read = end_of(*ball, true, force.terms, options, shown.project, shown.state, context);
+    if (read.longer) stops.longer.push_back({ball->id, *read.longer});
     if (read.end) {
       fresh.push_back({ball->id, *read.end});
     } else {

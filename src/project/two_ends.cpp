@@ -55,6 +55,8 @@ class EndPlacing {
       open_.back().measure_more = placing.measure_more;
       return std::nullopt;
     }
+    const auto longer = creeping::longer_by(yarn_, reading, placing, match.tape);
+    if (longer && longer->tells() && !longer_) longer_ = longer;
     Candidate best = placing.best();
     if (axis_ && best.direction == Direction::backward) {
       best.direction = Direction::forward;
@@ -70,11 +72,14 @@ class EndPlacing {
     open_.push_back({ends_.id, std::move(end), why, std::move(ask), std::nullopt});
   }
 
+  [[nodiscard]] const std::optional<creeping::Longer>& longer() const { return longer_; }
+
  private:
   const TwoEnds& ends_;
   const Yarn& yarn_;
   const Measures& measures_;
   std::optional<Length> axis_;
+  std::optional<creeping::Longer> longer_;
   std::vector<OpenEnd>& open_;
 };
 
@@ -159,6 +164,7 @@ PlacedBall placed_ball(const TwoEnds& ends, const Yarn& yarn, const Measures& me
   }
   PlacedBall placed;
   placed.direction = start ? start->direction : finish->direction;
+  placed.longer = placing.longer();
   if (start) placed.start = start->place;
   if (finish) placed.finish = finish->place;
   return placed;

@@ -48,8 +48,9 @@ struct BallsTold {
 
 // Both ends placed, so that the colours of both run one way.
 struct PlacedBall {
-  std::optional<Length> start, finish;  // on the repeat, nothing: not read
-  std::optional<Direction> direction;   // nothing: no end read
+  std::optional<Length> start, finish;          // on the repeat, nothing: not read
+  std::optional<Direction> direction;           // nothing: no end read
+  std::optional<creeping::Longer> longer = {};  // its repeat, where a reading says so
 };
 
 // `measures`: how the readings were written, and what answers are told in. What still must be asked is added to `open`;

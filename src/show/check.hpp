@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "creep/filter.hpp"
+#include "creep/stretch.hpp"
 #include "join/advice.hpp"
 #include "ledger/state.hpp"
 #include "offcut/bridge.hpp"
@@ -98,7 +98,7 @@ struct CheckProject {
   std::optional<ContestedShift> contested;  // then it isn't known what is to be made good
   std::vector<std::string> came_apart;      // balls with no end on record since their join came apart
   std::optional<OtherLot> other_lot;
-  std::optional<creeping::Share> longer;  // the fresh ball's repeat, where its reading says so plainly
+  std::optional<creeping::Longer> longer;  // the fresh ball's repeat, where its reading says so plainly
   std::optional<BridgeShown> bridge;
   bool kinked = false;  // the old end was ravelled back, and nobody said that it is damped and dried
 };

@@ -349,7 +349,7 @@ void others_member(Json& json, const CheckShown& shown) {
   }
   not_ranked_member(json, record);
   json.member("cuts_out", record.cuts_out ? std::optional(record.cuts_out->ball) : std::nullopt);
-  json.member("longer", record.longer ? std::optional(record.longer->mean) : std::nullopt);
+  json.member("longer", record.longer ? std::optional(record.longer->share()) : std::nullopt);
   json.member("kinked", record.kinked);
   json.member("shift_otherwise", record.contested ? std::optional(record.contested->now) : std::nullopt);
 }

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "creep/follow.hpp"
+#include "creep/stretch.hpp"
 #include "ledger/state.hpp"
 #include "show/json.hpp"
 #include "show/text.hpp"
@@ -31,8 +32,13 @@ struct CreepShown {
 [[nodiscard]] std::string longer_balls_lines(const CreepShown& shown, Told told, std::size_t columns);
 // What was made of the changes that were told by entries from `entry` on, and the joins whose shift they correct.
 [[nodiscard]] std::string seen_lines(const CreepShown& shown, int entry, Told told, std::size_t columns);
-// "its repeat is about 3 % longer than the yarn's: along it colours come 8 cm a repeat late."
-[[nodiscard]] std::string longer_text(const creeping::Share& longer, Length repeat, Told told);
+// "its repeat is about 3 % longer than the yarn's: colours come 8 cm (4 stitches) a repeat late." `stitch`: its yarn,
+// where that is known.
+[[nodiscard]] std::string longer_text(const creeping::Share& longer, Length repeat, std::optional<Length> stitch,
+                                      Told told);
+// The same by a reading; where that is unusual, as it was read, and how to be sure of it.
+[[nodiscard]] std::string longer_text(const creeping::Longer& longer, Length repeat, std::optional<Length> stitch,
+                                      Told told);
 
 void creep_members(Json& json, const CreepShown& shown);  // creep, counted
 

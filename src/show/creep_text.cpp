@@ -179,11 +179,27 @@ std::string doubtful_text(const Creep& creep) {
 
 }  // namespace
 
-std::string longer_text(const creeping::Share& longer, Length repeat, Told told) {
-  const bool more = longer.mean > 0;
-  return fmt::format("its repeat is about {} % {} than the yarn's, {} of yarn.",
-                     plain_number(std::abs(longer.mean) * 100, 0), more ? "longer" : "shorter",
-                     tape(repeat * longer.mean, told));
+namespace {
+
+// "about 5 % longer than the yarn's: colours come 13 cm (7 stitches) a repeat late"
+std::string longer_words(double share, Length repeat, std::optional<Length> stitch, Told told) {
+  const Length off = abs(repeat * share);
+  const long count = stitch && told != Told::stitches ? std::lround(off / *stitch) : 0;
+  return fmt::format("about {} % {} than the yarn's: colours come {}{} a repeat {}",
+                     plain_number(std::abs(share) * 100, 0), share > 0 ? "longer" : "shorter", tape(off, told),
+                     count > 0 ? fmt::format(" ({})", stitches(count)) : std::string(), share > 0 ? "late" : "early");
+}
+
+}  // namespace
+
+std::string longer_text(const creeping::Share& longer, Length repeat, std::optional<Length> stitch, Told told) {
+  return fmt::format("its repeat is {}.", longer_words(longer.mean, repeat, stitch, told));
+}
+
+std::string longer_text(const creeping::Longer& longer, Length repeat, std::optional<Length> stitch, Told told) {
+  if (!longer.unusual) return longer_text(longer.likely, repeat, stitch, told);
+  return fmt::format("its repeat as it was read is {}, if it goes on so. Read one repeat more of it, or its other end.",
+                     longer_words(longer.as_read, repeat, stitch, told));
 }
 
 std::string creep_lines(const CreepShown& shown, Told told, std::size_t columns) {
@@ -211,9 +227,10 @@ std::string longer_balls_lines(const CreepShown& shown, Told told, std::size_t c
   const Length repeat = shown.state.yarn.repeat.total();
   for (const creeping::BallRepeat& ball : shown.creep->balls) {
     if (!plain(ball.longer) || is_nothing(repeat * ball.longer.mean, told)) continue;
-    text +=
-        labelled(text.empty() ? "Differs" : "",
-                 fmt::format("ball {}: {}", printable(ball.ball, 60), longer_text(ball.longer, repeat, told)), columns);
+    text += labelled(text.empty() ? "Differs" : "",
+                     fmt::format("ball {}: {}", printable(ball.ball, 60),
+                                 longer_text(ball.longer, repeat, shown.state.fabric.yarn_per_stitch, told)),
+                     columns);
   }
   return text;
 }

@@ -140,8 +140,9 @@ std::vector<std::string> set_apart_minds(const CheckShown& shown, Told told) {
   if (shown.project == nullptr || shown.yarn == nullptr) return minds;
   const CheckProject& record = *shown.project;
   if (record.longer) {
-    minds.push_back(fmt::format("Ball {}: {}", printable(record.ball, 40),
-                                longer_text(*record.longer, shown.yarn->repeat.total(), told)));
+    minds.push_back(
+        fmt::format("Ball {}: {}", printable(record.ball, 40),
+                    longer_text(*record.longer, shown.yarn->repeat.total(), shown.fabric.yarn_per_stitch, told)));
   }
   if (record.other_lot) minds.push_back(other_lot_text(*record.other_lot));
   return minds;

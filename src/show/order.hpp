@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "creep/stretch.hpp"
 #include "join/method.hpp"
 #include "plan/order.hpp"
 #include "show/paint.hpp"
@@ -16,6 +17,7 @@ namespace ballchange {
 struct OrderedBall {
   std::string id;
   bool other_end = false;  // it runs against the work: its start and finish in the hand are those of the ball turned
+  std::optional<creeping::Longer> longer = {};  // its repeat, where a reading says so
 };
 
 // So many of the balls, with what is left of the one in work, hold what the rows still need.
@@ -33,9 +35,10 @@ struct OrderShown {
   const plan::Order& as_listed;
   const plan::Order& nearest_next;
   Method method = Method::threaded;
-  std::optional<std::string> on_hook = {};       // the ball the first of the order follows
-  std::optional<Fewer> fewer = {};               // all are put in order, though so many, the largest, would do
-  std::optional<Length> too_little = {};         // by so much all together, for the rows, where no other need was told
+  std::optional<std::string> on_hook = {};  // the ball the first of the order follows
+  std::optional<Fewer> fewer = {};          // all are put in order, though so many, the largest, would do
+  std::optional<Length> too_little = {};    // by so much all together, for the rows, where no other need was told
+  std::optional<Length> yarn_per_stitch = {};
   std::map<std::string, std::string> lots = {};  // the dye lots known, by ball
   std::vector<std::string> left_out = {};        // balls not read well enough, where the others are enough
   bool foundation_untold = false;  // a first stitch is wanted, and nothing is known of the foundation before it

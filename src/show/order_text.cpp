@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "plan/trims.hpp"
+#include "show/creep.hpp"
 #include "show/order.hpp"
 #include "show/page.hpp"
 
@@ -29,6 +30,7 @@ class OrderText {
     sure();
     mean();
     lots();
+    longer();
     return page_.take();
   }
 
@@ -102,6 +104,16 @@ class OrderText {
                           "it shows, choose an order by hand whose lots change where an edge or border hides it. "
                           "Rows of each by turns would put the colours out of step.",
                           and_list(changes)));
+  }
+
+  void longer() {
+    for (const plan::Placed& placed : shown_.best.order.balls) {
+      const auto& ball = shown_.balls[placed.ball];
+      if (!ball.longer) continue;
+      page_.say("Mind",
+                fmt::format("ball {}: {}", name(placed),
+                            longer_text(*ball.longer, shown_.yarn.repeat.total(), shown_.yarn_per_stitch, told_)));
+    }
   }
 
   // Joins not counted, so that it is what may be tried.

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "creep/stretch.hpp"
 #include "join/method.hpp"
 #include "ledger/project.hpp"
 #include "ledger/state.hpp"
@@ -31,6 +32,11 @@ struct StopsShown {
   std::optional<UnknownEnd> old_end;  // otherwise that
   std::vector<UnknownEnd> fresh;      // ends still to read
   std::size_t fresh_balls = 0;
+  struct LongerBall {
+    std::string ball;
+    creeping::Longer longer;
+  };
+  std::vector<LongerBall> longer;  // of those, where a reading says that its repeat is
 };
 
 struct StockShown {

@@ -6,6 +6,7 @@
 #include "base/normal.hpp"
 #include "base/text.hpp"
 #include "show/contradiction.hpp"
+#include "show/creep.hpp"
 #include "show/entry_text.hpp"
 #include "show/stock.hpp"
 
@@ -191,6 +192,13 @@ class Stock {
       if (!turn) continue;
       typed(fmt::format("ballchange ball {} --ball {} --from {}", typed_path(shown_.path), typed_path(stop.ball),
                         end_name(end_of(stop))));
+    }
+    for (const StopsShown::LongerBall& one : stops.longer) {
+      const auto shown = joins.begin() + static_cast<std::ptrdiff_t>(std::min(joins.size(), kStops));
+      if (std::none_of(joins.begin(), shown, [&](const stock::Stop& stop) { return stop.ball == one.ball; })) continue;
+      const std::string text =
+          longer_text(one.longer, shown_.state.yarn.repeat.total(), shown_.state.fabric.yarn_per_stitch, told_);
+      say("Mind", fmt::format("ball {}: {}", printable(one.ball, 60), text));
     }
     if (!joins.empty()) say("Stop", where_to_stop(stops, joins.front()));
     if (stops.known->other.empty()) return;

@@ -243,7 +243,7 @@ TEST_CASE("sightings count for nothing without the stitches of a row") {
 namespace {
 
 // Plum 150 +- 9.5, rust 126 +- 8.06, a ball 2 %.
-std::optional<Share> longer(const std::string& text) {
+std::optional<Longer> longer(const std::string& text) {
   const Project project = project_of({"ball, ball: A"});
   Palette palette{project.yarn.repeat.colours(), false};
   const Reading reading = parse_reading(text, End::new_end, palette, {}, "reading");
@@ -257,14 +257,33 @@ std::optional<Share> longer(const std::string& text) {
 TEST_CASE("whole sections of a reading say how much longer a ball's repeat is") {
   const auto one = longer("plum 50, rust 134, plum 20");
   REQUIRE(one);
-  CHECK(one->mean == doctest::Approx(0.00539).epsilon(0.001));
-  CHECK(one->sd == doctest::Approx(1 / std::sqrt(2731.99)).epsilon(0.001));
+  CHECK(one->likely.mean == doctest::Approx(0.00539).epsilon(0.001));
+  CHECK(one->likely.sd == doctest::Approx(1 / std::sqrt(2731.99)).epsilon(0.001));
+  CHECK(one->as_read == doctest::Approx(8.0 / 126).epsilon(0.001));
   CHECK_FALSE(longer("plum 50, rust 60"));
-  CHECK_FALSE(plain(*one));
+  CHECK_FALSE(one->tells());
   const auto many = longer(
       "plum 50, rust 138, plum 164, rust 138, plum 164, rust 138, plum 164, rust 138, plum 164, rust 138, plum 164, "
       "rust 138, plum 164, rust 138, plum 164, rust 30");
   REQUIRE(many);
-  CHECK(many->mean > 0.05);
-  CHECK(plain(*many));
+  CHECK(many->likely.mean > 0.05);
+  CHECK(plain(many->likely));
+  CHECK(many->tells());
+}
+
+// By hand as above, one section of 126 and a ball: for 146 cm 0.5 + 1.46 of tape, 68.89 / 126^2 + 0.02^2 = 0.0689^2,
+// of which one reading in fifty shows more than 2.326 times: 0.1602, 20.2 cm; for 106, 67.48: 0.1586, just under 20.
+TEST_CASE("a repeat that reads longer than balls differ is told as it was read") {
+  struct Row {
+    std::string rust;
+    bool unusual;
+  };
+  for (const Row& row : {Row{"146", false}, {"147", true}, {"107", false}, {"105", true}, {"126", false}}) {
+    CAPTURE(row.rust);
+    const auto read = longer("plum 50, rust " + row.rust + ", plum 20");
+    REQUIRE(read);
+    CHECK(read->unusual == row.unusual);
+    CHECK(read->tells() == row.unusual);
+    CHECK(read->share() == doctest::Approx(row.unusual ? read->as_read : read->likely.mean).epsilon(1e-9));
+  }
 }

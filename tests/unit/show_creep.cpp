@@ -90,6 +90,8 @@ TEST_CASE("a ball is told to differ where its repeat plainly does") {
   Creep creep;
   creep.balls = {{"A", {0.05, 0.01}}, {"B", {0.01, 0.01}}, {"C", {-0.03, 0.01}}};
   CHECK(longer_balls_lines({state, creep, 4_cm, {}, "p.yaml"}, Told::centimetres, 200) ==
-        "Differs   ball A: its repeat is about 5 % longer than the yarn's, 14 cm of yarn.\n"
-        "          ball C: its repeat is about 3 % shorter than the yarn's, 8.5 cm of yarn.\n");
+        "Differs   ball A: its repeat is about 5 % longer than the yarn's: colours come 14 cm (7 stitches) a repeat "
+        "late.\n"
+        "          ball C: its repeat is about 3 % shorter than the yarn's: colours come 8.5 cm (4 stitches) a repeat "
+        "early.\n");
 }
