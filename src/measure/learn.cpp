@@ -27,6 +27,7 @@ constexpr double worth_listing = 0.01;
 constexpr std::size_t most_doubled = 24;        // sections
 constexpr std::uint64_t most_work = 6'000'000;  // some two seconds
 constexpr std::size_t changes_to_be_sure = 3;   // that come again, when all is well
+constexpr double worth_a_word = 0.05;           // that a told total is longer or shorter than what was measured
 constexpr std::uint64_t little_work = 100'000;  // to be done again for every step a strand might go on
 
 class Learning {
@@ -350,6 +351,7 @@ Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colou
     readable.numbers.push_back(n);
   }
   if (readable.strands.empty()) return {};
+  std::optional<Length> by_itself;
   if (options.total) {
     LearnOptions untold = options;
     untold.total.reset();
@@ -360,6 +362,7 @@ Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colou
       alone.measure_more.reset();
       return alone;
     }
+    if (alone.verdict == LearnVerdict::found) by_itself = alone.best().repeat.total();
   }
   Learning learning(readable, lore, options);
   Learnt learnt = learning.run();
@@ -368,6 +371,7 @@ Learnt learn(const std::vector<MeasuredStrand>& strands, const std::vector<Colou
   }
   ask_if_new(learnt, readable, lore, options);
   ask_if_exchanged(learnt, learning.best(), readable, lore, options);
+  if (by_itself && std::abs(*by_itself / *options.total - 1) > worth_a_word) learnt.by_itself = by_itself;
   return learnt;
 }
 

@@ -66,6 +66,7 @@ struct Learnt {
   std::vector<LearntRepeat> repeats;
   std::optional<Length> measure_more;  // too_little, unsure: about what it takes, often less
   bool part_unseen = false;            // with measure_more: it is what was not seen of the total that was told
+  std::optional<Length> by_itself;     // found, with a total: where the strands without it come round, far from it
   std::optional<ColourId> come_again;  // too_little: the first colour of the only strand, which may be by chance
   std::optional<ColourId> until;       // with measure_more: the colour that shows by then, so that less may do
   std::optional<ColourId> unmeasured;  // the colour

@@ -133,6 +133,7 @@ std::string measure_json(const MeasureShown& shown) {
   } else {
     json.null();
   }
+  if (learnt.by_itself) json.member("by_itself", learnt.by_itself);
   json.member("misread", learnt.misread)
       .member("turned_about", shown.turned_about)
       .member("told_twice", shown.twice.size());

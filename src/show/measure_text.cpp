@@ -25,6 +25,7 @@ class MeasurePage {
     if (!learnt_.repeats.empty() && tells_repeat(learnt_.verdict)) {
       repeat();
       sure();
+      other_length();
       doubts();
       if (shown_.yarn) about();
     }
@@ -237,6 +238,16 @@ class MeasurePage {
     if (learnt_.verdict == LearnVerdict::unsure && 1 - sum > 10 * kWorthTelling) {
       page_.say("or", fmt::format("it has not come round yet ({})", percent(1 - sum)));
     }
+  }
+
+  void other_length() {
+    if (!learnt_.by_itself) return;
+    const Length total = learnt_.best().repeat.total();
+    page_.say("Mind",
+              fmt::format("as it was measured it comes round after {0}; every length above is made {1} for {2}. "
+                          "Measure once round again, or leave {3} out.",
+                          amount(*learnt_.by_itself, told_), *learnt_.by_itself < total ? "longer" : "shorter",
+                          amount(total, told_), total_option()));
   }
 
   void runner_up(const LearntRepeat& other) {

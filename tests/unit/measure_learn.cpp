@@ -184,6 +184,25 @@ TEST_CASE("a total that was told closes the circle and sets its length") {
   CHECK(learnt.best().repeat.total().cm() == doctest::Approx(200).epsilon(1e-9));
 }
 
+TEST_CASE("a total well off what was measured bends the lengths to it, and that is told") {
+  constexpr const char* strand =
+      "plum 40, sand 11, rust 81, moss 14, navy 71, grey 9, plum 92, sand 11, rust 80, moss 15, navy 70, grey 9, plum "
+      "93, sand 12, rust 30";
+  struct Case {
+    Length total;
+    bool worth_a_word;
+  };
+  for (const Case& one : {Case{278_cm, false}, Case{270_cm, false}, Case{300_cm, true}, Case{260_cm, true}}) {
+    CAPTURE(one.total.cm());
+    Lesson lesson({strand});
+    lesson.options.total = one.total;
+    const Learnt learnt = lesson.learn();
+    REQUIRE(learnt.verdict == LearnVerdict::found);
+    CHECK(learnt.by_itself.has_value() == one.worth_a_word);
+    if (learnt.by_itself) CHECK(learnt.by_itself->cm() == doctest::Approx(278).epsilon(0.005));
+  }
+}
+
 TEST_CASE("a colour that has come again is not taken for all that was not seen of a total that was told") {
   struct Case {
     const char* strand;
