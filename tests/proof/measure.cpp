@@ -85,6 +85,45 @@ TEST_CASE("hardly any strand of less than one repeat is taken for more") {
   CHECK(found <= 10);
 }
 
+// Overlooked or not: no more could be known of what lies there.
+bool reached_all(const Lesson& lesson) {
+  std::vector<char> reached(lesson.yarn.repeat.size(), 0);
+  for (std::size_t i = 0; i < lesson.reading.entries.size(); ++i) {
+    for (const std::size_t k : lesson.strand.runs()[i].sections) reached[k] = 1;
+  }
+  return std::find(reached.begin(), reached.end(), 0) == reached.end();
+}
+
+// The total as somebody knows it: of that yarn, not of this ball.
+TEST_CASE(
+    "with the repeat's length told, what was not seen of it is taken for more of a colour in no more than one of "
+    "twenty found") {
+  Random random(506);
+  std::size_t found = 0, wrong = 0, long_ones = 0, long_found = 0;
+  constexpr int strands = 1500;
+  for (int n = 0; n < strands; ++n) {
+    const double repeats = 0.3 + 0.9 * random.uniform();
+    const Lesson lesson = make_lesson({.repeats = repeats}, random);
+    LearnOptions options;
+    options.reckoning = lesson.yarn.reckoning;
+    options.total = lesson.yarn.repeat.total();
+    MatchOptions match;
+    match.tape.fixed = habits(options.reckoning).tape_fixed;
+    const Learnt learnt = learn({{lesson.reading, match}}, lesson.yarn.repeat.colours(), options);
+    const bool sure = learnt.verdict == LearnVerdict::found;
+    found += sure;
+    wrong += sure && (lesson.all_written ? !mark(lesson, learnt).right : !reached_all(lesson));
+    long_ones += repeats > 1.05;
+    long_found += repeats > 1.05 && sure;
+  }
+  MESSAGE("seed 506: of ", strands, " found ", found, ", of these wrong ", wrong, "; of ", long_ones,
+          " longer than a repeat found ", long_found);
+  CHECK(found >= 200);
+  // As sure as was wanted.
+  CHECK(wrong * 100 <= found * 5);
+  CHECK(long_found * 100 >= long_ones * 60);
+}
+
 // Strands of one yarn, each of another ball and shorter than a repeat, as somebody measures ends that lie about.
 TEST_CASE("from parts, each less than a repeat, the sections are right or more is asked for") {
   Random random(505);
