@@ -28,9 +28,9 @@ struct Told {
 std::vector<Told> accounts(const State& state, const Doubts& doubts, double usual, const Followed& first) {
   std::vector<Account> all;
   for (const double open : {usual, kWrong}) {
-    all.push_back({open, false, 0});
-    all.push_back({open, true, 0});
-    if (first.before_slip > 0) all.push_back({open, false, first.before_slip});
+    all.push_back({open, false, 0, {}});
+    all.push_back({open, true, 0, {}});
+    if (first.before_slip > 0) all.push_back({open, false, first.before_slip, {}});
   }
   std::vector<Told> told;
   for (const Account& account : all) {
@@ -102,14 +102,15 @@ Doubts doubts_of(const State& state) {
 
 Stock stock_of(const State& state, const Doubts& doubts) {
   const double usual = std::hypot(doubts.label, doubts.gauge);
-  Followed first = follow_weighings(state, doubts, {usual, false, 0});
-  Account alone{kOpen, false, 0};
+  Followed first = follow_weighings(state, doubts, {usual, false, 0, {}});
+  Account alone{kOpen, false, 0, {}};
   Stock stock = std::move(first.stock);
-  if (first.slipped) {
+  if (!first.slips.empty()) {
     const std::vector<Told> told = accounts(state, doubts, usual, first);
     stock = of_accounts(told, first.slip_ball);
-    alone.misread = told.front().account.misread;
-    alone.left_out = told.front().account.left_out;
+    alone = told.front().account;
+    alone.open = kOpen;
+    alone.slips = told.front().followed.slips;  // so open, it would believe whatever comes first
   }
   const Takes measured = follow_weighings(state, doubts, alone).stock.takes;
   if (measured.plus_minus <= kWorthTelling && !stock.odd) stock.measured = measured;

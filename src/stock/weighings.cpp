@@ -111,6 +111,7 @@ class Pass {
     settle();  // rows to come are another stretch
     stock.takes = {known_.share, std::sqrt(known_.share_variance)};
     told_of_.score = score_;
+    std::sort(told_of_.slips.begin(), told_of_.slips.end());
     return std::move(told_of_);
   }
 
@@ -241,16 +242,17 @@ class Pass {
     weighed_since_ = weighed_since_ || known_.together != 0;
     const double seen = weighing.left->cm();
     const double variance = rounding(state_.balls[index], weighing.mass, weighing.scale);
-    if (known_.off(seen, variance) <= kOdd) {
+    const bool slip = std::binary_search(account_.slips.begin(), account_.slips.end(), weighing.entry);
+    if (!slip && known_.off(seen, variance) <= kOdd) {
       score_ += known_.score(seen, variance);
       return known_.see(seen, variance);
     }
     score_ += slip_score(state_);
-    if (!told_of_.slipped) {
+    if (told_of_.slips.empty()) {
       told_of_.slip_ball = index;
       told_of_.before_slip = before != nullptr ? before->entry : 0;
     }
-    told_of_.slipped = true;
+    told_of_.slips.push_back(weighing.entry);
     beyond_ = *weighing.expected < Length();
     slip_at(index, weighing, false);
     if (account_.misread) return;

@@ -1,6 +1,7 @@
 #pragma once
 #include <cstddef>
 #include <optional>
+#include <vector>
 
 #include "ledger/state.hpp"
 #include "stock/on_balls.hpp"
@@ -17,6 +18,7 @@ struct Account {
   double open = 0;       // one standard deviation of the share, before anything was weighed
   bool misread = false;  // a slip was misread off the scale, and says nothing at all
   int left_out = 0;      // the entry of a weighing that says nothing either; 0: none
+  std::vector<int> slips;  // entries, rising: slips however near they come
 };
 
 struct Followed {
@@ -26,7 +28,7 @@ struct Followed {
   int odd_entry = 0;               // then that weighing's
   bool beyond = false;             // the rows took more than that ball held
   bool again = false;              // it was weighed alike twice
-  bool slipped = false;            // any was
+  std::vector<int> slips;          // all of them, by entry, rising
   std::size_t slip_ball = 0;       // of the first of them
   int before_slip = 0;             // the entry of the weighing before that one on its ball; 0: none
 };

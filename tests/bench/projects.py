@@ -44,7 +44,7 @@ def piece(balls, entries):
     rest = entries - len(told)
     stitches = min(rest, joined * ROWS_A_BALL) * STITCHES_A_ROW
     for k in range(rest):
-        row, stitch = divmod((k + 1) * stitches // rest - 1, STITCHES_A_ROW)
+        row, stitch = divmod(max(0, (k + 1) * stitches // rest - 1), STITCHES_A_ROW)
         place = f"row: {row + 1}, stitch: {stitch + 1}"
         number = (k + 1) * joined // rest
         told.append(join(number, place) if 0 < number != k * joined // rest else f"row, {place}")
