@@ -61,7 +61,9 @@ std::optional<TooMuchLeft> left_on_record(const OpenProject& open, const Options
 
 // At a knot the ball still holds much either way.
 bool hook_is_open(const OpenProject& open, const Options& options) {
-  if (options.has("row") || !open.state.at) return false;
+  if (options.has("row")) return false;
+  if (!open.state.at)
+    return !options.has("knot") && needs_row(open.state, terms_of(options, open.project, open.state).fabric);
   if (!options.has("knot")) return left_on_record(open, options).has_value();
   const auto reading = old_reading(open, options);
   return reading && reading->loose;
@@ -117,6 +119,7 @@ class ProjectEnds {
   void ask_hook() {
     if (!hook_is_open(open_, dialogue_.options())) return;
     const State& state = open_.state;
+    if (!state.at) return ask_first_hook();
     const bool whole = row_is_done(*state.at, state.fabric);
     const std::string recorded =
         whole ? fmt::format("{}", state.at->row) : fmt::format("{}, {}", state.at->row, *state.at->stitch);
@@ -128,6 +131,12 @@ class ProjectEnds {
       question.text.lines = too_much_left_text(*much, measures_now().told);
     }
     question.otherwise = recorded;
+    (void)dialogue_.ask_for(question, [&](const std::string& answer) { dialogue_.take(with_hook(answer)); });
+  }
+  // No row is on record yet; without one it is still told where to cut.
+  void ask_first_hook() {
+    ToAsk question{"row", "--row and --stitch", {}, Enter::skips};
+    question.text.prompt = fmt::format("Where is the hook? {}, stitch (Enter: skip)", row_word(working()));
     (void)dialogue_.ask_for(question, [&](const std::string& answer) { dialogue_.take(with_hook(answer)); });
   }
   [[nodiscard]] Working working() const { return open_.state.fabric.working; }

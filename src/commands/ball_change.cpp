@@ -9,6 +9,7 @@
 #include "commands/ask.hpp"
 #include "console/screen.hpp"
 #include "project/ahead.hpp"
+#include "project/no_end.hpp"
 #include "project/offcuts.hpp"
 
 namespace ballchange {
@@ -35,6 +36,7 @@ ChangeInProject change_in_project(const Options& given, const Context& context, 
   }
   refuse_either_way(given);
   OpenProject open = open_project(given, context);
+  refuse_unbegun(open.state, given);
   Options options = given;
   std::vector<SaidNo> said_no;
   if (auto asked = with_ends(open, given, context, common)) {

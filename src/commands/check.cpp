@@ -45,10 +45,16 @@ std::vector<Did> entries_of(ProjectAdvice advised, const std::string& added, con
   return {std::move(ball), std::move(join)};
 }
 
+// Ravelled or worked on, or another hook taken up.
+bool work_changed(const State& before, const State& now) {
+  return before.at != now.at || before.size != now.size || before.gauge.row() != now.gauge.row();
+}
+
 // Whether the same advice would be given now: somebody else may have recorded, or edited the file, while the question
 // stood there.
-bool still_holds(const std::vector<Did>& entries, const std::string& added, const Project& project, const State& state,
-                 const Options& options, const EndTexts& texts) {
+bool still_holds(const std::vector<Did>& entries, const std::string& added, const State& before, const Project& project,
+                 const State& state, const Options& options, const EndTexts& texts) {
+  if (work_changed(before, state)) return false;
   try {
     if (!added.empty() && next_name(state) != added) return false;
     const ProjectAdvice advised = advise_in(project, state, options, texts);
@@ -104,7 +110,7 @@ void offer_to_record(const OpenProject& open, const ProjectAdvice& advised, cons
     return;
   }
   const Recorded recorded = record(open, options, context, [&](const Project& now, const State& state) {
-    if (still_holds(entries, added, now, state, options, texts)) return entries;
+    if (still_holds(entries, added, open.state, now, state, options, texts)) return entries;
     throw Problem(Fault::file, fmt::format("{} has changed since the advice was given, so nothing was recorded; check "
                                            "again",
                                            printable(open.path)));

@@ -87,16 +87,10 @@ void mind_left_behind(Recorded& recorded, const Options& options, Told told) {
 
 // The old ball ends before that place by the record; the log remarks on it only where it is far more.
 void mind_reach(Recorded& recorded, const Options& options) {
-  const JoinState& made = recorded.after.joins.back();
-  if (!options.has("row") || !made.old_left || reaches_only(recorded.before)) return;
-  const BallState& ball = ball_named(recorded.after, made.old_ball);
-  if (ball.plain || !ball.length || *made.old_left >= -kBallDoubt * *ball.length) return;
-  if (recorded.after.begins_or_later(ball.id)) return;
-  const auto end = recorded.after.gauge.place(*made.used + *made.old_left);
-  if (!end) return;
-  recorded.minds.push_back(fmt::format(
-      "By the record ball {} reaches only about {} {}: see that --row and --stitch are right. Was a join not recorded?",
-      printable(ball.id, 40), row_word(recorded.after.fabric.working), end->row));
+  const auto& join = std::get<did::Join>(recorded.entries().front().what);
+  if (join.knot || !options.has("row")) return;
+  const auto reach = reaches_before(recorded.before, *recorded.after.joins.back().place);
+  if (reach) recorded.minds.push_back(reaches_before_text(*reach, recorded.after.fabric.working));
 }
 
 // No hook was shown: what was recorded of where it falls is the least, or nothing.

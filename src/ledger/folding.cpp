@@ -50,7 +50,8 @@ void Folding::open_gauge() {
   aside_.foundation = piece_length(project_.piece.foundation, "foundation");
   aside_.edging = piece_length(project_.piece.edging, "edging");
   state_.gauge =
-      GaugeHistory(project_.piece.stitches, aside_.foundation, {stitch, piece_length(turn, "yarn_per_turn")});
+      GaugeHistory(project_.piece.stitches, project_.piece.foundation ? std::optional(aside_.foundation) : std::nullopt,
+                   {stitch, piece_length(turn, "yarn_per_turn")});
 }
 
 Length Folding::piece_length(const std::optional<Amount>& amount, std::string_view what) {

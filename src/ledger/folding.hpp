@@ -63,7 +63,8 @@ class Folding {
   [[nodiscard]] std::optional<Length> allowance_of(const did::Join& entry, Method method) const;
   void check_ball(const did::Join& entry, std::size_t ball);
   void check_order(const JoinState& join);
-  void check_reach(const JoinState& join, std::size_t ball);
+  [[nodiscard]] bool reaches(const JoinState& join, std::size_t ball);
+  bool ends_at(JoinState& join, std::size_t old_ball, std::optional<Length> stands);
   [[nodiscard]] std::optional<std::size_t> next_dyed(std::size_t from);
   void begin_with(std::size_t ball, Length trim);
   void begin_with_old(const did::Join& entry, std::size_t joined);

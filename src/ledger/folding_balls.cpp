@@ -275,24 +275,40 @@ void Folding::check_order(const JoinState& join) {
   const bool before = last != nullptr && (last->used && join.used ? *join.used + Length::cm(1e-6) < *last->used
                                                                   : last->place && join.place < last->place);
   if (!before) return;
-  refuse("it lies before the join of entry {}; write {} and {} where it fell", last->entry, named("row"),
-         named("stitch"));
+  refuse(
+      "it lies before the join of entry {}; write {} and {} where it fell, or, if it was only forgotten, cancel entry "
+      "{} first, record this one and then that one again",
+      last->entry, named("row"), named("stitch"), last->entry);
 }
 
-// The old ball can't have reached that far: another came in before, or the place is a slip.
-void Folding::check_reach(const JoinState& join, std::size_t ball) {
+// Remarks where the old ball can't have reached that far: another came in before, or the place is a slip.
+bool Folding::reaches(const JoinState& join, std::size_t ball) {
   const Maybe length = state_.balls[ball].length;
-  if (entry_ == just_told_ || !length || !join.old_left || !join.used) return;  // whoever records it tells more
+  if (!length || !join.old_left || !join.used) return true;
   const Length whole = std::max(*length, state_.yarn.ball_length.value_or(Length()));
-  if (*join.old_left >= -kNotAlone * whole) return;
-  if (state_.begins_or_later(join.old_ball)) return;
+  if (*join.old_left >= -kNotAlone * whole) return true;
+  if (state_.begins_or_later(join.old_ball)) return true;
   const auto end = state_.gauge.place(*join.used + *join.old_left);
-  if (!end) return;
+  if (!end) return true;
+  if (entry_ == just_told_) return false;  // whoever records it tells more
   const std::string_view row = row_word(state_.fabric.working);
   remark(
       fmt::format("by the record {} reaches only about {} {}, and the join at {} {} can't be where it ends: was a "
                   "join not recorded, or is that {} a slip?",
                   who(ball), row, end->row, row, join.place->row, row));
+  return false;
+}
+
+// The old ball's part in it. False where it can't have reached that far.
+bool Folding::ends_at(JoinState& join, std::size_t old_ball, Maybe stands) {
+  join.old_ball = state_.balls[old_ball].id;
+  if (join.knot) {
+    ++breaks_[old_ball];
+    return true;
+  }
+  join.old_left = left_past(join, strands_.left_in_work(), stands);
+  far_end_changed(old_ball);
+  return reaches(join, old_ball);
 }
 
 void Folding::apply(const did::Join& entry) {
@@ -313,15 +329,7 @@ void Folding::apply(const did::Join& entry) {
   const std::optional<std::size_t> old_ball = strands_.current().ball;
   OffcutState off_old = offcut_of(End::old_end, old_ball, join.trim_old, join.knot, entry.old_reading);
   OffcutState off_new = offcut_of(End::new_end, ball, join.trim_new, join.knot, entry.new_reading);
-  if (old_ball) {
-    join.old_ball = state_.balls[*old_ball].id;
-    if (join.knot) ++breaks_[*old_ball];
-    if (!join.knot) {
-      join.old_left = left_past(join, strands_.left(*old_ball), used);
-      check_reach(join, *old_ball);
-      far_end_changed(*old_ball);
-    }
-  }
+  const bool reached = !old_ball || ends_at(join, *old_ball, used);
   if (!join.allowance) {
     remark("its allowance is counted in stitches; tell the yarn per stitch with gauge, or it counts as nothing");
   }
@@ -330,7 +338,7 @@ void Folding::apply(const did::Join& entry) {
   state_.ravelled = Length();
   state_.at = at;
   state_.used = used;
-  off_new.holds_join = strands_.join(ball) > 0;
+  off_new.holds_join = strands_.join(ball, reached) > 0;
   ends_changed(ball);
   keep(std::move(off_old));
   keep(std::move(off_new));

@@ -5,8 +5,10 @@
 
 namespace ballchange {
 
-GaugeHistory::GaugeHistory(std::optional<int> stitches, Length foundation, const Gauge& first)
-    : stitches_(stitches), stretches_{{{1, 0}, foundation, first}} {}
+GaugeHistory::GaugeHistory(std::optional<int> stitches, std::optional<Length> foundation, const Gauge& first)
+    : stitches_(stitches),
+      foundation_told_(foundation.has_value()),
+      stretches_{{{1, 0}, foundation.value_or(Length()), first}} {}
 
 void GaugeHistory::change(const WorkPlace& here, const Gauge& gauge) {
   if (stretches_.back().from == here) {

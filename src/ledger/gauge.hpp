@@ -35,7 +35,9 @@ class GaugeHistory {
     Gauge gauge;
   };
 
-  GaugeHistory(std::optional<int> stitches, Length foundation, const Gauge& first);
+  // A foundation that was not told counts as nothing.
+  GaugeHistory(std::optional<int> stitches, std::optional<Length> foundation, const Gauge& first);
+  [[nodiscard]] bool foundation_told() const { return foundation_told_; }
 
   void change(const WorkPlace& here, const Gauge& gauge);  // at or past all that were told before
   void back_to(const WorkPlace& here);                     // ravelled: what was worked past it is gone, the gauge stays
@@ -54,6 +56,7 @@ class GaugeHistory {
   [[nodiscard]] std::optional<Length> row_of(const Gauge& gauge) const;
 
   std::optional<int> stitches_;
+  bool foundation_told_;
   std::vector<Stretch> stretches_;  // never empty
 };
 

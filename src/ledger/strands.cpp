@@ -71,7 +71,7 @@ std::vector<std::size_t> Strands::come_apart() {
     JoinState& join = joins_[parted.back()];
     join.held = JoinHeld::apart;
     Chain tail = split(*k);
-    last_piece().end = sum(join.used, half(join));
+    if (last_piece().end) last_piece().end = sum(join.used, half(join));
     tail.start = difference(join.used, half(join));
     lay_loose(tail);
   }
@@ -88,16 +88,16 @@ std::optional<std::size_t> Strands::cut_out() {
   JoinState& join = joins_[parted];
   join.held = JoinHeld::cut_out;
   Chain tail = split(current_);
-  last_piece().end = difference(join.used, half(join));
+  if (last_piece().end) last_piece().end = difference(join.used, half(join));
   tail.start = sum(join.used, half(join));
   lay_loose(tail);
   return parted;
 }
 
-void Strands::attach(const Chain& chain) {
+void Strands::attach(const Chain& chain, bool reached) {
   const JoinState& join = joins_.back();
   ropes_.move(chain.pieces, difference(join.used, sum(chain.start, join.trim_new + half(join))));
-  last_piece().end = join.used;
+  last_piece().end = reached ? join.used : std::nullopt;
   const std::size_t last = chain.last;
   const bool further =
       std::any_of(loose_[last].begin(), loose_[last].end(), [&](const Chain& other) { return other.last == last; });
@@ -105,7 +105,7 @@ void Strands::attach(const Chain& chain) {
   work_ = ropes_.joined(work_, joins_.size() - 1, chain.pieces);
 }
 
-std::size_t Strands::join(std::size_t ball) {
+std::size_t Strands::join(std::size_t ball, bool reached) {
   assert(begun() && current_ + 1 == ropes_.size(work_));
   const JoinState& join = joins_.back();
   std::size_t gone = 0;
@@ -121,10 +121,10 @@ std::size_t Strands::join(std::size_t ball) {
     Ropes::Root rest = chain.pieces;
     if (gone > 0) (void)ropes_.first(chain.pieces, gone, rest);
     chain.pieces = rest;
-    attach(chain);
+    attach(chain, reached);
   } else {
     const StrandPiece rest = last_piece();
-    attach({ropes_.piece({ball, rest.end}), sum(join.used, join.trim_old + half(join)), ball, ball});
+    attach({ropes_.piece({ball, rest.end}), sum(join.used, join.trim_old + half(join)), ball, ball}, reached);
   }
   stand(at_, used_);
   return gone;
@@ -162,6 +162,8 @@ std::optional<Length> Strands::left(std::size_t ball) {
   const auto far = far_end(ball);
   return far ? difference(far->piece->end, far->from) : std::nullopt;
 }
+
+std::optional<Length> Strands::left_in_work() { return difference(last_piece().end, latest(last_join(), used_)); }
 
 void Strands::tell(std::vector<BallState>& balls) {
   for (BallState& ball : balls) {

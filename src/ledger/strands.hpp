@@ -42,8 +42,9 @@ class Strands {
   // What hangs behind the next join ahead is cut off there, and lies loose. Returns that join.
   std::optional<std::size_t> cut_out();
   // The last join recorded: the loose strand of a ball, or at a knot the rest of the current one, to the current piece,
-  // behind which nothing hangs (asserted). Joins within the trim are cut off with it; returns how many.
-  std::size_t join(std::size_t ball);
+  // behind which nothing hangs (asserted). Joins within the trim are cut off with it; returns how many. Where the
+  // current ball can't have reached it, how much it holds up to there is not known.
+  std::size_t join(std::size_t ball, bool reached = true);
 
   // The piece at the far end of whatever strand the ball ends: the ball itself can be weighed or cut from.
   [[nodiscard]] bool has_far_end(std::size_t ball) { return far_end(ball).has_value(); }
@@ -51,6 +52,7 @@ class Strands {
   void set_left(std::size_t ball, Length left);
   // Of its yarn at that end, what is not in the work; below nothing where more was worked than it held.
   [[nodiscard]] std::optional<Length> left(std::size_t ball);
+  [[nodiscard]] std::optional<Length> left_in_work();  // the same of the last piece of the work, once begun
 
   // Use and yarn left of each ball, what became of each join; the joins in the work, first to last.
   void tell(std::vector<BallState>& balls);
@@ -69,7 +71,7 @@ class Strands {
   [[nodiscard]] std::optional<Length> last_join();
   Chain split(std::size_t at);
   void lay_loose(const Chain& chain);
-  void attach(const Chain& chain);
+  void attach(const Chain& chain, bool reached);
   [[nodiscard]] std::optional<Far> far_end(std::size_t ball);
 
   std::vector<JoinState>& joins_;

@@ -107,8 +107,9 @@ void hold_against_record(ProjectAdvice& advised, const Project& project, const S
   if (record.too_much_left) advised.terms.hook.reset();
   if (options.has("row") && !knot && advised.terms.hook) {
     const Reading& reading = advised.old_strand.reading;
-    record.left_behind = left_behind(state, {advised.terms.hook->row, advised.terms.hook->stitch},
-                                     reading.loose.value_or(reading.measured()));
+    const WorkPlace hook{advised.terms.hook->row, advised.terms.hook->stitch};
+    record.left_behind = left_behind(state, hook, reading.loose.value_or(reading.measured()));
+    record.reaches_before = reaches_before(state, hook);
   }
   if (knot) return;
   const MatchOptions match = match_for_old(options, advised, project, state);
@@ -306,6 +307,7 @@ EndTexts end_texts(const Options& options, const Context& context) {
 
 ProjectAdvice advise_in(const Project& project, const State& state, const Options& options, const EndTexts& texts) {
   refuse_what_is_missing(options, texts);
+  refuse_unbegun(state, options);
   ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
   refuse_wide_tolerance(advised.terms.wish, state.yarn.repeat, advised.terms.measures.told);
   advised.on_record.totals = state.totals;
@@ -322,7 +324,7 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
     refuse_unplaced(project, state, ball);
     take_recorded(advised, project, state, ball, options);
   } else {
-    if (offers.empty()) refuse(no_end_on_record(state));
+    if (offers.empty()) refuse(no_end_on_record(state, options));
     take_recorded(advised, project, state, *offers.front().ball, options);
     advised.on_record.chosen = true;
   }

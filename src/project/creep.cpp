@@ -46,8 +46,11 @@ CreepShown creep_of(const Project& project, const State& state, const std::strin
   if (state.sightings.empty() || !state.gauge.now().yarn_per_stitch) return shown;
   const auto begin = begun_at(project, state);
   const bool backward = begin && begin->direction == Direction::backward;
-  shown.creep = creeping::follow(state, backward ? state.yarn.repeat.mirrored() : state.yarn.repeat,
-                                 begin ? std::optional(creeping::Start{begin->place, begin->variance}) : std::nullopt);
+  // A foundation that was not told may be of any length: then what is seen first says where the work begins.
+  const bool start_known = begin && state.gauge.foundation_told();
+  shown.creep =
+      creeping::follow(state, backward ? state.yarn.repeat.mirrored() : state.yarn.repeat,
+                       start_known ? std::optional(creeping::Start{begin->place, begin->variance}) : std::nullopt);
   shown.shows_from = shows_from(project, state);
   if (shown.creep && shown.creep->plain()) shown.size = other_size(state, *shown.creep);
   return shown;

@@ -118,14 +118,20 @@ class FabricOf {
 
   bool begin_as_known() {
     auto begun = begun_at(open_->project, state());
-    if (!begun) {
-      const auto reckoned = reckoned_back(open_->project, state());
-      if (!reckoned) return false;
+    const bool foundation_told = state().gauge.foundation_told() || options_.has("foundation");
+    const auto reckoned = begun && foundation_told ? std::nullopt : reckoned_back(open_->project, state());
+    if (reckoned && (!begun || begun->direction == reckoned->begun.direction)) {
+      notes_.push_back({fmt::format("{}: drawn by what entry {} tells",
+                                    begun ? "what the foundation took is not on record"
+                                          : "the end it was begun with is not on record",
+                                    reckoned->entry),
+                        {}});
       begun = reckoned->begun;
+    } else if (begun && !foundation_told) {
       notes_.push_back(
-          {fmt::format("the end it was begun with is not on record: drawn by what entry {} tells", reckoned->entry),
-           {}});
+          {"what the foundation took is not on record: drawn as if it took nothing", "tell it with --foundation"});
     }
+    if (!begun) return false;
     if (begun->direction == Direction::backward) repeat_ = repeat_->mirrored();
     start_ = begun->place;
     return true;

@@ -7,6 +7,7 @@
 #include <utility>
 #include <variant>
 
+#include "base/problem.hpp"
 #include "base/text.hpp"
 #include "reading/name.hpp"
 
@@ -55,6 +56,17 @@ void add_reading(MeasuredStrands& strands, const std::string& text, End end, std
                  const MatchOptions& match, std::string name = {}) {
   strands.all.push_back({parse_reading(text, end, strands.palette, ruler, what), match});
   strands.names.push_back(std::move(name));
+}
+
+// What can't be read the fold remarks on, unless it was told anew.
+void add_if_readable(MeasuredStrands& strands, const std::string& text, End end, std::string_view what,
+                     const Ruler& ruler, const MatchOptions& match, std::string name) {
+  const Palette before = strands.palette;
+  try {
+    add_reading(strands, text, end, what, ruler, match, std::move(name));
+  } catch (const Problem&) {
+    strands.palette = before;
+  }
 }
 
 // From the old end in working order the other end comes first.
@@ -110,8 +122,8 @@ void add_project_readings(MeasuredStrands& strands, const OpenProject& open, con
   for (const LogEntry& entry : open.project.entries) {
     if (!state.counts(entry.n)) continue;
     const auto add = [&](const std::string& text, End end, const MatchOptions& placed, std::string name) {
-      add_reading(strands, text, end, fmt::format("entry {} of the log", entry.n), state.ruler, placed,
-                  std::move(name));
+      add_if_readable(strands, text, end, fmt::format("entry {} of the log", entry.n), state.ruler, placed,
+                      std::move(name));
     };
     if (const auto* ball = std::get_if<did::Ball>(&entry.what)) {
       const BallState* of = state.find_ball(ball->ball);

@@ -5,11 +5,13 @@
 #include "base/text.hpp"
 #include "project/balls.hpp"
 #include "project/off_record.hpp"
+#include "project/project.hpp"
 #include "show/entry_text.hpp"
-#include "show/log.hpp"
 
 namespace ballchange {
 namespace {
+
+[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
 
 std::string nothing_but_ahead(const JoinState& join, Working working) {
   const std::string where = join.place ? " at " + place_words(join, working) : std::string();
@@ -28,9 +30,14 @@ std::string what_lies_ahead(const JoinState& join, Working working) {
                      join.knot ? "lies" : "is joined", where);
 }
 
+// The project as a line to type names it, after a blank; nothing where the folder has but one.
+std::string project_word(const Options& options) {
+  return options.words().empty() ? std::string() : " " + typed_path(options.words().front());
+}
+
 }  // namespace
 
-std::string no_end_on_record(const State& state) {
+std::string no_end_on_record(const State& state, const Options& options) {
   const auto fresh = fresh_balls(state);
   if (fresh.empty()) {
     if (const JoinState* ahead = next_join_ahead(state)) return nothing_but_ahead(*ahead, state.fabric.working);
@@ -48,10 +55,21 @@ std::string no_end_on_record(const State& state) {
   const BallState& first = *fresh.front();
   std::string text = fmt::format(
       "no fresh ball's end is on record: tell it with --new \"plum 15, sand 11, rust 30\", or record it "
-      "with ball --ball {} --{} READING",
-      typed_path(first.id), end_name(first.from));
+      "with ballchange ball{} --ball {} --{} READING",
+      project_word(options), typed_path(first.id), end_name(first.from));
   if (const JoinState* ahead = next_join_ahead(state)) text += "; or " + what_lies_ahead(*ahead, state.fabric.working);
   return text;
+}
+
+void refuse_unbegun(const State& state, const Options& options) {
+  if (state.working || !state.joins.empty() || options.has("ball") || options.has("new") || options.has("knot")) return;
+  const auto fresh = fresh_balls(state);
+  if (fresh.empty()) return;
+  const std::string first = typed_path(fresh.front()->id);
+  refuse(
+      fmt::format("by the record no ball is in the work, so it isn't known which one ends here: ballchange ball{} "
+                  "--ball {} --begin, if it is ball {}; or name the one that comes next with --ball",
+                  project_word(options), first, printable(fresh.front()->id, 40)));
 }
 
 }  // namespace ballchange

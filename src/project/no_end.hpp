@@ -1,12 +1,16 @@
 #pragma once
 #include <string>
 
+#include "console/options.hpp"
 #include "ledger/state.hpp"
 
+// What is missing where a project knows too little of its balls to advise a join.
 namespace ballchange {
 
-// Why no ball can be advised, none of them with an end on record, and what to tell: "no fresh ball is on record: tell
-// its end with --new ...".
-[[nodiscard]] std::string no_end_on_record(const State& state);
+// Why no fresh ball can be ranked, and what to tell.
+[[nodiscard]] std::string no_end_on_record(const State& state, const Options& options);
+
+// Throws Problem(content) where balls are on record, none of them was begun, and no option tells which one comes next.
+void refuse_unbegun(const State& state, const Options& options);
 
 }  // namespace ballchange

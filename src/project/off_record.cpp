@@ -10,6 +10,7 @@
 #include "base/text.hpp"
 #include "project/balls.hpp"
 #include "project/project.hpp"
+#include "show/entry_text.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {
@@ -73,7 +74,7 @@ std::optional<TooMuchLeft> left_behind(const State& state, const WorkPlace& at, 
   const BallState& ball = state.balls[*state.working];
   const auto used = state.gauge.used(at);
   if (ball.plain || !ball.left || !used || !state.used) return std::nullopt;
-  const Length left = *ball.left - (*used - *state.used);
+  const Length left = *ball.left - ball.overdrawn - (*used - *state.used);
   // Of a ball weighed past its end nothing is known; the log remarks on that.
   const bool past_end = std::any_of(state.weighings.begin(), state.weighings.end(), [&](const Weighing& weighing) {
     return weighing.ball == *state.working && weighing.in_work && weighing.used && *weighing.used > *used;
@@ -83,6 +84,17 @@ std::optional<TooMuchLeft> left_behind(const State& state, const WorkPlace& at, 
     return std::nullopt;
   }
   return TooMuchLeft{ball.id, left, std::nullopt, false, at};
+}
+
+std::optional<BallReach> reaches_before(const State& state, const WorkPlace& at) {
+  if (!state.working || reaches_only(state)) return std::nullopt;
+  const BallState& ball = state.balls[*state.working];
+  const auto used = state.gauge.used(at);
+  if (ball.plain || !ball.left || !ball.length || !used || !state.used) return std::nullopt;
+  const Length left = *ball.left - ball.overdrawn - (*used - *state.used);
+  if (left >= -kBallDoubt * *ball.length || state.begins_or_later(ball.id)) return std::nullopt;
+  const auto end = state.gauge.place(*used + left);
+  return end ? std::optional(BallReach{ball.id, end->row}) : std::nullopt;
 }
 
 std::optional<OtherEnd> other_end_off(const Project& project, const State& state, const Strand& old_strand,

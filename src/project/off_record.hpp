@@ -16,6 +16,9 @@ namespace ballchange {
 [[nodiscard]] std::optional<TooMuchLeft> too_much_left(const State& state, Length cut_off);
 // The same at a place that was told, with so much of it loose or cut off there.
 [[nodiscard]] std::optional<TooMuchLeft> left_behind(const State& state, const WorkPlace& at, Length taken);
+// How far the ball in the work reaches by the record, where the place told lies past it by more than the
+// ball's length may be wrong. Nothing where it has been told already that the work is past it.
+[[nodiscard]] std::optional<BallReach> reaches_before(const State& state, const WorkPlace& at);
 
 // The other end of the ball in the work, which is the loose one now, was read before it was begun, and lies elsewhere
 // than the old strand. `match` as for the old strand.

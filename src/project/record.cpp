@@ -91,7 +91,7 @@ Problem in_the_way(const std::string& path, const Project& project, const Did& n
   std::string why = fmt::format("after this {} {} would not fit any more ({})", kind_name(next), which, last.message);
   if (const auto* cancel = std::get_if<did::Cancel>(&next)) {
     const auto ball = added_by(project, cancel->entry);
-    why = ball ? fmt::format("{} {} ball {}", which, one ? "needs" : "need", printable(*ball, 60))
+    why = ball ? fmt::format("without ball {} {} would not fit any more", printable(*ball, 60), which)
                : fmt::format("without entry {} {} would not fit any more ({})", cancel->entry, which, last.message);
   }
   return {Fault::content, fmt::format("{}: {}; cancel entry {} first", printable(path), why, last.entry)};

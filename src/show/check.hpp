@@ -79,6 +79,13 @@ struct BridgeShown {
   Length saves;        // against joining what is advised, with the best offcut for that
   offcuts::Bridge bridge;
 };
+
+// By the record a ball ends about in that row.
+struct BallReach {
+  std::string ball;
+  int row = 0;
+};
+
 struct CheckProject {
   std::string path;                          // as people name it
   std::string ball;                          // the fresh one; empty where it has no name yet
@@ -92,6 +99,7 @@ struct CheckProject {
   Totals totals;                             // before this join
   std::optional<TooMuchLeft> too_much_left;  // the record doesn't tell where the hook is then
   std::optional<TooMuchLeft> left_behind;    // where the hook was told to be
+  std::optional<BallReach> reaches_before;   // where the hook was told to be past it
   std::optional<WorkPlace> hook_at_knot;     // as recorded last; nothing bears it out
   std::optional<OtherEnd> other_end;
   std::optional<CutsOut> cuts_out;

@@ -41,6 +41,7 @@ struct AndTyped {
 [[nodiscard]] std::string too_much_left_text(const TooMuchLeft& much, Told told);
 // "By the record ball A still holds 70.9 m at the end of row 12, and all of it counts as used up after the join: ..."
 [[nodiscard]] std::string left_behind_text(const TooMuchLeft& much, Working working, Told told);
+[[nodiscard]] std::string reaches_before_text(const BallReach& reach, Working working);
 // What to do with a strand that was ravelled back, before it is measured.
 [[nodiscard]] std::string kinked_text();
 // "Is the work 8 cm skipped or in step? ... ": what is to be settled before anything is cut.

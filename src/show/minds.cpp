@@ -60,6 +60,12 @@ std::string left_behind_text(const TooMuchLeft& much, Working working, Told told
       printable(much.ball, 40), amount(much.left, told), place_words(*much.at, working));
 }
 
+std::string reaches_before_text(const BallReach& reach, Working working) {
+  return fmt::format(
+      "By the record ball {} reaches only about {} {}: see that --row and --stitch are right. Was a join not recorded?",
+      printable(reach.ball, 40), row_word(working), reach.row);
+}
+
 std::string other_lot_text(const OtherLot& lot) {
   return fmt::format(
       "Ball {} is of dye lot {}, ball {} of {}: the shade may differ. Lay them side by side in daylight; where it "
@@ -76,6 +82,9 @@ std::vector<std::string> minds_of_strands(const CheckShown& shown, Told told) {
   if (shown.project == nullptr) return minds;
   const CheckProject& record = *shown.project;
   if (record.left_behind) minds.push_back(left_behind_text(*record.left_behind, shown.fabric.working, told));
+  if (record.reaches_before) {
+    minds.push_back(reaches_before_text(*record.reaches_before, shown.fabric.working));
+  }
   if (record.hook_at_knot) {
     minds.push_back(
         fmt::format("The hook is taken to be at {}, as recorded last: if it is elsewhere, tell --row and "

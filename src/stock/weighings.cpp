@@ -24,7 +24,8 @@ bool same(double a, double b) { return std::abs(a - b) < kHair; }
 // Where in the work a ball's yarn begins: anywhere from there on to so much yarn later.
 struct Begins {
   Maybe from;
-  double later = 0;  // cm
+  double later = 0;   // cm
+  double untold = 0;  // cm, one standard deviation of what it lost besides to a foundation of which nothing was told
 };
 
 // A join without its hook lies where the old ball ends at the latest, which may be longer than it should be.
@@ -37,14 +38,17 @@ double later_by(const JoinState& join, const State& state, const Doubts& doubts)
 
 // The foundation is no row.
 std::vector<Begins> beginnings(const State& state, const Doubts& doubts) {
-  std::vector<Begins> each(state.balls.size(), {state.gauge.used({1, 0}), 0});
+  std::vector<Begins> each(state.balls.size(), {state.gauge.used({1, 0}), 0, 0});
   std::unordered_map<std::string_view, std::size_t> index;
   for (std::size_t k = 0; k < state.balls.size(); ++k) index.emplace(state.balls[k].id, k);
   for (const JoinState& join : state.joins) {
     const auto ball = index.find(join.new_ball);
     if (join.knot || ball == index.end()) continue;
-    if (join.lands()) each[ball->second] = {join.used, later_by(join, state, doubts)};
+    if (join.lands()) each[ball->second] = {join.used, later_by(join, state, doubts), 0};
   }
+  // About as much as a row takes, as a rule.
+  const auto row = state.gauge.row();
+  if (state.begun && row && !state.gauge.foundation_told()) each[state.begun->ball].untold = row->cm();
   return each;
 }
 
@@ -174,6 +178,8 @@ class Pass {
     if (same(to, from)) return;
     settle();
     begin_later(to - from);
+    known_.left_variance += untold_ * untold_;
+    untold_ = 0;
     while (next_change_ < state_.gauge_changes.size() && state_.gauge_changes[next_change_].entry < until) {
       const GaugeChange& gauge = state_.gauge_changes[next_change_++];
       const double at = gauge.used ? std::max(gauge.used->cm(), from) : from;
@@ -204,6 +210,7 @@ class Pass {
     if (!ball.length) return std::nullopt;
     const Maybe begins = begins_[index].from;
     later_ = begins_[index].later;
+    untold_ = begins_[index].untold;
     start(ball);
     double from = begins ? begins->cm() : 0;
     double by_log = ball.length->cm();
@@ -282,7 +289,8 @@ class Pass {
   bool beyond_ = false;  // the rows had taken more than the ball held then
   int last_ = 0;         // the entry of the last weighing of this yarn
   Knowledge known_;
-  double later_ = 0;  // cm; the ball that is followed may begin so much later
+  double later_ = 0;   // cm; the ball that is followed may begin so much later
+  double untold_ = 0;  // cm; and may have lost about so much more before its first row
   std::size_t next_change_ = 0;
   bool weighed_since_ = false;  // with work before that
   double score_ = 0;

@@ -456,7 +456,7 @@ class Fold:
         self.weighings.append(
             {"ball": ball, "grams": grams, "rips": self.rips, "expected": expected, "left": left, "ended": far.ended}
         )
-        far.length = left + worked
+        far.length, far.beyond = left + worked, False
 
     def too_heavy(self, name, grams):
         """Heavier than it was, though nothing was ravelled since."""
@@ -555,10 +555,22 @@ class Fold:
             self.joins[fresh.joins[0]]["held"] = "cut-out"
             fresh = fresh.split(0)
         fresh.pieces[0].length -= cut
+        if not join["knot"]:
+            old.beyond = self.is_beyond(join, old, where)
         old.length, old.ended = where - self.work.reach(len(self.work.pieces) - 1), True
         self.work.joins += [len(self.joins)] + fresh.joins
         self.work.pieces += fresh.pieces
         self.joins.append(join)
+
+    def is_beyond(self, join, old, where):
+        """More than half a ball further than the old one reaches, which did not begin "there or later"."""
+        if old.ball is None or self.untold(old.ball):
+            return False
+        later = any(j["new"] == old.ball and j["at_least"] and not j["knot"]
+                    and j["held"] in ("in-work", "ahead") for j in self.joins)
+        over = where + join["trim_old"] + join["allowance"] / 2 - self.work.reach(len(self.work.pieces))
+        whole = max(self.balls[old.ball]["length"], self.whole(None))
+        return not later and over > whole / 2
 
     # The state
 
@@ -592,6 +604,9 @@ class Fold:
         # What ended at a join is known; not what lies at the far end of who knows how much.
         far = {name: self.far_piece(name) for name in told if self.untold(name)}
         unknown = {name for name, piece in far.items() if piece and not piece.ended}
+        hanging = [p for strand in self.loose for p in strand.pieces]
+        hanging += self.work.pieces[self.work.passed(self.used(self.at)) :] if self.work else []
+        unknown |= {piece.ball for piece in hanging if piece.beyond}
         return [[name, use, None if name in unknown else left] for name, (use, left) in told.items()]
 
     def tell_joins(self):
@@ -648,7 +663,8 @@ class Fold:
         swatches = sum(length for name, length in self.swatched if name not in plain)
         waste = discard + sum(taken) + swatches
         bought = sum(b["length"] for b in self.balls.values() if not b["offcut"] and not b["plain"])
-        left = sum(b[2] for b in balls if b[0] not in plain)
+        each = [b[2] for b in balls if b[0] not in plain]
+        left = None if None in each else sum(each)
         w, v = self.gauges[-1][1]
         row = self.stitches * w + v
         enough = needed = None
@@ -658,7 +674,7 @@ class Fold:
                 need = max(0, self.between(self.at, (self.planned, self.stitches), (w, v)))
             needed = need + self.edging
             # Where far more was worked from a ball than it held, a join is missing, and nothing can be said.
-            if self.overdrawn <= self.may_be_overdrawn:
+            if left is not None and self.overdrawn <= self.may_be_overdrawn:
                 enough = left + 1e-9 >= need + self.edging
         return {
             "skipped": sorted(self.skipped), "at": list(self.at) if self.at else None, "used": self.used(self.at),
@@ -672,8 +688,9 @@ class Fold:
             "waste_mass": waste / self.by_now(self.band["length"]) * self.grams(self.band["mass"]),
             "waste_share": waste / bought if bought else None,
             "left": left,
-            "rows": math.floor(max(0, left - (0 if self.at else self.foundation)) / row + 1e-9), "enough": enough,
-            "needed": needed, "weighings": self.tell_weighings(), "balls": balls, "joins": joins,
+            "rows": None if left is None else math.floor(
+                max(0, left - (0 if self.at else self.foundation)) / row + 1e-9),
+            "enough": enough, "needed": needed, "weighings": self.tell_weighings(), "balls": balls, "joins": joins,
             "offcuts": [[n, end, o["length"], o["use"], o["used"]] for (n, end), o in self.offcuts.items()],
             "offcuts_used": sum(o["used"] for o in self.offcuts.values() if o["use"] == "used-up"),
         }

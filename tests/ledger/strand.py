@@ -7,6 +7,7 @@ class Piece:
     def __init__(self, ball, length, part=0, ended=False):
         self.ball, self.length, self.part = ball, length, part
         self.ended = ended  # at a join: its length no longer hangs on its ball's
+        self.beyond = False  # at a join that its ball can't have reached: how long it is, nobody knows
 
 
 class Strand:

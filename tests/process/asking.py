@@ -110,6 +110,22 @@ class Asking(unittest.TestCase):
         self.assertEqual(evening.ends(), 0, evening.screen)
         self.assertEqual([entry["did"] for entry in self.log()[-3:]], ["note", "note", "join"])
 
+    def test_what_changes_the_work_while_a_question_stands_voids_the_advice(self):
+        for changed in (["row", "--row", "111"], ["rip", "--row", "5"], ["gauge", "--size", "8 mm"],
+                        ["gauge", "--yarn-per-stitch", "1.9cm"], ["cancel", "--last"]):
+            with self.subTest(changed):
+                evening = Terminal(self.folder, "check").waits("the one that costs least): ").types("\n")
+                evening.waits("Old end: ").types("rust 30, sand 11, plum 40, hook\n").waits("Record it? (y/n) ")
+                if changed[-1] == "--last":
+                    changed = ["cancel", str(len(self.log()))]
+                self.done(*changed)
+                length = len(self.log())
+                evening.types("y\n")
+                self.assertNotEqual(evening.ends(), 0, evening.screen)
+                self.assertIn("has changed since the advice was given", evening.screen)
+                self.assertEqual(len(self.log()), length)
+                self.done("cancel", str(length))
+
     def test_interrupted_at_each_question(self):
         answers = {"check": ("\n", "rust 30, sand 11, plum 40, hook\n", ""), "ball": ("\n", "50\n", "\n", ""),
                    "start": ("orchard\n", "60\n", "1.85\n", "")}

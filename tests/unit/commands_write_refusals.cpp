@@ -168,7 +168,7 @@ const std::vector<Refusal>& refusals() {
        2,
        "'A' is no entry's number; the number comes last: ballchange cancel 5; ballchange log shows them"},
       {{"cancel", "9"}, 2, "there is no entry 9: the last one is 4"},
-      {{"cancel", "1"}, 2, "wrap.yaml: entry 2 needs ball A; cancel entry 2 first"},
+      {{"cancel", "1"}, 2, "wrap.yaml: without ball A entry 2 would not fit any more; cancel entry 2 first"},
 
       {{"note"}, 2, "note needs its text, as one word: ballchange note \"ball B is a little thinner\""},
       {{"note", "wrap.yaml"}, 2, "note needs its text, as one word: ballchange note \"ball B is a little thinner\""},
