@@ -2,12 +2,18 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string_view>
+#include <unordered_set>
 
 namespace ballchange {
 namespace {
 
+// Of a second, plain yarn nothing is waste.
+bool is_plain(const State& state, std::optional<std::size_t> ball) { return ball && state.balls[*ball].plain; }
+
 // What was made of an offcut is no waste; what is trimmed off it again is.
 void take_back(const OffcutState& offcut, const State& state, Totals& totals) {
+  if (is_plain(state, offcut.ball)) return;
   auto& by = totals.by_cause;
   const bool at_begin = state.begun && state.begun->entry == offcut.entry;
   (offcut.knot ? by.knots : at_begin ? by.begin : by.step) -= offcut.used;
@@ -16,14 +22,22 @@ void take_back(const OffcutState& offcut, const State& state, Totals& totals) {
 }
 
 Totals waste_of(const State& state, const Aside& aside) {
+  std::unordered_set<std::string_view> plain;
+  for (const BallState& ball : state.balls) {
+    if (ball.plain) plain.insert(ball.id);
+  }
+  // Of two yarns in a join each gives half.
+  const auto of_yarn = [&](const std::string& ball) { return plain.count(ball) > 0 ? 0.0 : 1.0; };
   Totals totals;
-  totals.discard = aside.first_trim;
-  totals.by_cause.begin = aside.first_trim;
+  if (!state.begun || !is_plain(state, state.begun->ball)) totals.discard = aside.first_trim;
+  totals.by_cause.begin = totals.discard;
   totals.by_cause.swatches = aside.swatches;
   for (const JoinState& join : state.joins) {
-    const Length discard = join.trim_old + join.trim_new;
+    const double of_old = of_yarn(join.old_ball), of_new = of_yarn(join.new_ball);
+    const Length discard = of_old * join.trim_old + of_new * join.trim_new;
     // What a join took is back on the strands once its ends have come apart.
-    const Length allowance = join.held == JoinHeld::apart ? Length() : join.allowance.value_or(Length());
+    const Length taken = join.held == JoinHeld::apart ? Length() : join.allowance.value_or(Length());
+    const Length allowance = (of_old + of_new) / 2 * taken;
     if (join.held == JoinHeld::in_work || join.held == JoinHeld::ahead) {
       ++(join.knot_left ? totals.knots_left : totals.joins);
     }

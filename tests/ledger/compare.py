@@ -255,8 +255,8 @@ WASTE = {"discard", "allowance", "waste", "begin", "step", "joining", "knots", "
 
 
 def differences(fold, ours, theirs):
-    # Whether what was cut off a plain ball is waste is not settled yet.
-    left_out = {"joins"} | (WASTE if fold.plain_cut_off() else set())
+    # Whether a swatch is waste that was made of a ball before it was told to be plain is not settled.
+    left_out = {"joins"} | (WASTE if fold.swatched_while_dyed() else set())
     # Nor what was expected of one that was weighed before all was told of it.
     for our, their in zip(ours["weighings"], theirs["weighings"]):
         if fold.balls[our[0]]["plain"] and their[1] is None:
@@ -292,7 +292,7 @@ def kinds(fold, ours):
         "plain told later": fold.no_longer_dyed,
         "plain weighed": sum(left is not None for _, _, left in weighed),
         "plain weighed, untold": sum(left is None for _, _, left in weighed),
-        "waste beside plain": bool(plain) and not fold.plain_cut_off(),
+        "waste beside plain": bool(plain) and not fold.swatched_while_dyed(),
     }
 
 

@@ -289,9 +289,9 @@ class Fold:
             piece = self.offcut(entry)
             piece["use"], piece["used"] = "used-up", piece["length"]
 
-    def keep(self, entry, end, length, cause):
+    def keep(self, entry, end, length, cause, ball):
         if length > 0:
-            self.offcuts[entry["n"], end] = {"length": length, "cause": cause, "use": "kept", "used": 0}
+            self.offcuts[entry["n"], end] = {"length": length, "cause": cause, "use": "kept", "used": 0, "of": ball}
 
     def offcut(self, entry):
         """The piece that was cut off at that entry, from that end, and that nothing was made of yet."""
@@ -435,7 +435,7 @@ class Fold:
             raise Refused
         self.first_trim, self.begun_with = self.told_length(entry, "trim_new"), entry["ball"]
         self.begin(entry["ball"], self.first_trim)
-        self.keep(entry, "new", self.first_trim, "begin")
+        self.keep(entry, "new", self.first_trim, "begin", entry["ball"])
 
     def do_weigh(self, entry):
         ball = entry["ball"]
@@ -515,7 +515,7 @@ class Fold:
                 self.begin(old, 0)
         self.make_join(join, ball, where, self.used(at))
         for end in ("old", "new"):
-            self.keep(entry, end, join["trim_" + end], "knots" if knot else "step")
+            self.keep(entry, end, join["trim_" + end], "knots" if knot else "step", join[end])
 
     def check_join(self, ball, knot, where, worked):
         fresh = self.strand_of(ball)
@@ -639,27 +639,24 @@ class Fold:
             told.append([w["ball"], expected, w["left"] if self.scale_tells(w["ball"]) else None])
         return told
 
-    def plain_cut_off(self):
-        """Whether yarn of a plain ball was cut off, swatched, or went into a join."""
-        plain = {name for name, ball in self.balls.items() if ball["plain"]}
-        later = self.swatched if self.no_longer_dyed else []  # counted while the ball was still dyed
-        cut = [ball for ball, length in later + [(self.begun_with, self.first_trim)] if length]
-        for join in self.joins:
-            cut += [join["old"]] * (join["trim_old"] + join["allowance"] > 0)
-            cut += [join["new"]] * (join["trim_new"] + join["allowance"] > 0)
-        return not plain.isdisjoint(cut)
+    def swatched_while_dyed(self):
+        """Whether a swatch was made of a ball that was told to be plain only later: counted while it was still dyed."""
+        return self.no_longer_dyed and any(length and self.balls[ball]["plain"] for ball, length in self.swatched)
 
     def state(self):
         if self.work is None and self.at and self.dyed():
             self.begin(self.dyed(), 0)
         balls = self.tell_balls()
         joins, running = self.tell_joins()
-        trims = [j["trim_old"] + j["trim_new"] for j in self.joins]
-        taken = [0 if j["held"] == "apart" else j["allowance"] for j in self.joins]
-        knots = [j["knot"] for j in self.joins]
-        back = {cause: sum(o["used"] for o in self.offcuts.values() if o["cause"] == cause) for cause in ("begin", "step", "knots")}
-        discard = self.first_trim + sum(trims) - sum(back.values())
         plain = {name for name, ball in self.balls.items() if ball["plain"]}
+        trims = [sum(j["trim_" + end] for end in ("old", "new") if j[end] not in plain) for j in self.joins]
+        dyed = [sum(j[end] not in plain for end in ("old", "new")) / 2 for j in self.joins]
+        taken = [0 if j["held"] == "apart" else j["allowance"] * share for j, share in zip(self.joins, dyed)]
+        knots = [j["knot"] for j in self.joins]
+        cut_off = [o for o in self.offcuts.values() if o["of"] not in plain]
+        back = {cause: sum(o["used"] for o in cut_off if o["cause"] == cause) for cause in ("begin", "step", "knots")}
+        first_trim = 0 if self.begun_with in plain else self.first_trim
+        discard = first_trim + sum(trims) - sum(back.values())
         swatches = sum(length for name, length in self.swatched if name not in plain)
         waste = discard + sum(taken) + swatches
         bought = sum(b["length"] for b in self.balls.values() if not b["offcut"] and not b["plain"])
@@ -681,7 +678,7 @@ class Fold:
             "joins_counted": sum(j["held"] in ("in-work", "ahead") and not j["left"] for j in self.joins),
             "knots_left": sum(j["held"] in ("in-work", "ahead") and j["left"] for j in self.joins),
             "discard": discard, "allowance": sum(taken), "waste": waste, "running_shift": running,
-            "begin": self.first_trim - back["begin"],
+            "begin": first_trim - back["begin"],
             "step": sum(t for t, k in zip(trims, knots) if not k) - back["step"],
             "joining": sum(t for t, k in zip(taken, knots) if not k),
             "knots": sum(t + a for t, a, k in zip(trims, taken, knots) if k) - back["knots"], "swatches": swatches,
@@ -692,7 +689,7 @@ class Fold:
                 max(0, left - (0 if self.at else self.foundation)) / row + 1e-9),
             "enough": enough, "needed": needed, "weighings": self.tell_weighings(), "balls": balls, "joins": joins,
             "offcuts": [[n, end, o["length"], o["use"], o["used"]] for (n, end), o in self.offcuts.items()],
-            "offcuts_used": sum(o["used"] for o in self.offcuts.values() if o["use"] == "used-up"),
+            "offcuts_used": sum(o["used"] for o in cut_off if o["use"] == "used-up"),
         }
 
 
