@@ -305,6 +305,16 @@ EndTexts end_texts(const Options& options, const Context& context) {
   return {read_text(options, "old", context), read_text(options, "new", context)};
 }
 
+namespace {
+
+void tell_came_apart(CheckProject& record, const State& state) {
+  for (const std::string& ball : balls_come_apart(state)) {
+    if (ball != record.ball) record.came_apart.push_back(ball);
+  }
+}
+
+}  // namespace
+
 ProjectAdvice advise_in(const Project& project, const State& state, const Options& options, const EndTexts& texts) {
   refuse_what_is_missing(options, texts);
   refuse_unbegun(state, options);
@@ -335,11 +345,7 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   if (!knot && ahead != nullptr && !ahead->knot) advised.on_record.cuts_out = CutsOut{ahead->new_ball, ahead->place};
   if (!knot) tell_not_ranked(advised, state, offers);
   if (!knot) set_apart(advised, state);
-  if (!knot) {
-    for (const std::string& ball : balls_come_apart(state)) {
-      if (ball != advised.on_record.ball) advised.on_record.came_apart.push_back(ball);
-    }
-  }
+  if (!knot) tell_came_apart(advised.on_record, state);
   for (Offer& offer : offers) {
     if (!offer.cut() || offer.ball->id == advised.on_record.ball) continue;
     advised.others.push_back({offer.ball->id, std::move(offer.strand), std::move(offer.advice)});
