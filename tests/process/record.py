@@ -89,6 +89,17 @@ class Record(unittest.TestCase):
             self.file.chmod(0o666)
         self.refused("cannot write wrap.yaml: Permission denied; nothing was recorded", "note", "x", **nobody)
 
+    def test_a_folder_that_cannot_be_listed(self):
+        self.folder.chmod(0o311)
+        self.addCleanup(self.folder.chmod, 0o755)
+        nobody = {"user": 65534, "group": 65534, "extra_groups": []} if os.geteuid() == 0 else {}
+        done = run(self.folder, "log", **nobody)
+        self.assertEqual((done.returncode, done.stdout, done.stderr),
+                         (1, "", "ballchange: what is in this folder can't be told: Permission denied\n"))
+        # Named, it need not be looked for.
+        self.file.chmod(0o644)
+        self.assertEqual(run(self.folder, "log", "wrap.yaml", **nobody).returncode, 0)
+
     def test_no_room(self):
         # A file may not grow past this size: what a full disk says too, in words of its own.
         def small():
