@@ -4,7 +4,9 @@
 #include <array>
 #include <climits>
 #include <optional>
+#include <set>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -67,6 +69,24 @@ bool hook_is_open(const OpenProject& open, const Options& options) {
   if (!options.has("knot")) return left_on_record(open, options).has_value();
   const auto reading = old_reading(open, options);
   return reading && reading->loose;
+}
+
+// "40, 25" and "row 40 stitch 25" are two counts; none where anything else stands between.
+std::vector<std::string> counts_in(const std::string& answer) {
+  static const std::set<std::string_view> words{"row", "round", "stitch", "stitches", "st"};
+  std::vector<std::string> counts;
+  std::string word;
+  for (const char c : answer + " ") {
+    if (c != ' ' && c != ',') {
+      word += c;
+      continue;
+    }
+    const bool digits = std::all_of(word.begin(), word.end(), [](char d) { return d >= '0' && d <= '9'; });
+    if (digits && !word.empty()) counts.push_back(word);
+    if (!digits && words.count(fold_case(word)) == 0) return {};
+    word.clear();
+  }
+  return counts;
 }
 
 // Asks for the ends of one ball change, in a project.
@@ -141,21 +161,15 @@ class ProjectEnds {
   }
   [[nodiscard]] Working working() const { return open_.state.fabric.working; }
   [[nodiscard]] Options with_hook(const std::string& answer) const {
-    std::vector<std::string> counts;
-    for (const char c : answer) {
-      const bool digit = c >= '0' && c <= '9';
-      if (digit && (counts.empty() || counts.back().ends_with(' '))) counts.emplace_back();
-      if (digit) counts.back() += c;
-      if (!digit && !counts.empty() && !counts.back().ends_with(' ')) counts.back() += ' ';
-    }
+    const std::vector<std::string> counts = counts_in(answer);
     if (counts.empty() || counts.size() > 2) {
       throw Problem(Fault::content, fmt::format("write the {0} the hook is in and the stitches of it that are done, "
                                                 "like 40, 25; a finished {0} alone, like 40",
                                                 row_word(working())));
     }
     Options with = dialogue_.options();
-    with.add("row", {std::string(trim(counts.front()))});
-    if (counts.size() == 2) with.add("stitch", {std::string(trim(counts.back()))});
+    with.add("row", {counts.front()});
+    if (counts.size() == 2) with.add("stitch", {counts.back()});
     const Fabric fabric = terms_of(with, open_.project, open_.state).fabric;
     const int most = fabric.stitches.value_or(INT_MAX);
     if (count_option(with, "stitch", 0).value_or(0) > most) {

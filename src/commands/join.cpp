@@ -86,11 +86,17 @@ void mind_left_behind(Recorded& recorded, const Options& options, Told told) {
 }
 
 // The old ball ends before that place by the record; the log remarks on it only where it is far more.
-void mind_reach(Recorded& recorded, const Options& options) {
+void mind_reach(Recorded& recorded, const Options& options, const std::string& path) {
   const auto& join = std::get<did::Join>(recorded.entries().front().what);
   if (join.knot || !options.has("row")) return;
   const auto reach = reaches_before(recorded.before, *recorded.after.joins.back().place);
-  if (reach) recorded.minds.push_back(reaches_before_text(*reach, recorded.after.fabric.working));
+  if (!reach) return;
+  std::string mind = reaches_before_text(*reach, recorded.after.fabric.working);
+  if (recorded.written) {
+    mind += fmt::format(" A slip is taken back with: ballchange cancel {} {}", typed_path(path),
+                        recorded.entries().back().n);
+  }
+  recorded.minds.push_back(std::move(mind));
 }
 
 // No hook was shown: what was recorded of where it falls is the least, or nothing.
@@ -124,7 +130,7 @@ Outcome record_as_cut(const Options& options, const Context& context, const Comm
   const auto lot = join.knot ? std::nullopt : other_lot(recorded.before, ball_named(recorded.before, join.ball));
   if (lot) recorded.minds.push_back(other_lot_text(*lot));
   if (!options.has("old")) mind_left_behind(recorded, options, told);
-  mind_reach(recorded, options);
+  mind_reach(recorded, options, path);
   if (auto mind = landing_mind(recorded)) recorded.minds.push_back(std::move(*mind));
   tell_recorded(recorded, lines_after(recorded, options, common), options, context, common);
   return Outcome::done;

@@ -254,13 +254,13 @@ void Folding::check_ball(const did::Join& entry, std::size_t ball) {
   refuse("{} is used up or joined already; name a fresh ball", who(ball));
 }
 
-// The old ball of the first join, when no begin told it: the one named at a knot, otherwise the first added that is
-// not the fresh one.
+// The old ball of the first join, when no begin told it: the one named at a knot, otherwise the first added. Where that
+// is the fresh one, the ball that ended is not on record.
 void Folding::begin_with_old(const did::Join& entry, std::size_t joined) {
   std::optional<std::size_t> old = joined;
   if (!entry.knot) {
     old = next_dyed(0);
-    if (old == joined) old = next_dyed(joined + 1);
+    if (old == joined) old.reset();
   }
   if (old) {
     begin_with(*old, Length());

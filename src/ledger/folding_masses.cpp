@@ -79,8 +79,8 @@ void Folding::check_lighter(std::size_t index, const did::Weigh& entry) const {
   if (last != nullptr) {
     more = fmt::format("; or cancel entry {}, if that was misread", since);
   } else if (entry_ == just_told_ && strands_.loose(index) && !ball.plain) {
-    more = fmt::format("; or, if that is what the whole ball weighs, tell it with ball and --mass {:.4g}g",
-                       entry.mass.g());
+    more = fmt::format("; or, if that is what the whole ball weighs, tell it: ballchange ball --ball {} --mass {:.4g}g",
+                       typed_path(ball.id), entry.mass.g());
   }
   refuse("{}{} weighed {} at entry {} and can't weigh {} now; {}{}", what, who(index), grams(before), since,
          grams(entry.mass), remedy, more);

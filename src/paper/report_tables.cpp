@@ -184,9 +184,15 @@ std::vector<ReportFact> join_facts(const ReportJoin& shown, const State& state, 
   const std::string in_unit = other_unit ? fmt::format(" ({})", unit_name(units)) : std::string();
   if (entry.old_reading) facts.push_back({"Old end", printable(*entry.old_reading, 1000) + in_unit});
   if (entry.new_reading) facts.push_back({"New end", printable(*entry.new_reading, 1000) + in_unit});
-  if (shown.picture.empty()) {
-    facts.push_back({"Picture", !entry.old_reading || !entry.new_reading
-                                    ? "none: what was read of both ends is not on record."
+  const auto is_plain = [&](const std::string& ball) {
+    const BallState* of = state.find_ball(ball);
+    return of != nullptr && of->plain;
+  };
+  if (shown.picture.empty() && !is_plain(join.old_ball) && !is_plain(join.new_ball)) {
+    facts.push_back({"Picture", !entry.old_reading && !entry.new_reading
+                                    ? "none: what was read of the ends is not on record."
+                                : !entry.old_reading ? "none: what was read of the old end is not on record."
+                                : !entry.new_reading ? "none: what was read of the new end is not on record."
                                 : shown.ends.empty() ? "none: where both ends lay is not certain."
                                                      : "none: more sections than can be told apart."});
   }

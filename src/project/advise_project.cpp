@@ -321,6 +321,7 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   ProjectAdvice advised{.yarn = state.yarn, .terms = terms_of(options, project, state)};
   refuse_wide_tolerance(advised.terms.wish, state.yarn.repeat, advised.terms.measures.told);
   advised.on_record.totals = state.totals;
+  advised.on_record.worth_telling = habits(state.yarn.reckoning).worth_telling;
   const bool makes_good = advised.terms.wish.from_the_start && !options.has("out-of-step");
   if (makes_good) advised.on_record.contested = contested_shift(state);
   place_old(advised, project, state, options, texts);

@@ -65,11 +65,10 @@ void refuse_unbegun(const State& state, const Options& options) {
   if (state.working || !state.joins.empty() || options.has("ball") || options.has("new") || options.has("knot")) return;
   const auto fresh = fresh_balls(state);
   if (fresh.empty()) return;
-  const std::string first = typed_path(fresh.front()->id);
-  refuse(
-      fmt::format("by the record no ball is in the work, so it isn't known which one ends here: ballchange ball{} "
-                  "--ball {} --begin, if it is ball {}; or name the one that comes next with --ball",
-                  project_word(options), first, printable(fresh.front()->id, 40)));
+  refuse(fmt::format(
+      "by the record no ball is in the work, so it isn't known which one ends here: tell that first, on "
+      "record or not, like ballchange ball{} --ball {} --begin; or name the one that comes next with --ball",
+      project_word(options), typed_path(fresh.front()->id)));
 }
 
 }  // namespace ballchange

@@ -6,6 +6,7 @@
 #include "join/choice.hpp"
 #include "project/advise_project.hpp"
 #include "project/balls.hpp"
+#include "project/creep.hpp"
 #include "project/two_ends.hpp"
 
 namespace ballchange {
@@ -46,15 +47,26 @@ std::optional<int> rows_to_come(const Project& project, const State& state) {
   return std::max(0, *project.piece.rows - (state.at ? state.at->row : 0));
 }
 
-// By the gauges they were worked in, out of step as the joins left them.
+// By the gauge told last, which is the better measured; with other hooks or needles by the gauges they were worked in.
+// Out of step as the joins left them.
 RowsWorked rows_worked(const State& state) {
   const auto foundation = state.gauge.used({1, 0});
-  if (!state.at || !foundation) return {};
+  const auto row = state.gauge.row();
+  if (!state.at || !foundation || !row) return {};
   const WorkPlace end{state.at->row, state.fabric.stitches};
-  return {state.at->row, *state.gauge.used(end) - *foundation + state.totals.running_shift.value_or(Length())};
+  const Length worked = state.took_other_size() ? *state.gauge.used(end) - *foundation : state.at->row * *row;
+  return {state.at->row, worked + state.totals.running_shift.value_or(Length())};
 }
 
-void tell_enough(StockShown& shown, const InForce& force) {
+// What a row takes is not what the gauge says: by the scale rows are counted otherwise, or colours were seen to creep.
+bool row_is_open(const StockShown& shown, const std::string& path) {
+  const bool by_scale = stock::weighed(shown.state) && std::abs(shown.stock.takes.share - 1) >= stock::kScaleCounts;
+  if (shown.stock.odd || by_scale) return true;
+  const CreepShown creep = creep_of(shown.project, shown.state, path);
+  return creep.creep && (creep.creep->doubtful() || creep.creep->plain());
+}
+
+void tell_enough(StockShown& shown, const InForce& force, const std::string& path) {
   if (shown.stock.odd && stock::left_is_unknown(shown.stock, *shown.stock.odd)) return;
   const stock::Joining joining = joining_of(force, shown.state.yarn.repeat);
   try {
@@ -66,7 +78,7 @@ void tell_enough(StockShown& shown, const InForce& force) {
   if (!shown.outlook || !colouring) return;
   const auto planned = shown.project.piece.rows;
   const bool closes = joining.keep_from_start && planned;
-  if (shown.stock.odd || std::abs(shown.stock.takes.share - 1) > shown.stock.doubts.label) {
+  if (row_is_open(shown, path)) {
     // Where the colours will fall, diamonds too, hangs on what a row takes.
     shown.ring_open = closes;
     return;
@@ -157,7 +169,7 @@ StopsShown stops_of(const StockShown& shown, const InForce& force, const Options
 StockShown enough_of(const Project& project, const State& state, const stock::Stock& stock, const std::string& path,
                      const Options& options) {
   StockShown shown{project, state, stock, path};
-  if (const auto force = in_force(project, state, options)) tell_enough(shown, *force);
+  if (const auto force = in_force(project, state, options)) tell_enough(shown, *force, path);
   return shown;
 }
 
@@ -176,7 +188,7 @@ StockShown stock_of_ball(const Project& project, const State& state, const stock
                          const Options& options, const Context& context) {
   StockShown shown{project, state, stock, path};
   const auto force = in_force(project, state, options);
-  if (force) tell_enough(shown, *force);
+  if (force) tell_enough(shown, *force, path);
   if (!state.working || state.balls[*state.working].plain) return shown;
   if (stock::left_is_unknown(stock, *state.working)) return shown;
   shown.ending = stock::ending(state, stock);

@@ -95,6 +95,7 @@ struct CheckProject {
   std::optional<Length> unread_mean;         // what one of these that was never read costs on average
   std::vector<BallAhead> ahead;              // the fresh balls, least lost in all first, one that may be worked from
                                              // either end twice; empty: all leave the same
+  Length worth_telling = 20_cm;              // so much less for another ball or end is told
   std::size_t ahead_left_out = 0;            // fresh balls that were not looked at there: they cost more now
   Totals totals;                             // before this join
   std::optional<TooMuchLeft> too_much_left;  // the record doesn't tell where the hook is then

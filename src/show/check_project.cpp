@@ -18,8 +18,7 @@
 namespace ballchange {
 namespace {
 
-constexpr Length kWorthTelling = 20_cm;  // less, in all, for a ball that isn't the cheapest now
-constexpr std::size_t kOthers = 5;       // told; JSON has them all
+constexpr std::size_t kOthers = 5;  // told; JSON has them all
 
 // As the ball would be worked by what was told of it, if it can be.
 const BallAhead* ahead_of(const CheckProject& record, const std::string& ball) {
@@ -33,7 +32,7 @@ const BallAhead* ahead_of(const CheckProject& record, const std::string& ball) {
 // What is so much better in all that it is told, whoever chose the ball.
 const BallAhead* told_ahead(const CheckProject& record) {
   const BallAhead* own = ahead_of(record, record.ball);
-  if (own == nullptr || own->in_all() - record.ahead.front().in_all() < kWorthTelling) return nullptr;
+  if (own == nullptr || own->in_all() - record.ahead.front().in_all() < record.worth_telling) return nullptr;
   return &record.ahead.front();
 }
 
@@ -95,7 +94,7 @@ std::string unread_text(const CheckShown& shown, Told told) {
   std::string text = fmt::format(" A ball not read yet costs {} on average", amount(*mean, told, *mean / 10));
   const std::vector<Join>& joins = shown.advice.joins;
   const bool dear = shown.advice.verdict == JoinVerdict::cut && joins.front().discard &&
-                    *joins.front().discard - *mean >= kWorthTelling;
+                    *joins.front().discard - *mean >= shown.project->worth_telling;
   return text + (dear ? ": read it before you cut." : ".");
 }
 
@@ -128,7 +127,7 @@ std::vector<CostNow> costs_now(const CheckShown& shown) {
   for (const BallAhead& ahead : record.ahead) {
     if (!ahead.other_end || ahead.unread || &ahead == told) continue;
     const BallAhead* as_told = ahead_of(record, ahead.ball);
-    if (as_told->other_end || as_told->now - ahead.now < kWorthTelling) continue;
+    if (as_told->other_end || as_told->now - ahead.now < record.worth_telling) continue;
     costs.push_back({{ahead.ball, ahead.now}, ahead.end});
   }
   std::stable_sort(costs.begin(), costs.end(),

@@ -198,7 +198,7 @@ std::string longer_text(const creeping::Share& longer, Length repeat, std::optio
 
 std::string longer_text(const creeping::Longer& longer, Length repeat, std::optional<Length> stitch, Told told) {
   if (!longer.unusual) return longer_text(longer.likely, repeat, stitch, told);
-  return fmt::format("its repeat as it was read is {}, if it goes on so. Read one repeat more of it, or its other end.",
+  return fmt::format("its repeat as it was read is {}, if it goes on so. Read one repeat more of it to be sure.",
                      longer_words(longer.as_read, repeat, stitch, told));
 }
 

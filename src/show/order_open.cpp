@@ -79,9 +79,9 @@ class OpenText {
     const std::string ball = printable(one.ball, 40);
     return fmt::format(
         "which way ball {0} runs: its two ends fit only the other way round. If both were written down from their "
-        "loose ends, work it from its {1} end: exchange them in --ends, or in a project type ball --ball {0} --from "
-        "{1}. If not, write each last colour first.",
-        ball, first->end == "outside" ? "inside" : "outside");
+        "loose ends, work it from its {1} end: exchange them in --ends, or in a project: ballchange ball --ball {2} "
+        "--from {1}. If not, write each last colour first.",
+        ball, first->end == "outside" ? "inside" : "outside", typed_path(one.ball));
   }
 
   // All in one.

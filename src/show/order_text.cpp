@@ -221,8 +221,8 @@ class OrderText {
     }
     const std::vector<std::string> unread = may_matter_unread(shown_);
     if (unread.empty()) return;
-    const std::string whose = unread.size() == 1 ? fmt::format("ball {}'s other end", printable(unread.front(), 40))
-                                                 : fmt::format("the other ends of balls {}", capped(unread));
+    const std::string whose = unread.size() == 1 ? fmt::format("ball {}'s missing end", printable(unread.front(), 40))
+                                                 : fmt::format("the missing ends of balls {}", capped(unread));
     page_.say("Mind", fmt::format("read {}, too: another order may cut off less then.", whose));
   }
 

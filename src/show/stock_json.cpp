@@ -57,6 +57,7 @@ void stock_members(Json& json, const StockShown& shown, std::size_t ball) {
   } else {
     json.null();
   }
+  if (shown.stock.odd) json.member("odd", shown.state.balls[*shown.stock.odd].id);
   const auto& measured = shown.stock.measured;
   json.member("row_takes", row && measured ? std::optional(*row * measured->share) : std::nullopt);
   if (shown.ending && shown.state.working == ball) ending_members(json, shown);

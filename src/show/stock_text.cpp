@@ -108,7 +108,7 @@ class Stock {
     std::string text = fmt::format("a {} takes {} by the scale, give or take {}; {} by the gauge", row_word(working_),
                                    weighed, give_or_take(doubt, told_), amount(*row, told_));
     if (!stock::differs(*measured, shown_.stock.doubts)) {
-      if (std::abs(measured->share - 1) >= 0.005 && weighed != amount(*row, told_))
+      if (std::abs(measured->share - 1) >= stock::kScaleCounts && weighed != amount(*row, told_))
         text += fmt::format(". The label may be off by as much; {}s are counted by the scale", row_word(working_));
       return say(label, text + ".");
     }
@@ -263,7 +263,7 @@ class Stock {
       text += only(told.chance);
       text += fmt::format(": {} still to work", amount(told.needed, told_, told.needed / 100));
       const auto row = shown_.state.gauge.row();
-      if (row && stock::weighed(shown_.state) && std::abs(shown_.stock.takes.share - 1) >= 0.005) {
+      if (row && stock::weighed(shown_.state) && std::abs(shown_.stock.takes.share - 1) >= stock::kScaleCounts) {
         const Length takes = *row * shown_.stock.takes.share;
         const auto& measured = shown_.stock.measured;
         // One weighing moves what is reckoned with only part of the way to what it says by itself.

@@ -57,6 +57,9 @@ struct Stock {
 };
 [[nodiscard]] Stock stock_of(const State& state, const Doubts& doubts);
 
+// A share so far from one is told, and rows are counted by it.
+inline constexpr double kScaleCounts = 0.005;
+
 // Whether a ball of the dyed yarn was ever on the scale since it was begun or added.
 [[nodiscard]] bool weighed(const State& state);
 

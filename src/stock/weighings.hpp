@@ -15,9 +15,9 @@ inline constexpr double kWorthTelling = 0.03;
 // How what is weighed is taken. A weighing further off than anybody meets is a slip: as a rule something that was not
 // recorded, and it says what is left, but nothing of a row.
 struct Account {
-  double open = 0;       // one standard deviation of the share, before anything was weighed
-  bool misread = false;  // a slip was misread off the scale, and says nothing at all
-  int left_out = 0;      // the entry of a weighing that says nothing either; 0: none
+  double open = 0;         // one standard deviation of the share, before anything was weighed
+  bool misread = false;    // a slip was misread off the scale, and says nothing at all
+  int left_out = 0;        // the entry of a weighing that says nothing either; 0: none
   std::vector<int> slips;  // entries, rising: slips however near they come
 };
 

@@ -508,7 +508,9 @@ class Fold:
         self.check_join(ball, knot, where, self.used(at))
         self.at = at
         if self.work is None:
-            old = ball if knot else self.dyed(but=ball)
+            old = ball if knot else self.dyed()
+            if not knot and old == ball:
+                old = None
             if old is None:
                 self.work = Strand([Piece(None, 0)])
             else:

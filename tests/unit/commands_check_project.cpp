@@ -148,13 +148,15 @@ TEST_CASE("what is missing or can't be is refused with what would be right") {
   CHECK(wrap.run({"check", "wrap"}).complaints ==
         "check needs the finishing ball's end: --old \"rust 30, sand 11, plum\"\n");
   CHECK(Wrap({"ball, ball: A", "ball, ball: B", "begin, ball: A"}).check().complaints ==
-        "no fresh ball's end is on record: tell it with --new \"plum 15, sand 11, rust 30\", or record it with ballchange ball "
+        "no fresh ball's end is on record: tell it with --new \"plum 15, sand 11, rust 30\", or record it with "
+        "ballchange ball "
         "wrap.yaml --ball B --outside READING\n");
   CHECK(Wrap({"ball, ball: A", "ball, ball: B", "ball, ball: C", "begin, ball: A", "row, row: 20",
               "join, ball: B, method: felted, row: 60, stitch: 40", "rip, row: 30"})
             .check()
             .complaints ==
-        "no fresh ball's end is on record: tell it with --new \"plum 15, sand 11, rust 30\", or record it with ballchange ball "
+        "no fresh ball's end is on record: tell it with --new \"plum 15, sand 11, rust 30\", or record it with "
+        "ballchange ball "
         "wrap.yaml --ball C --outside READING; or work on: ball B is joined ahead at row 60, stitch 40\n");
   CHECK(Wrap({"ball, ball: A", "begin, ball: A"}).check().complaints ==
         "no fresh ball is on record: tell its end with --new \"plum 15, sand 11, rust 30\", or add it with ball "

@@ -136,7 +136,8 @@ TEST_CASE("a join that doesn't fit is told and counts for nothing") {
             {{"join, ball: B", "ball, ball: C", "join, ball: C, row: 39"},
              "A used up, B working 4995, C fresh 5000",
              "A-B 40:50",
-             "7: it lies before the join of entry 5; write row and stitch where it fell, or, if it was only forgotten, cancel entry 5 first, record this one and then that one again\n"},
+             "7: it lies before the join of entry 5; write row and stitch where it fell, or, if it was only forgotten, "
+             "cancel entry 5 first, record this one and then that one again\n"},
         });
 }
 
