@@ -131,7 +131,8 @@ std::optional<Question> best_question(const Model& model, const Observed& observ
   std::vector<Scored> scored;
   scored.push_back({{Question::Kind::which_follows, last, 0}, score_next_colour(model, observed, states)});
   score_names(model, candidates, scored);
-  for (std::size_t index = 1; index <= last; ++index) {
+  // Of the first stretch only a bar says that it is whole.
+  for (std::size_t index = observed.bar_at_loose_end ? 0 : 1; index <= last; ++index) {
     const bool open = index == last && !observed.bar_at_open_end;
     if (open || !observed.entries[index].known) {
       scored.push_back({{Question::Kind::how_long, index, 0}, score_length(model, options, candidates, index)});

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <numeric>
+#include <optional>
 #include <tuple>
 #include <utility>
 
@@ -15,7 +17,7 @@ using namespace matching;
 
 namespace {
 
-constexpr std::size_t strands = 400;
+constexpr std::size_t strands = 400, rounds = 20;
 constexpr double most_repeats = 2;
 constexpr std::uint64_t seed = 20261125;
 constexpr std::uint64_t most_steps = 2'000'000;
@@ -34,28 +36,50 @@ class Strands {
     }
   }
 
+  // Where that takes long, of fewer strands, each colour with its share.
   [[nodiscard]] std::vector<double> needed() {
-    std::vector<double> all;
+    std::vector<std::unique_ptr<OfColour>> colours;
     for (ColourId colour = 0; colour < weights_.size(); ++colour) {
-      const auto count = static_cast<std::size_t>(std::lround(weights_[colour] * strands));
-      if (weights_[colour] > 0) draw(colour, std::max<std::size_t>(1, count), all);
+      if (weights_[colour] > 0) colours.push_back(std::make_unique<OfColour>(*this, colour));
+    }
+    std::vector<double> all;
+    for (std::size_t round = 1; round <= rounds && matcher_.work() <= most_steps; ++round) {
+      for (const auto& of : colours) of->draw(*this, round, all);
     }
     std::sort(all.begin(), all.end());
     return all;
   }
 
  private:
-  void draw(ColourId colour, std::size_t count, std::vector<double>& all) {
-    Reading first;
-    first.entries.push_back({colour, std::nullopt, 0, 1});
-    Observed observed;
-    observe(first, options_, observed);
-    Posterior posterior(matcher_.model());
-    const std::vector<OpenState> states = open_states(matcher_.model(), observed, options_, posterior);
-    if (states.empty()) return;
-    Drawing drawing(matcher_.model(), observed, options_, states, seed + colour);
-    for (std::size_t n = 0; n < count; ++n) all.push_back(needed_of(colour, drawing.draw(longest())));
-  }
+  // The strands whose loose end shows one colour.
+  class OfColour {
+   public:
+    OfColour(const Strands& all, ColourId colour) : colour_(colour) {
+      Reading first;
+      first.entries.push_back({colour, std::nullopt, 0, 1});
+      observe(first, all.options_, observed_);
+      const Model& model = all.matcher_.model();
+      Posterior posterior(model);
+      states_ = open_states(model, observed_, all.options_, posterior);
+      if (!states_.empty()) drawing_.emplace(model, observed_, all.options_, states_, seed + colour);
+      const auto count = static_cast<std::size_t>(std::lround(all.weights_[colour] * strands));
+      most_ = std::max<std::size_t>(1, count);
+    }
+    // As many as are due by the end of that round.
+    void draw(Strands& all, std::size_t round, std::vector<double>& needed) {
+      if (!drawing_) return;
+      for (; done_ < (most_ * round + rounds - 1) / rounds; ++done_) {
+        needed.push_back(all.needed_of(colour_, drawing_->draw(all.longest())));
+      }
+    }
+
+   private:
+    ColourId colour_;
+    Observed observed_;
+    std::vector<OpenState> states_;
+    std::optional<Drawing> drawing_;
+    std::size_t most_ = 0, done_ = 0;
+  };
 
   [[nodiscard]] double longest() const { return most_repeats * matcher_.model().total; }
 
@@ -69,7 +93,7 @@ class Strands {
     std::size_t times = 0, doubtful = 0;
     for (std::size_t last = 1; last < entries.size(); ++last) {
       length += entries[last - 1].length;
-      if (matcher_.work() > most_steps || length > longest()) break;
+      if (length > longest()) break;
       const bool settled = settles(entries, last, glance);
       times = settled ? times + 1 : 0;
       doubtful = settled ? 0 : doubtful + 1;

@@ -97,7 +97,10 @@ double repeat_legend(Drawing& drawing, const RepeatScene& scene, const RepeatOnP
     lines(fmt::format("{}: {} read alike", alike_mark(i), words.alike[i]), "");
   }
   if (words.alike.size() > kinds) {
-    lines(fmt::format("and {} more kinds of stretches that read alike", words.alike.size() - kinds), "");
+    const std::size_t more = words.alike.size() - kinds;
+    lines(more == 1 ? std::string("and one more kind of stretch that reads alike")
+                    : fmt::format("and {} more kinds of stretches that read alike", more),
+          "");
   }
   if (!words.again.empty()) lines(words.again, "");
   if (scene.parts.size() > kNamedBeside) return section_table(drawing, scene, words, inks, y + 0.8, width);

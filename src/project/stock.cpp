@@ -58,10 +58,9 @@ RowsWorked rows_worked(const State& state) {
   return {state.at->row, worked + state.totals.running_shift.value_or(Length())};
 }
 
-// What a row takes is not what the gauge says: by the scale rows are counted otherwise, or colours were seen to creep.
+// What a row takes is plainly not what the gauge says: by the scale, or as colours were seen to creep.
 bool row_is_open(const StockShown& shown, const std::string& path) {
-  const bool by_scale = stock::weighed(shown.state) && std::abs(shown.stock.takes.share - 1) >= stock::kScaleCounts;
-  if (shown.stock.odd || by_scale) return true;
+  if (shown.stock.odd || std::abs(shown.stock.takes.share - 1) > shown.stock.doubts.label) return true;
   const CreepShown creep = creep_of(shown.project, shown.state, path);
   return creep.creep && (creep.creep->doubtful() || creep.creep->plain());
 }

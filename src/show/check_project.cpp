@@ -214,7 +214,9 @@ std::string take_ball_text(const CheckShown& shown, Told told) {
                        best.other_end ? "other " : "", with);
   }
   const std::string what = best.other_end ? start_from(best) : fmt::format("take ball {}", printable(best.ball, 40));
-  const std::string now = more_or_less(best.now - own->now, told, doubt) + (same ? "" : " than ball " + id);
+  const std::string now =
+      more_or_less(best.now - own->now, told, doubt) +
+      (same ? std::string() : (is_nothing(best.now - own->now, told) ? " as ball " : " than ball ") + id);
   if (is_last(best, *own)) return fmt::format("Better {}: {} (see Ahead). {}", what, now, with);
   const std::string in_all = more_or_less(best.in_all() - own->in_all(), told, doubt);
   return fmt::format("Better {}: {} now, {} in all (see Ahead). {}", what, now, in_all, with);

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <functional>
 
@@ -93,8 +94,8 @@ std::string running_shift_words(const State& state, Told told) {
     const auto untold = std::find_if(state.joins.begin(), state.joins.end(), [](const JoinState& join) {
       return join.held == JoinHeld::in_work && !join.shift;
     });
-    return untold == state.joins.end() ? std::string("not known.")
-                                       : fmt::format("not known: entry {} doesn't tell its own.", untold->entry);
+    assert(untold != state.joins.end());
+    return fmt::format("not known: entry {} doesn't tell its own.", untold->entry);
   }
   const Length shift = *state.totals.running_shift;
   int in_work = 0;

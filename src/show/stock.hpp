@@ -56,6 +56,10 @@ struct StockShown {
   bool ring_open = false;                        // it is to close, but gauge and scale don't agree on what a row takes
 };
 
+// Rows are counted by the scale, though by no more off the gauge than the label may be: how colours fall is still
+// reckoned by the gauge.
+[[nodiscard]] bool counts_by_scale(const StockShown& shown);
+
 // The rows planned are done before the ball in work ends, come what may.
 [[nodiscard]] bool outlasts_work(const StockShown& shown);
 

@@ -154,7 +154,7 @@ class Stock {
     chance(told);
     if (told.joins > 0) cuts(told);
     if (told.chance < stock::kSurely) remedies(told);
-    if (shown_.rings) say("Ring", rings_text(*shown_.rings, shown_.project.piece.rows.value_or(0), working_));
+    if (shown_.rings) say("Ring", ring());
     if (shown_.ring_open)
       say("Ring", fmt::format("whether {} will close shows once it is plain what one takes.",
                               rows_words(shown_.project.piece.rows.value_or(0), working_)));
@@ -253,6 +253,20 @@ class Stock {
                       end_name(end.end)));
   }
 
+  [[nodiscard]] std::string by_gauge() const { return counts_by_scale(shown_) ? " (by the gauge)" : ""; }
+
+  // A little more a row adds up over so many.
+  [[nodiscard]] std::string ring() const {
+    const int planned = shown_.project.piece.rows.value_or(0);
+    const std::string text = rings_text(*shown_.rings, planned, working_);
+    const auto row = shown_.state.gauge.row();
+    if (!row) return text;
+    const Length moved = *row * planned / 100;
+    return fmt::format("{}{} 1 % more yarn a {} moves that by {}: go by the colours.",
+                       counts_by_scale(shown_) ? "by the gauge, " : "", text, row_word(working_),
+                       amount(moved, told_, moved / 10));
+  }
+
   [[nodiscard]] std::string joins_text(int joins) const {
     return joins == 1 ? std::string("1 join") : fmt::format("{} joins", joins);
   }
@@ -263,7 +277,7 @@ class Stock {
       text += only(told.chance);
       text += fmt::format(": {} still to work", amount(told.needed, told_, told.needed / 100));
       const auto row = shown_.state.gauge.row();
-      if (row && stock::weighed(shown_.state) && std::abs(shown_.stock.takes.share - 1) >= stock::kScaleCounts) {
+      if (row && counts_by_scale(shown_)) {
         const Length takes = *row * shown_.stock.takes.share;
         const auto& measured = shown_.stock.measured;
         // One weighing moves what is reckoned with only part of the way to what it says by itself.
@@ -320,10 +334,10 @@ class Stock {
     };
     std::string text = "leave out " + out(*told.leave_out);
     if (diamonds && shown_.diamonds->rows > *told.leave_out) {
-      text += fmt::format("; or {} {}, {}", shown_.diamonds->count, figure_words(*shown_.diamonds),
+      text += fmt::format("; or {} {}, {}", shown_.diamonds->count, figure_words(*shown_.diamonds) + by_gauge(),
                           out(shown_.diamonds->rows));
     } else if (diamonds) {
-      text = fmt::format("leave out {} {}, {}", shown_.diamonds->count, figure_words(*shown_.diamonds),
+      text = fmt::format("leave out {} {}, {}", shown_.diamonds->count, figure_words(*shown_.diamonds) + by_gauge(),
                          out(*told.leave_out));
     }
     say("Or", text + ".");
@@ -339,6 +353,10 @@ class Stock {
 };
 
 }  // namespace
+
+bool counts_by_scale(const StockShown& shown) {
+  return stock::weighed(shown.state) && std::abs(shown.stock.takes.share - 1) >= stock::kScaleCounts;
+}
 
 bool outlasts_work(const StockShown& shown) {
   const auto rows = shown.project.piece.rows;

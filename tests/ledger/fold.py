@@ -454,7 +454,8 @@ class Fold:
         expected = far.length - worked
         left = self.by_scale(ball, grams, expected)
         self.weighings.append(
-            {"ball": ball, "grams": grams, "rips": self.rips, "expected": expected, "left": left, "ended": far.ended}
+            {"ball": ball, "grams": grams, "rips": self.rips, "expected": expected, "left": left, "ended": far.ended,
+             "beyond": far.beyond}
         )
         far.length, far.beyond = left + worked, False
 
@@ -637,7 +638,8 @@ class Fold:
     def tell_weighings(self):
         told = []
         for w in self.weighings:
-            expected = None if self.untold(w["ball"]) and not w["ended"] else w["expected"]
+            unknown = w["beyond"] or self.untold(w["ball"]) and not w["ended"]
+            expected = None if unknown else w["expected"]
             told.append([w["ball"], expected, w["left"] if self.scale_tells(w["ball"]) else None])
         return told
 

@@ -74,7 +74,7 @@ TEST_CASE("the ball in the work is the one it began with, or else the first that
           {{"begin, ball: A, trim_new: 60 cm", "row, row: 10"}, "A working 3840, B fresh 5000"},  // 5000 - 60 - 1100
           {{"row, row: 10", "begin, ball: A"}, "A working 3900, B fresh 5000"},
           {{"row, row: 10"}, "A working 3900, B fresh 5000"},
-          {{"row, row: 40", "join, ball: A"}, "A working 4995, B used up", "B-A 40:50"},
+          {{"row, row: 40", "join, ball: A"}, "A working 4995, B fresh 5000", "-A 40:50"},
           {{"begin, ball: A", "begin, ball: B"},
            "A working 5000, B fresh 5000",
            "",
