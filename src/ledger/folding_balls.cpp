@@ -285,7 +285,7 @@ void Folding::check_order(const JoinState& join) {
 bool Folding::reaches(const JoinState& join, std::size_t ball) {
   const Maybe length = state_.balls[ball].length;
   if (!length || !join.old_left || !join.used) return true;
-  const Length whole = std::max(*length, state_.yarn.ball_length.value_or(Length()));
+  const Length whole = std::max(*length, length_of(BallState(), std::nullopt).value_or(Length()));
   if (*join.old_left >= -kNotAlone * whole) return true;
   if (state_.begins_or_later(join.old_ball)) return true;
   const auto end = state_.gauge.place(*join.used + *join.old_left);

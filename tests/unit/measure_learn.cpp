@@ -608,7 +608,8 @@ TEST_CASE(
     "an entry that has neither the name of its section nor its length is asked about, one of its length is named") {
   for (const auto& [text, asked] :
        {std::pair<std::string, bool>{"teal 100", true}, {"plum 100", true}, {"teal 74", false}, {"teal 45", true}}) {
-    CAPTURE(text);
+    const std::string typed = text;  // no lambda of clang 14 holds a part of a pair
+    CAPTURE(typed);
     const Lesson lesson(
         {kRightTwice, "rust 20, moss 14, " + text + ", grey 9, plum 92, sand 11, rust 80, moss 14, navy 20"});
     const Learnt learnt = lesson.learn();
