@@ -28,7 +28,7 @@ std::optional<Repeat> read_before(const Node& measured, Unit bare, Reckoning rec
 
 // What it says is known only once its colours are: a number by itself, or nothing, is no reading of any yarn.
 std::string read_strand(const Node& node) {
-  const std::string text(scalar(node, "a strand"));
+  std::string text(scalar(node, "a strand"));
   const bool any_name = std::any_of(text.begin(), text.end(), [](char c) {
     const auto byte = static_cast<unsigned char>(c);
     return byte >= 0x80 || (byte >= 'A' && byte <= 'Z') || (byte >= 'a' && byte <= 'z');

@@ -179,7 +179,7 @@ class FabricLines {
   // Names are cut where that is needed, not what a join is out of step.
   static std::string joins_label(const std::vector<const JoinMark*>& joins, std::size_t room) {
     constexpr std::size_t side_by_side = 3;  // more have no room for their names
-    const std::string counted = fmt::format("{} joins", joins.size());
+    std::string counted = fmt::format("{} joins", joins.size());
     if (joins.size() > side_by_side) return counted;
     const std::size_t each = (room - 2 * (joins.size() - 1)) / joins.size();
     std::vector<std::string> words;

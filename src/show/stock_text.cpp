@@ -258,7 +258,7 @@ class Stock {
   // A little more a row adds up over so many.
   [[nodiscard]] std::string ring() const {
     const int planned = shown_.project.piece.rows.value_or(0);
-    const std::string text = rings_text(*shown_.rings, planned, working_);
+    std::string text = rings_text(*shown_.rings, planned, working_);
     const auto row = shown_.state.gauge.row();
     if (!row) return text;
     const Length moved = *row * planned / 100;
