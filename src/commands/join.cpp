@@ -106,10 +106,11 @@ std::optional<std::string> landing_mind(const Recorded& recorded) {
   if (!join.row) {
     return "Where in the work it falls isn't known: tell with ballchange row which row is finished.";
   }
+  const bool hook = join.old_reading && join.old_reading->find("hook") != std::string::npos;
   return fmt::format(
-      "The old reading shows no hook, so {} is the first place it can lie at; tell the finished row with ballchange "
-      "row "
-      "when you are past it.",
+      "The old reading {}, so {} is the first place it can lie at; tell the finished row with ballchange "
+      "row when you are past it.",
+      hook ? "doesn't say how far the hook is" : "shows no hook",
       place_words({*join.row, join.stitch}, recorded.after.fabric.working));
 }
 

@@ -64,7 +64,7 @@ class Folding {
   void check_ball(const did::Join& entry, std::size_t ball);
   void check_order(const JoinState& join);
   [[nodiscard]] bool reaches(const JoinState& join, std::size_t ball);
-  bool ends_at(JoinState& join, std::size_t old_ball, std::optional<Length> stands);
+  [[nodiscard]] bool take_old_ball(JoinState& join, std::size_t old_ball, std::optional<Length> stands);
   [[nodiscard]] std::optional<std::size_t> next_dyed(std::size_t from);
   void begin_with(std::size_t ball, Length trim);
   void begin_with_old(const did::Join& entry, std::size_t joined);

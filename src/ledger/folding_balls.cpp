@@ -300,7 +300,7 @@ bool Folding::reaches(const JoinState& join, std::size_t ball) {
 }
 
 // The old ball's part in it. False where it can't have reached that far.
-bool Folding::ends_at(JoinState& join, std::size_t old_ball, Maybe stands) {
+bool Folding::take_old_ball(JoinState& join, std::size_t old_ball, Maybe stands) {
   join.old_ball = state_.balls[old_ball].id;
   if (join.knot) {
     ++breaks_[old_ball];
@@ -329,7 +329,7 @@ void Folding::apply(const did::Join& entry) {
   const std::optional<std::size_t> old_ball = strands_.current().ball;
   OffcutState off_old = offcut_of(End::old_end, old_ball, join.trim_old, join.knot, entry.old_reading);
   OffcutState off_new = offcut_of(End::new_end, ball, join.trim_new, join.knot, entry.new_reading);
-  const bool reached = !old_ball || ends_at(join, *old_ball, used);
+  const bool reached = !old_ball || take_old_ball(join, *old_ball, used);
   if (!join.allowance) {
     remark("its allowance is counted in stitches; tell the yarn per stitch with gauge, or it counts as nothing");
   }

@@ -243,17 +243,19 @@ class Ring {
   void chance(std::size_t i) {
     const double half = written_width(words_.chances[i]) / 2, turn = turns(scene_.pointers[i].place);
     double radius = inner_ - 6 - kAlikeStep * double(kinds()) - half * std::abs(std::sin(2 * std::numbers::pi * turn));
-    for (;; radius -= 2) {
+    // Where there is no room for it the words below the ring tell it.
+    for (; radius > 2; radius -= 2) {
       const Point p = at(turn, radius);
       const Box box{p.x - half, p.y - kLine / 2, p.x + half, p.y + kLine / 2};
       const auto meets = [&](const Box& other) { return box.meets(other); };
-      if (radius > 2 && std::any_of(taken_.begin(), taken_.end(), meets)) continue;
+      if (std::any_of(taken_.begin(), taken_.end(), meets)) continue;
       taken_.push_back(box);
       drawing_.text(p.x, p.y + kSink * kLetters, words_.chances[i],
                     fmt::format("text-anchor=\"middle\"{}", i == 0 ? " font-weight=\"bold\"" : ""));
       stems_.push_back(radius + kLine / 2 + (half - kLine / 2) * std::abs(std::sin(2 * std::numbers::pi * turn)));
       return;
     }
+    stems_.push_back(inner_ - 6);
   }
 
   void pointer(std::size_t i) {

@@ -30,6 +30,15 @@ std::optional<Placing> placed_before(Matcher& matcher, const Project& project, c
   }
 }
 
+// What the ball in work still holds at a place; below nothing where it ends before. Nothing where that isn't known.
+std::optional<Length> held_at(const State& state, const WorkPlace& at) {
+  if (!state.working || !state.used) return std::nullopt;
+  const BallState& ball = state.balls[*state.working];
+  const auto used = state.gauge.used(at);
+  if (ball.plain || !ball.left || !used) return std::nullopt;
+  return *ball.left - ball.overdrawn - (*used - *state.used);
+}
+
 }  // namespace
 
 std::vector<const BallState*> unsettled_balls(const Project& project, const State& state, const MatchOptions& match,
@@ -70,30 +79,27 @@ std::optional<TooMuchLeft> too_much_left(const State& state, Length cut_off) {
 }
 
 std::optional<TooMuchLeft> left_behind(const State& state, const WorkPlace& at, Length taken) {
-  if (!state.working) return std::nullopt;
+  const auto left = held_at(state, at);
+  if (!left) return std::nullopt;
   const BallState& ball = state.balls[*state.working];
-  const auto used = state.gauge.used(at);
-  if (ball.plain || !ball.left || !used || !state.used) return std::nullopt;
-  const Length left = *ball.left - ball.overdrawn - (*used - *state.used);
+  const Length used = *state.gauge.used(at);
   // Of a ball weighed past its end nothing is known; the log remarks on that.
   const bool past_end = std::any_of(state.weighings.begin(), state.weighings.end(), [&](const Weighing& weighing) {
-    return weighing.ball == *state.working && weighing.in_work && weighing.used && *weighing.used > *used;
+    return weighing.ball == *state.working && weighing.in_work && weighing.used && *weighing.used > used;
   });
   if (past_end) return std::nullopt;
-  if (left - taken <= kBallDoubt * ball.length.value_or(Length()) + kRowsUnrecorded * *state.gauge.row()) {
+  if (*left - taken <= kBallDoubt * ball.length.value_or(Length()) + kRowsUnrecorded * *state.gauge.row()) {
     return std::nullopt;
   }
-  return TooMuchLeft{ball.id, left, std::nullopt, false, at};
+  return TooMuchLeft{ball.id, *left, std::nullopt, false, at};
 }
 
 std::optional<BallReach> reaches_before(const State& state, const WorkPlace& at) {
-  if (!state.working || reaches_only(state)) return std::nullopt;
+  const auto left = held_at(state, at);
+  if (!left || reaches_only(state)) return std::nullopt;
   const BallState& ball = state.balls[*state.working];
-  const auto used = state.gauge.used(at);
-  if (ball.plain || !ball.left || !ball.length || !used || !state.used) return std::nullopt;
-  const Length left = *ball.left - ball.overdrawn - (*used - *state.used);
-  if (left >= -kBallDoubt * *ball.length || state.begins_or_later(ball.id)) return std::nullopt;
-  const auto end = state.gauge.place(*used + left);
+  if (!ball.length || *left >= -kBallDoubt * *ball.length || state.begins_or_later(ball.id)) return std::nullopt;
+  const auto end = state.gauge.place(*state.gauge.used(at) + *left);
   return end ? std::optional(BallReach{ball.id, end->row}) : std::nullopt;
 }
 

@@ -20,7 +20,8 @@
 // 0.15^2) for such a gauge; what is far less likely than the best goes, and of the rest the one that makes the fewest
 // rows is told, wide enough for all (stock/weighings.hpp).
 // A contradiction weighed twice in one place stays one. A ball joined "there or later" begins anywhere from there to
-// where the old ball ends at the latest, evenly: y is as much more. Weighings past a ball's end are none of it.
+// where the old ball ends at the latest, evenly: y is as much more. Weighings past a ball's end are none of it. Where
+// nothing was told of the foundation, y of the first ball loses N(0, W^2) to it before its first row.
 // It stops being true for yarn much heavier when damp.
 namespace ballchange::stock {
 

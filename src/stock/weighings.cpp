@@ -46,7 +46,7 @@ std::vector<Begins> beginnings(const State& state, const Doubts& doubts) {
     if (join.knot || ball == index.end()) continue;
     if (join.lands()) each[ball->second] = {join.used, later_by(join, state, doubts), 0};
   }
-  // About as much as a row takes, as a rule.
+  // About as much as a row takes; common practice, no source.
   const auto row = state.gauge.row();
   if (state.begun && row && !state.gauge.foundation_told()) each[state.begun->ball].untold = row->cm();
   return each;
