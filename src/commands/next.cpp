@@ -174,7 +174,7 @@ Outcome tell_next(Context& context) {
         return open_project(files.front(), context);
       } catch (const Problem& problem) {
         // What would be right stands in it.
-        if (problem.fault() == Fault::content) remark(context, "nothing is lost; the project stands as it was written");
+        if (problem.fault() == Fault::content) remark(context, "nothing in the file was changed");
         throw;
       }
     }();

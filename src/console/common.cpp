@@ -96,13 +96,12 @@ std::optional<Amount> amount_option(const Options& options, std::string_view nam
 std::optional<double> count_in_10cm(const Options& options, std::string_view name) {
   const auto text = options.text(name);
   if (!text) return std::nullopt;
-  constexpr double least = 0.1, most = 1000;  // a stitch of a metre, and of a tenth of a millimetre
   const std::string_view word = trim(*text);
   double value = 0;
   const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value, std::chars_format::fixed);
-  if (error != std::errc() || end != word.data() + word.size() || !(value >= least && value <= most)) {
-    throw Problem(Fault::content, fmt::format("--{}: '{}' is not a number from 0.1 to 1000, like 18 or 18.5", name,
-                                              printable(word, 40)));
+  if (error != std::errc() || end != word.data() + word.size() || !can_be_in_10cm(value)) {
+    throw Problem(Fault::content,
+                  fmt::format("--{}: '{}' is not a number {}, like 18 or 18.5", name, printable(word, 40), kIn10cm));
   }
   return value;
 }

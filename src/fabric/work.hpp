@@ -23,6 +23,10 @@ struct RowStitch {
 inline constexpr Length kLeastStitch = 0.01_cm, kMostStitch = 1000_cm;
 inline constexpr std::string_view kStitchTakes = "from 0.1 mm to 10 m";
 [[nodiscard]] constexpr bool can_be_stitch(Length yarn) { return yarn >= kLeastStitch && yarn <= kMostStitch; }
+// Stitches or rows in 10 cm: a stitch of a metre, and of a tenth of a millimetre.
+inline constexpr double kLeastIn10cm = 0.1, kMostIn10cm = 1000;
+inline constexpr std::string_view kIn10cm = "from 0.1 to 1000";
+[[nodiscard]] constexpr bool can_be_in_10cm(double count) { return count >= kLeastIn10cm && count <= kMostIn10cm; }
 
 struct Fabric {
   Working working = Working::rows;

@@ -22,11 +22,10 @@ constexpr std::string_view kBallLike = "'ball: {mass: 50 g, length: 125 m}'";
 
 Unit read_units(Node node) {
   const std::string_view text = scalar(node, "units");
-  const auto unit = unit_named(trim(text));
-  if (unit != Unit::cm && unit != Unit::in && unit != Unit::st) {
-    throw node.problem(fmt::format("units '{}'; write cm, in or st", printable(text, 40)));
+  for (const Unit unit : {Unit::cm, Unit::in, Unit::st}) {
+    if (trim(text) == unit_name(unit)) return unit;
   }
-  return *unit;
+  throw node.problem(fmt::format("units '{}'; write cm, in or st", printable(text, 40)));
 }
 
 Mass read_ball_mass(Node node) {

@@ -141,10 +141,7 @@ class TreeBuilder : public YAML::EventHandler {
     if (!bracket || (e.msg != YAML::ErrorMsg::END_OF_MAP_FLOW && e.msg != YAML::ErrorMsg::END_OF_SEQ_FLOW)) {
       return tree_.problem(at, our_words(e.msg));
     }
-    const char closing = text[*bracket] == '{' ? '}' : ']';
-    return tree_.problem(*bracket,
-                         fmt::format("this {} is never closed, or a comma is missing in it; add the '{}' or ','",
-                                     text[*bracket], closing));
+    return unclosed_problem(*bracket);
   }
   [[nodiscard]] std::uint32_t offset(const YAML::Mark& mark) const {
     const auto size = static_cast<std::uint32_t>(tree_.text_.size());
@@ -154,6 +151,22 @@ class TreeBuilder : public YAML::EventHandler {
  private:
   [[nodiscard]] Problem hash_problem(std::size_t hash) const {
     return tree_.problem(hash, "a # hides the rest of its line; put a shade in quotes, like \"#5b2a59\"");
+  }
+
+  [[nodiscard]] Problem unclosed_problem(std::size_t bracket) const {
+    const char opening = tree_.text_[bracket];
+    return tree_.problem(
+        bracket, fmt::format("this {} is never closed, or a comma is missing in it; add the '{}' or ','", opening,
+                             opening == '{' ? '}' : ']'));
+  }
+
+  // Whether a bracket is a key, {a: b}: c, and not just left open: then yaml-cpp takes it for one, too.
+  [[nodiscard]] bool closed_before_colon(std::size_t bracket) const {
+    const std::string_view line =
+        std::string_view(tree_.text_).substr(bracket, tree_.text_.find('\n', bracket) - bracket);
+    const std::size_t end = line.find_last_of("}]");
+    const std::size_t next = end == std::string_view::npos ? end : line.find_first_not_of(' ', end + 1);
+    return next != std::string_view::npos && line[next] == ':';
   }
 
   // Nothing, or what YAML takes for nothing, stands where a key should.
@@ -207,6 +220,9 @@ class TreeBuilder : public YAML::EventHandler {
     if (key_expected()) {
       // What a # hides may be the bracket's end, so that all up to there is taken for a key.
       const auto hash = hiding_hash(tree_.text_, tree_.text_.size());
+      if (!hash && open_bracket() == offset(mark) && !closed_before_colon(offset(mark))) {
+        throw unclosed_problem(offset(mark));
+      }
       throw hash ? hash_problem(*hash) : tree_.problem(offset(mark), "a key must be plain text; put it in quotes");
     }
     if (parents_.size() == Tree::kMostLevels) {

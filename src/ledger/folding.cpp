@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <type_traits>
 #include <utility>
 
 #include "base/problem.hpp"
@@ -127,6 +128,12 @@ void Folding::apply(const did::Rip& entry) {
 }
 
 void Folding::apply(const did::Gauge& entry) {
+  did::Gauge::fields(entry, [](std::string_view name, const auto& told) {
+    if constexpr (std::is_same_v<decltype(told), const std::optional<double>&>) {
+      if (!told || can_be_in_10cm(*told)) return;
+      throw Problem(Fault::content, fmt::format("{} is out of reach; a number {}, like 18 or 18.5", name, kIn10cm));
+    }
+  });
   Gauge gauge = state_.gauge.now();
   if (entry.yarn_per_stitch) {
     const Amount& told = *entry.yarn_per_stitch;

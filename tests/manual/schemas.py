@@ -54,6 +54,7 @@ REFUSED = {
         YARN.replace("name: Pair\n", ""),
         YARN.replace(PAIR, "[{colour: a, length: 75}]"),
         YARN.replace("length: 75", "weight: 75"),
+        YARN + "units: IN\n",
         YARN.replace("length: 75", "length: far"),
         YARN.replace("colour: a", "colour: 'a, b'"),
         YARN.replace("colour: a", "colour: hook"),
@@ -112,6 +113,7 @@ TAKEN = {
                                                        "0 %", "14.9 %", "'0.149'", "'0.1'", "'0.150'", "1/10", "3/20", "1\u20448",
                                                        "0 1/10", "\u2152", "0 \u2152", "' 1/10 '")),
         *(YARN + f"felts: {odd}\n" for odd in ("true", "yes", "No", "FALSE")),
+        YARN.replace("{colour: b", "{colour: true, length: 5}, {colour: b"),
     ],
     "project": [
         *(LOG + f"did: join, ball: A, shift: {odd}}}\n" for odd in ("3", "-3", "+3 cm", "'- 3 1/2 in'", "'+3'", "0")),
@@ -124,6 +126,9 @@ TAKEN = {
         *(LOG + f"did: gauge, rows_in_10cm: {odd}}}\n" for odd in ("7.5", "' 7.5 '", "7 1/2", "7\u00bd")),
         *(LOG + f"did: ball, ball: B, dye_lot: {odd}}}\n" for odd in ("17", "true", "a b")),
         LOG + "did: note, text: true}\n",
+        *(LOG.replace("19:20:00Z, did: ball", f"19:20:00{odd}, did: ball") + "did: note, text: a}\n"
+          for odd in ("+01:00", "+0100", "z")),
+        PROJECT.replace("colour: a", "colour: true") + "log: []\n",
     ],
 }
 for some in TAKEN.values():
@@ -142,6 +147,8 @@ TOLD = {
         (PROJECT.replace(f"repeat: {PAIR}", f"repeat: {PAIR}, measured: 5") + "log: []\n", "measured is not"),
         *((LOG + f"did: ball, ball: B, outside: {odd}}}\n", "outside end, entry 1") for odd in ("-1", "0", "true")),
         (LOG + "did: join, ball: A, old: 0}\n", "old, entry 1"),
+        (LOG + "did: gauge, rows_in_10cm: 2000}\n", "rows_in_10cm is out of reach"),
+        (LOG + "did: gauge, stitches_in_10cm: 0.05}\n", "stitches_in_10cm is out of reach"),
         (LOG + "did: row, row: 7, seen: [5]}\n", "seen"),
     ],
 }

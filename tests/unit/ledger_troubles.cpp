@@ -38,6 +38,10 @@ TEST_CASE("an entry that can't be as it stands says why") {
        "once "
        "the work is past the join, or cut the join out and record the fresh join"},
       {{"gauge, yarn_per_stitch: 20 m"}, ": yarn_per_stitch is out of reach; a stitch takes from 0.1 mm to 10 m"},
+      {{"gauge, stitches_in_10cm: 2000"},
+       ": stitches_in_10cm is out of reach; a number from 0.1 to 1000, like 18 or 18.5"},
+      {{"gauge, washed_rows_in_10cm: 0.05"},
+       ": washed_rows_in_10cm is out of reach; a number from 0.1 to 1000, like 18 or 18.5"},
   });
 }
 
