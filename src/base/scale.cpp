@@ -12,9 +12,9 @@ namespace ballchange {
 namespace {
 
 constexpr double kOunce = 453.59237 / 16;  // NIST Handbook 44, App. C
-constexpr double kWritten = 1e-4;          // a log keeps grams to four decimals
+constexpr double kLogged = 1e-4;           // a log keeps grams to four decimals
 
-bool divides(double step, double mass) { return std::abs(mass / step - std::round(mass / step)) * step < kWritten; }
+bool divides(double step, double mass) { return std::abs(mass / step - std::round(mass / step)) * step < kLogged; }
 
 }  // namespace
 
@@ -47,7 +47,7 @@ std::optional<Mass> step_typed(std::string_view typed) {
   constexpr double finest = 0.01;
   const double step = mass.g() / told * std::pow(10.0, -static_cast<double>(end - point - 1));
   const Mass least = Mass::g(std::max(step, finest));
-  return least.g() < step_of(mass).g() - kWritten ? std::optional(least) : std::nullopt;
+  return least.g() < step_of(mass).g() - kLogged ? std::optional(least) : std::nullopt;
 }
 
 Mass rounding_of(Mass step) { return step * (1 / std::sqrt(12.0)); }

@@ -55,7 +55,7 @@ OpenProject opened(const Where& where) {
   return open_project(project_path(where.project, where.context), where.context);
 }
 
-std::string_view use_words(BallUse use) {
+std::string_view offered_as(BallUse use) {
   switch (use) {
     case BallUse::fresh:
       return "fresh";
@@ -72,7 +72,7 @@ std::string_view use_words(BallUse use) {
 OfferedWords balls(const Where& where) {
   OfferedWords offered;
   for (const BallState& ball : opened(where).state.balls) {
-    offered.words.push_back({ball.id, std::string(use_words(ball.use))});
+    offered.words.push_back({ball.id, std::string(offered_as(ball.use))});
   }
   return offered;
 }

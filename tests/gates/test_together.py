@@ -1,0 +1,92 @@
+"""Which files are compiled as one, and that clang-tidy finds in them what it finds in each alone."""
+
+import pathlib
+import shutil
+import sys
+import tempfile
+import unittest
+
+TESTS = pathlib.Path(__file__).resolve().parents[1]
+sys.path[:0] = [str(TESTS), str(TESTS / "gates")]
+import tidy  # noqa: E402
+import together  # noqa: E402
+
+TOOL = shutil.which("clang-tidy-14") or shutil.which("clang-tidy")
+KEEPS = "namespace {\n\n%s\n\n}  // namespace\n"
+
+
+class Together(unittest.TestCase):
+    def grouped(self, most=8, **texts):
+        with tempfile.TemporaryDirectory() as folder:
+            files = []
+            for name, text in texts.items():
+                path = pathlib.Path(folder, name.replace("_hpp", ".hpp"))
+                path.write_text(text)
+                files += [path] if path.suffix != ".hpp" else []
+            return sorted("".join(path.name for path in group) for group in together.groups(files, most))
+
+    def test_files_that_share_no_name_stand_together(self):
+        self.assertEqual(self.grouped(a=KEEPS % "int one() { return 1; }", b=KEEPS % "int two() { return 2; }"), ["ab"])
+
+    def test_what_both_keep_to_themselves_parts_them(self):
+        for kept in ("int one(int two) { return two; }", "struct one {\n  int two;\n};", "constexpr double one = 2;",
+                     "using one = int;", "constexpr std::array<int, 2> one{1, 2};"):
+            with self.subTest(kept):
+                self.assertEqual(self.grouped(a=KEEPS % kept, b=KEEPS % kept), ["a", "b"])
+
+    def test_what_one_says_of_the_others_own_parts_them(self):
+        self.assertEqual(self.grouped(a=KEEPS % "int one() { return 1; }", b="int b() { return one(); }\n"), ["a", "b"])
+
+    def test_a_member_a_comment_and_a_text_part_nobody(self):
+        says = 'int b(X x) { return x.one + x->one; }  // one\nconst char* c = "one";\n'
+        self.assertEqual(self.grouped(a=KEEPS % "int one() { return 1; }", b=says), ["ab"])
+
+    def test_a_name_of_a_header_that_is_read_parts_them(self):
+        self.assertEqual(self.grouped(h_hpp="int one();\n", a=KEEPS % "int one() { return 1; }", b='#include "h.hpp"\n'),
+                         ["a", "b"])
+
+    def test_who_opens_a_namespace_stands_with_its_like(self):
+        opens = "using namespace far;\n"
+        self.assertEqual(self.grouped(a=opens, b="", c=opens), ["ac", "b"])
+
+    def test_no_group_is_larger_than_asked(self):
+        self.assertEqual(self.grouped(2, a="", b="", c=""), ["ab", "c"])
+
+
+@unittest.skipUnless(TOOL, "clang-tidy is not installed: what it finds was NOT tested")
+class Tidy(unittest.TestCase):
+    FAULTS = {"base/a.cpp": ("int* a(void* x) { return (int*)x; }\n", "a.cpp:1:26", "pro-type-cstyle-cast"),
+              "base/b.cpp": ("int b(int x) {\n  if (x > 1) {\n    return 1;\n  } else {\n    return 2;\n  }\n}\n", "b.cpp:4:5",
+                             "else-after-return"),
+              "main.cpp": ("int c(int x) { return 1; }\n", "main.cpp:1:11", "misc-unused-parameters")}
+
+    def test_a_fault_in_any_of_the_files_is_found(self):
+        with tempfile.TemporaryDirectory() as folder:
+            source = pathlib.Path(folder, "src")
+            (source / "base").mkdir(parents=True)
+            for name, (text, *_) in self.FAULTS.items():
+                (source / name).write_text(text)
+            files = [source / name for name in self.FAULTS]
+            found = tidy.look(TOOL, files, {path: ("c++", "-std=c++20") for path in files}, folder)
+        for _, *words in self.FAULTS.values():
+            for word in words:
+                self.assertIn(word, found)
+
+    def test_a_name_that_is_not_used_is_found_where_a_file_stands_apart(self):
+        with tempfile.TemporaryDirectory() as folder:
+            path = pathlib.Path(folder, "a.cpp")
+            path.write_text("namespace far { int x(); }\nnamespace {\nusing far::x;\n}  // namespace\n")
+            self.assertTrue(tidy.apart(path))
+            self.assertIn("unused-using-decls", tidy.look(TOOL, [path], {path: ("c++", "-std=c++20")}, folder))
+
+    def test_a_tool_that_dies_has_found_something(self):
+        with tempfile.TemporaryDirectory() as folder:
+            path, tool = pathlib.Path(folder, "a.cpp"), pathlib.Path(folder, "tool")
+            path.write_text("")
+            tool.write_text("#!/bin/sh\nkill -9 $$\n")
+            tool.chmod(0o755)
+            self.assertIn("-9", tidy.look(str(tool), [path], {path: ("c++",)}, folder))
+
+
+if __name__ == "__main__":
+    unittest.main()

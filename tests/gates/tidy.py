@@ -1,0 +1,93 @@
+"""clang-tidy over src, by .clang-tidy: `tidy.py BUILD`, a build folder with compile_commands.json.
+
+Most of its time goes into the headers of the libraries, again for every file. So many files are looked at together, as
+one file that includes them. Apart stand those whose own names clash (tests/together.py), and those that give a name or a
+namespace another name: whether that one is used is only told of the file looked at itself. Prints the findings; exit code
+1 when there are any.
+"""
+
+import concurrent.futures
+import json
+import os
+import pathlib
+import re
+import shlex
+import shutil
+import subprocess
+import sys
+import tempfile
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "tests"))
+from together import groups  # noqa: E402
+
+TOGETHER = 20
+
+
+def compiled(build):
+    """Of each source file of src: the words it is compiled with, but for its own name and its object's."""
+    words = {}
+    for entry in json.loads((build / "compile_commands.json").read_text()):
+        path = pathlib.Path(entry["file"])
+        if ROOT / "src" in path.parents:
+            told = shlex.split(entry["command"])
+            out = told.index("-o")
+            words[path] = tuple(word for place, word in enumerate(told)
+                                if place not in (out, out + 1) and word not in ("-c", entry["file"]))
+    return words
+
+
+def apart(path):
+    return re.search(r"^\s*(using [\w:]+(<.*>)?;|namespace \w+ = )", path.read_text(encoding="utf-8"), re.M)
+
+
+def included(files):
+    """A file that includes the others; what they include first, so that no file's own names meet it."""
+    heads = dict.fromkeys(line for path in files for line in re.findall(r"^#include .*", path.read_text(), re.M))
+    return "\n".join([*heads, *(f'#include "{path}"  // NOLINT(bugprone-suspicious-include)' for path in files), ""])
+
+
+def look(tool, files, told, folder):
+    """What clang-tidy finds in the files, looked at together; None where they can't be."""
+    whole = files[0]
+    if len(files) > 1:
+        whole = pathlib.Path(folder) / f"with_{files[0].parent.name}_{files[0].stem}_{len(files)}.cpp"
+        whole.write_text(included(files))
+    defined = dict.fromkeys(word for path in files for word in told[path] if word.startswith("-D"))
+    words = [word for word in told[files[0]][1:] if not word.startswith("-D")] + [*defined]
+    done = subprocess.run([tool, "--quiet", f"--config-file={ROOT / '.clang-tidy'}", "--header-filter=/src/", whole, "--", *words, "-w"],
+                          capture_output=True, text=True, errors="replace")
+    if len(files) > 1 and "[clang-diagnostic-error]" in done.stdout:
+        return None
+    if done.returncode == 0:
+        return ""
+    # Standard error counts what is held back.
+    counts = re.compile(r"^(\d+ warnings?( and \d+ errors?)?|\d+ errors?) generated\.$|^Suppressed ")
+    said = done.stdout + "\n".join(line for line in done.stderr.splitlines() if not counts.match(line))
+    return said or f"{tool} ended with {done.returncode} on {', '.join(map(str, files))}"
+
+
+def main():
+    words = compiled(pathlib.Path(sys.argv[1]))
+    tool = shutil.which("clang-tidy-14") or shutil.which("clang-tidy")
+    if not tool:
+        sys.exit("clang-tidy is missing: apt-get install clang-tidy")
+    alone = [path for path in sorted(words) if apart(path)]
+    parts = groups([path for path in sorted(words) if path not in alone], TOGETHER) + [[path] for path in alone]
+    findings = []
+    with tempfile.TemporaryDirectory() as folder, concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+        def judge(files):
+            found = look(tool, files, words, folder)
+            if found is None:
+                half = len(files) // 2
+                return judge(files[:half]) + judge(files[half:])
+            return [found] if found else []
+        # The longest first, or the last one would be waited for alone.
+        for found in pool.map(judge, sorted(parts, key=len, reverse=True)):
+            findings += found
+    print("\n".join(findings) if findings else f"{len(words)} files, nothing found")
+    return 1 if findings or not words else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
