@@ -12,7 +12,6 @@ import pathlib
 import re
 import sys
 
-
 ROOT = pathlib.Path(__file__).resolve().parents[1]
 
 
@@ -45,6 +44,7 @@ def included(name, beside):
 
 
 def brought(text, beside):
+    """The names that the headers of ours declare which a text includes."""
     return set().union(*(included(name, beside) for name in re.findall(r'^#include "(.+)"', text, re.M)))
 
 

@@ -38,6 +38,7 @@ def compiled(build):
 
 
 def apart(path):
+    """Whether a file must be looked at by itself."""
     return re.search(r"^\s*(using [\w:]+(<.*>)?;|namespace \w+ = )", path.read_text(encoding="utf-8"), re.M)
 
 
@@ -55,7 +56,7 @@ def look(tool, files, told, folder):
         whole.write_text(included(files))
     defined = dict.fromkeys(word for path in files for word in told[path] if word.startswith("-D"))
     words = [word for word in told[files[0]][1:] if not word.startswith("-D")] + [*defined]
-    done = subprocess.run([tool, "--quiet", f"--config-file={ROOT / '.clang-tidy'}", "--header-filter=/src/", whole, "--", *words, "-w"],
+    done = subprocess.run([tool, "--quiet", f"--config-file={ROOT / '.clang-tidy'}", whole, "--", *words, "-w"],
                           capture_output=True, text=True, errors="replace")
     if len(files) > 1 and "[clang-diagnostic-error]" in done.stdout:
         return None
