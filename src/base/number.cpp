@@ -1,6 +1,6 @@
 #include "base/number.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 namespace ballchange {
 

@@ -1,6 +1,6 @@
 #include "commands/ball.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <optional>

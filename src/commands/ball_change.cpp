@@ -1,6 +1,6 @@
 #include "commands/ball_change.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <utility>

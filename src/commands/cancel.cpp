@@ -1,6 +1,6 @@
 #include "commands/cancel.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <charconv>
 #include <optional>

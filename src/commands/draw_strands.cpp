@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include "commands/ask.hpp"
 #include "commands/ball_change.hpp"
 #include "commands/drawn.hpp"

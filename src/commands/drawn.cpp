@@ -1,6 +1,6 @@
 #include "commands/drawn.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <system_error>

@@ -1,6 +1,6 @@
 #include "commands/fall_widths.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

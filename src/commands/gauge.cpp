@@ -1,6 +1,6 @@
 #include "commands/gauge.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <cmath>

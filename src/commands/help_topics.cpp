@@ -1,6 +1,6 @@
 #include "commands/help_topics.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 

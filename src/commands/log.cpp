@@ -1,6 +1,6 @@
 #include "commands/log.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
 #include "commands/order.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

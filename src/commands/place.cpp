@@ -1,6 +1,6 @@
 #include "commands/place.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 

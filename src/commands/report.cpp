@@ -1,6 +1,6 @@
 #include "commands/report.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <numeric>

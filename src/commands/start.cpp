@@ -1,6 +1,6 @@
 #include "commands/start.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <utility>

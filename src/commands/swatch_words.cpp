@@ -1,6 +1,6 @@
 #include "commands/swatch_words.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "base/number.hpp"
 #include "base/quantity.hpp"

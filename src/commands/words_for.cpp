@@ -1,7 +1,5 @@
 #include "commands/words_for.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <system_error>

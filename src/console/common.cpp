@@ -1,6 +1,6 @@
 #include "console/common.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <charconv>

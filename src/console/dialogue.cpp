@@ -1,6 +1,6 @@
 #include "console/dialogue.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <utility>

@@ -1,6 +1,6 @@
 #include "console/join_options.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <utility>

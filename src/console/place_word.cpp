@@ -1,6 +1,6 @@
 #include "console/place_word.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -1,6 +1,6 @@
 #include "console/progress.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 #include <cstddef>

@@ -1,6 +1,6 @@
 #include "console/yarn_per_stitch.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "fabric/tool_size.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <charconv>

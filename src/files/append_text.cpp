@@ -1,6 +1,6 @@
 #include "files/append_text.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cassert>

@@ -1,6 +1,6 @@
 #include "files/format_line.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <charconv>
 #include <string>

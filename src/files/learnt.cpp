@@ -1,6 +1,6 @@
 #include "files/learnt.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

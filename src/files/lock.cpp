@@ -1,6 +1,6 @@
 #include "files/lock.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <system_error>
 

@@ -1,6 +1,6 @@
 #include "files/notes.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "base/text.hpp"
 

@@ -1,6 +1,6 @@
 #include "files/profile.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <utility>

@@ -1,6 +1,6 @@
 #include "files/profile_sections.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

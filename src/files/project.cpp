@@ -1,6 +1,6 @@
 #include "files/project.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <iterator>

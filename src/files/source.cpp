@@ -1,6 +1,6 @@
 #include "files/source.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <istream>
 #include <system_error>

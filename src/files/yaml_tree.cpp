@@ -1,6 +1,6 @@
 #include "files/yaml_tree.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

@@ -1,6 +1,6 @@
 #include "ledger/cancels.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

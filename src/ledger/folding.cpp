@@ -1,6 +1,6 @@
 #include "ledger/folding.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <type_traits>

@@ -1,6 +1,6 @@
 #include "ledger/moment.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cassert>
 #include <optional>

@@ -1,6 +1,6 @@
 #include "ledger/seen.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <charconv>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "ledger/worked.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <climits>
 

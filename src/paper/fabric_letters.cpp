@@ -1,6 +1,6 @@
 #include "paper/fabric_letters.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

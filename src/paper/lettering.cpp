@@ -1,6 +1,6 @@
 #include "paper/lettering.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
 #include "paper/notes.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <numeric>

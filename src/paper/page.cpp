@@ -1,6 +1,6 @@
 #include "paper/page.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cassert>
 

@@ -1,6 +1,6 @@
 #include "paper/report.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 

@@ -1,6 +1,6 @@
 #include "paper/report_tables.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "paper/strands.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <functional>

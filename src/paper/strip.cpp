@@ -1,6 +1,6 @@
 #include "paper/strip.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cassert>

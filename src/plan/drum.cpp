@@ -21,7 +21,10 @@ struct Event {
 };
 
 struct Chains {
-  explicit Chains(std::size_t n) : of(n) { std::iota(of.begin(), of.end(), std::size_t{0}); }
+  void part(std::size_t n) {
+    of.resize(n);
+    std::iota(of.begin(), of.end(), std::size_t{0});
+  }
   std::size_t root(std::size_t i) {
     while (of[i] != i) i = of[i] = of[of[i]];
     return i;
@@ -148,48 +151,51 @@ class Drum {
   // Fills next_ with joins at the level whose least count is `level`, chains brought together by free swaps. Whether
   // all balls are in one chain.
   bool chain(const Pair& pair, int level) {
-    std::vector<Event> ring;
+    ring_.clear();
     for (const Event& event : events_)
-      if (event.ball != (event.closes ? pair.first : pair.last)) ring.push_back(event);
+      if (event.ball != (event.closes ? pair.first : pair.last)) ring_.push_back(event);
     next_.assign(balls_ + 1, none);
-    if (ring.empty()) return true;
+    if (ring_.empty()) return true;
     // Begin just after a point of least count, where exactly `level` arcs are open.
     int over = 0;
     int lowest = 0;
     std::size_t cut = 0;
-    for (std::size_t k = 0; k < ring.size(); ++k) {
-      over += ring[k].closes ? -1 : 1;
+    for (std::size_t k = 0; k < ring_.size(); ++k) {
+      over += ring_[k].closes ? -1 : 1;
       if (over < lowest) {
         lowest = over;
         cut = k + 1;
       }
     }
-    std::rotate(ring.begin(), ring.begin() + static_cast<std::ptrdiff_t>(cut % ring.size()), ring.end());
-    return swapped(ring, first_in_first_out(ring, level), pair) == 1;
+    std::rotate(ring_.begin(), ring_.begin() + static_cast<std::ptrdiff_t>(cut % ring_.size()), ring_.end());
+    first_in_first_out(level);
+    return swapped(pair) == 1;
   }
 
-  // For each finish in the ring the index of the start it gets, counted on from ring.size() where it lies a turn later.
-  static std::vector<std::size_t> first_in_first_out(const std::vector<Event>& ring, int level) {
-    std::vector<std::size_t> finishes;
-    std::vector<std::size_t> starts;
-    for (std::size_t k = 0; k < ring.size(); ++k) (ring[k].closes ? starts : finishes).push_back(k);
-    std::vector<std::size_t> target(ring.size(), none);
-    for (std::size_t k = 0; k < finishes.size(); ++k) {
+  // Gives each finish in the ring its start: the start's index, counted on from ring_.size() where it lies a turn
+  // later.
+  void first_in_first_out(int level) {
+    finishes_.clear();
+    starts_.clear();
+    for (std::size_t k = 0; k < ring_.size(); ++k) (ring_[k].closes ? starts_ : finishes_).push_back(k);
+    target_.assign(ring_.size(), none);
+    for (std::size_t k = 0; k < finishes_.size(); ++k) {
       const std::size_t to = k + static_cast<std::size_t>(level);
-      target[finishes[k]] = starts[to % starts.size()] + (to / starts.size()) * ring.size();
+      target_[finishes_[k]] = starts_[to % starts_.size()] + (to / starts_.size()) * ring_.size();
     }
-    return target;
   }
 
   // Swaps targets wherever an arc begins under another of a different chain. The number of chains left.
   // Long: one walk round the ring, every step of which may change target, chains and reach.
-  std::size_t swapped(const std::vector<Event>& ring, std::vector<std::size_t> target, const Pair& pair) {
+  std::size_t swapped(const Pair& pair) {
+    const std::vector<Event>& ring = ring_;
+    std::vector<std::size_t>& target = target_;
     const std::size_t n = ring.size();
     const auto ball_at = [&](std::size_t event) { return ring[event % n].ball; };
-    Chains chains(balls_ + 1);
+    chains_.part(balls_ + 1);
     std::size_t left = balls_ + (begun_ ? 1 : 0);
     const auto unite = [&](std::size_t a, std::size_t b) {
-      if (chains.unite(a, b)) --left;
+      if (chains_.unite(a, b)) --left;
     };
     unite(pair.last, begun_ ? balls_ : pair.first);  // the way back, which costs nothing
     for (std::size_t k = 0; k < n; ++k)
@@ -208,7 +214,7 @@ class Drum {
         reach = target[k];
         continue;
       }
-      if (furthest != none && reach > k && chains.root(ring[k].ball) != chains.root(ring[furthest].ball)) {
+      if (furthest != none && reach > k && chains_.root(ring[k].ball) != chains_.root(ring[furthest].ball)) {
         const std::size_t turn = target[furthest] - reach;
         const std::size_t mine = target[k];
         target[k] = reach;
@@ -242,6 +248,12 @@ class Drum {
   std::vector<Tenths> from_first_;  // from the first event to each, and once round
   Tenths weighted_ = 0;             // sum of count times length
   std::vector<std::size_t> next_;
+  // Of the pair at hand, kept between pairs: an estimate asks for thousands of them.
+  std::vector<Event> ring_;
+  std::vector<std::size_t> finishes_;
+  std::vector<std::size_t> starts_;
+  std::vector<std::size_t> target_;  // by event of the ring: the start a finish gets
+  Chains chains_;
 };
 
 }  // namespace

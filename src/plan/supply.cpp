@@ -1,6 +1,6 @@
 #include "plan/supply.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

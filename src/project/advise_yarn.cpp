@@ -1,6 +1,6 @@
 #include "project/advise_yarn.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
 #include "project/ball_ends.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "base/text.hpp"
 #include "creep/follow.hpp"

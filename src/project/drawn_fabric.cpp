@@ -1,6 +1,6 @@
 #include "project/drawn_fabric.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
 #include "project/ends_to_read.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <utility>
 

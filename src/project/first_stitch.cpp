@@ -1,6 +1,6 @@
 #include "project/first_stitch.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "project/join_lines.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "base/text.hpp"
 #include "show/entry_text.hpp"

@@ -1,6 +1,6 @@
 #include "project/measured_strands.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <set>

@@ -1,6 +1,6 @@
 #include "project/next_step.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <utility>

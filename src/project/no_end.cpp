@@ -1,6 +1,6 @@
 #include "project/no_end.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "base/text.hpp"
 #include "project/balls.hpp"

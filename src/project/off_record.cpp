@@ -1,6 +1,6 @@
 #include "project/off_record.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <map>

@@ -1,6 +1,6 @@
 #include "project/report_joins.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

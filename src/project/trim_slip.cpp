@@ -1,6 +1,6 @@
 #include "project/trim_slip.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <optional>

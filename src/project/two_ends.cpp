@@ -1,6 +1,6 @@
 #include "project/two_ends.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "base/limits.hpp"
 #include "base/problem.hpp"

@@ -1,6 +1,6 @@
 #include "reading/part.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

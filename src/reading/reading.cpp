@@ -1,6 +1,6 @@
 #include "reading/reading.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <utility>

@@ -1,6 +1,6 @@
 #include "show/contradiction.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <vector>
 

@@ -1,6 +1,6 @@
 #include "show/json.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cassert>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "show/offcuts.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 

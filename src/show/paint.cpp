@@ -1,6 +1,6 @@
 #include "show/paint.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <cassert>

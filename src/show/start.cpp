@@ -1,6 +1,6 @@
 #include "show/start.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cmath>
 

@@ -1,6 +1,6 @@
 #include "show/strands_terminal.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>
