@@ -3,6 +3,7 @@
 #include <fcntl.h>
 #include <sys/file.h>
 #include <sys/stat.h>
+#include <sys/xattr.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -93,13 +94,40 @@ class FolderLock : public HeldLock {
   OpenFile folder_;
 };
 
-// Only the owner who may give files away can keep a foreign owner; the group goes over where it can. The mode comes
-// last, since a change of owner takes bits from it.
+// Under this name Linux keeps who else may read and write a file (POSIX 1003.1e draft 17, acl(5)). The mode then shows
+// for the group the most that any of them may, which is not what the group may.
+constexpr const char* kAccessList = "system.posix_acl_access";
+
+// None where the system or the folder keeps none, or doesn't show them.
+std::vector<FileAttribute> attributes_of(const std::string& path) {
+  std::vector<char> names(65536);  // the most that Linux lists
+  const ssize_t listed = ::listxattr(path.c_str(), names.data(), names.size());
+  std::vector<FileAttribute> found;
+  for (ssize_t at = 0; at < listed;) {
+    const std::string name(names.data() + at);
+    at += static_cast<ssize_t>(name.size()) + 1;
+    std::string value(65536, '\0');  // the most that Linux keeps
+    const ssize_t size = ::getxattr(path.c_str(), name.c_str(), value.data(), value.size());
+    if (size < 0) continue;
+    value.resize(static_cast<std::size_t>(size));
+    found.push_back({name, value});
+  }
+  return found;
+}
+
+// Only the owner who may give files away can keep a foreign owner; the group goes over where it can, attributes as
+// well. The mode comes last, since a change of owner takes bits from it.
 void look_like(int descriptor, const FileFacts& like) {
   if (::fchown(descriptor, like.owner, like.group) != 0) {
     [[maybe_unused]] const int kept = ::fchown(descriptor, static_cast<uid_t>(-1), like.group);
   }
-  require(::fchmod(descriptor, like.mode));
+  unsigned mode = like.mode;
+  ::fremovexattr(descriptor, kAccessList);  // a folder may give one to what is new in it
+  for (const FileAttribute& one : like.attributes) {
+    const int failed = ::fsetxattr(descriptor, one.name.c_str(), one.value.data(), one.value.size(), 0);
+    if (failed != 0 && one.name == kAccessList) mode &= ~0070U;
+  }
+  require(::fchmod(descriptor, mode));
 }
 
 bool not_offered(int error) { return error == EINVAL || error == ENOSYS || error == EOPNOTSUPP; }
@@ -158,6 +186,7 @@ FileFacts RealDisk::facts(const std::string& path) const {
   facts.mode = found.st_mode & 07777U;
   facts.owner = found.st_uid;
   facts.group = found.st_gid;
+  if (facts.kind == FileFacts::Kind::file) facts.attributes = attributes_of(path);
   if (::faccessat(AT_FDCWD, path.c_str(), W_OK, AT_EACCESS) != 0) {
     facts.write_error = errno;
   } else if ((facts.mode & 0222U) == 0) {

@@ -10,6 +10,11 @@
 // the cause, unless said otherwise.
 namespace ballchange {
 
+// What some systems keep with a file besides its mode: access for further people, notes of other programs.
+struct FileAttribute {
+  std::string name, value;
+};
+
 struct FileFacts {
   enum class Kind : std::uint8_t { file, folder, other };
   Kind kind = Kind::file;
@@ -17,6 +22,7 @@ struct FileFacts {
   std::uint64_t names = 1;  // hard links
   unsigned mode = 0644;
   unsigned owner = 0, group = 0;
+  std::vector<FileAttribute> attributes;
   int write_error = 0;  // why this process may not write it; EACCES as well for root, where it is read-only for all
 };
 
@@ -42,8 +48,8 @@ class Disk {
   // From the root down, with every symbolic link followed.
   [[nodiscard]] virtual std::string real_path(const std::string& path) const = 0;
   [[nodiscard]] virtual FileFacts facts(const std::string& path) const = 0;
-  // A new file, synced, with mode and, where possible, owner of `like`. Throws EEXIST for any name taken; removes what
-  // it began where it fails.
+  // A new file, synced, with mode and, where possible, owner and attributes of `like`; grants nobody more than `like`
+  // does. Throws EEXIST for any name taken; removes what it began where it fails.
   virtual void create(const std::string& path, const std::string& bytes, const std::optional<FileFacts>& like) = 0;
   // Two files change names in one step; false, and nothing done, where the system can't.
   [[nodiscard]] virtual bool exchange(const std::string& a, const std::string& b) = 0;

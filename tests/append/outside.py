@@ -7,6 +7,7 @@ import pathlib
 import random
 import shutil
 import signal
+import struct
 import subprocess
 import sys
 import tempfile
@@ -14,12 +15,13 @@ import time
 import unittest
 
 PROBE = ""
+NOBODY = 0xFFFFFFFF  # of an entry that names no one
 OLD = "name: Wrap # mine\nlog:\n  - {n: 1, did: note}\n"
 NEW = OLD + "  - {n: 2, did: note, text: a 1}\n"
 # What an append asks of the system, by whatever name this machine has for it.
 CALLS = ",".join("?" + call for call in (
     "openat open read write close flock fstat newfstatat stat statx access faccessat faccessat2 readlink readlinkat "
-    "getdents64 fchown fchmod fsync rename renameat renameat2 unlink unlinkat link linkat").split())
+    "getdents64 listxattr getxattr fsetxattr fremovexattr fchown fchmod fsync rename renameat renameat2 unlink unlinkat link linkat").split())
 ENVIRONMENT = {"PATH": "/usr/bin:/bin"}
 CALLS_OF_AN_APPEND = 37  # the last so many, with what closes the program; those before load it
 KILLED = (-signal.SIGKILL, 128 + signal.SIGKILL)
@@ -144,6 +146,40 @@ class Append(unittest.TestCase):
         self.assertEqual(self.project.read_text(), NEW)
         after = self.project.stat()
         self.assertEqual((after.st_mode, after.st_uid, after.st_gid), (before.st_mode, before.st_uid, before.st_gid))
+
+    def attribute(self, name, value):
+        try:
+            os.setxattr(self.project, name, value)
+        except OSError as error:
+            self.skipTest(f"no {name} here: {error}")
+
+    def test_what_other_programs_noted_with_the_file_stays(self):
+        self.attribute("user.note", b"mine")
+        self.assertEqual(record(self.project).returncode, 0)
+        self.assertEqual(os.getxattr(self.project, "user.note"), b"mine")
+
+    # acl(5), linux/posix_acl_xattr.h: version 2, then tag, permissions and id of each: owner, one more person, group, mask
+    # and all others.
+    ACCESS = struct.pack("<I" + 5 * "HHI", 2, 1, 6, NOBODY, 2, 6, 65534, 4, 0, NOBODY, 0x10, 6, NOBODY, 0x20, 0, NOBODY)
+
+    def test_who_may_read_and_write_stays(self):
+        self.attribute("system.posix_acl_access", self.ACCESS)
+        self.assertEqual(record(self.project).returncode, 0)
+        self.assertEqual(os.getxattr(self.project, "system.posix_acl_access"), self.ACCESS)
+
+    def test_a_group_is_granted_nothing_where_the_list_of_people_can_not_go_over(self):
+        self.attribute("system.posix_acl_access", self.ACCESS)
+        result, _ = self.traced("-e", "inject=fsetxattr:error=EOPNOTSUPP:when=1+")
+        self.assertEqual(result.returncode, 0)
+        self.assertEqual(self.project.stat().st_mode & 0o777, 0o600)
+
+    def test_a_folder_s_own_list_of_people_is_not_given_to_it(self):
+        self.attribute("user.note", b"mine")
+        os.setxattr(self.folder, "system.posix_acl_default", self.ACCESS)
+        self.project.chmod(0o640)
+        self.assertEqual(record(self.project).returncode, 0)
+        self.assertNotIn("system.posix_acl_access", os.listxattr(self.project))
+        self.assertEqual(self.project.stat().st_mode & 0o777, 0o640)
 
     def test_what_can_not_be_replaced_is_refused(self):
         second = self.folder / "second.yaml"
