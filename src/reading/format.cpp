@@ -31,7 +31,13 @@ class Writer {
   }
 
  private:
-  [[nodiscard]] bool all_in_stitches() const { return ruler_.in_stitches || ruler_.bare == Unit::st; }
+  // A bare number can't stand for stitches where what one takes isn't known: a length is then written with its unit.
+  [[nodiscard]] Unit lengths_in() const {
+    const bool knows = ruler_.in_stitches || ruler_.yarn_per_stitch || ruler_.bare != Unit::st;
+    return knows ? ruler_.bare : Unit::cm;
+  }
+
+  [[nodiscard]] bool all_in_stitches() const { return ruler_.in_stitches || lengths_in() == Unit::st; }
 
   // What is worked can be written in stitches only; without a yarn per stitch it can't be told when it has lengths.
   [[nodiscard]] bool can_write_worked() const {
@@ -51,8 +57,9 @@ class Writer {
     add(colours_[colour].name);
     if (!length) return;
     const bool stitches = worked && !all_in_stitches();
-    const double number = *length / unit_length(stitches ? Unit::st : ruler_.bare, ruler_);
-    out_ += fmt::format(" {}{}", plain_number(number, 4), stitches ? "st" : "");
+    const Unit unit = stitches ? Unit::st : lengths_in();
+    out_ += fmt::format(" {}{}", plain_number(*length / unit_length(unit, ruler_), 4),
+                        unit == ruler_.bare ? "" : unit_name(unit));
   }
 
   // The entry the hook stands in or before; `loose` of it is loose yarn.
