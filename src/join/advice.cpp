@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <initializer_list>
+#include <utility>
 
 #include "join/alternatives.hpp"
 #include "join/choice.hpp"
@@ -186,7 +187,7 @@ class Advising {
     const Mark& old_mark = split.old_cut.mark;
     const Mark& new_mark = split.new_cut.mark;
     const bool both_kept = old_mark.from == MarkFrom::start && new_mark.from == MarkFrom::end;
-    if (!both_kept && length < -bench_.habits.join_doubt) return;
+    if (!both_kept && length < -kOnEachOther) return;
     if (both_kept && split.old_cut.section == split.new_cut.section && length >= Length()) {
       const Length into = split.old_cut.kept - advice_.allowance / 2;
       const auto begins = split.to_join ? std::optional(*split.to_join - into) : std::nullopt;
@@ -199,9 +200,9 @@ class Advising {
     fit.to_after = new_mark.next_colour;
     if (old_mark.from == MarkFrom::end) std::swap(fit.from_before, fit.from_after);
     if (new_mark.from == MarkFrom::start) std::swap(fit.to_before, fit.to_after);
-    // Sections shorter than the overlap lie wholly inside it: a change further on the new strand is the one to meet.
-    for (std::size_t next = split.new_cut.after; length < -bench_.habits.join_doubt;
-         next = (next + 1) % repeat_.size()) {
+    // Sections shorter than the overlap lie wholly inside it, and a shift takes a change past the other: one further on
+    // the new strand is the one to meet.
+    for (std::size_t next = split.new_cut.after; length < -kOnEachOther; next = (next + 1) % repeat_.size()) {
       length += repeat_.sections()[next].length;
       fit.to_before = repeat_.name_of(next);
       fit.to_after = repeat_.name_of((next + 1) % repeat_.size());

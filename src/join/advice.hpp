@@ -2,6 +2,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/problem.hpp"
@@ -53,8 +54,10 @@ struct Mark {
 struct DryFit {
   std::string from_before, from_after;  // old: the change from_before -> from_after; before may be empty (not known)
   std::string to_before, to_after;      // new; after may be empty
-  Length length;
+  Length length;                        // >= 0
 };
+// Two changes nearer to each other than this lie on each other, as far as a tape shows.
+inline constexpr Length kOnEachOther = 0.25_cm;
 
 struct Join {
   std::optional<Length> trim_old, trim_new, discard;  // on the strand in hand; unknown only with whole lengths

@@ -286,7 +286,7 @@ class WholeAdvising {
     const std::string before = palette_.colours[*fit.on_new.colour_before].name;
     join.new_mark = {fit.on_new.changes - 1, before, MarkFrom::end, fit.kept_before, join.colour, true};
     const Length apart = fit.on_old.there + fit.kept_before - advice_.allowance;
-    if (abs(apart) > habit_.join_doubt) return;
+    if (apart < -kOnEachOther || apart > habit_.join_doubt) return;
     join.dry_fit = DryFit{join.old_mark.next_colour, join.colour, before, join.colour, std::max(Length(), apart)};
   }
 
