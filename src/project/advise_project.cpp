@@ -212,6 +212,15 @@ void take_read(ProjectAdvice& advised, const BallState* ball, const Options& opt
       placed(advised, text, End::new_end, match_for(options, advised.terms.match, ball, End::new_end), "--new");
 }
 
+// The fresh ball's end was read before, and lies elsewhere than it was read now.
+void hold_against_its_reading(ProjectAdvice& advised, const std::vector<Offer>& offers) {
+  for (const Offer& offer : offers) {
+    if (offer.ball->id != advised.on_record.ball) continue;
+    if (!lies_elsewhere(offer.strand.placing, advised.new_strand.placing, advised.yarn.repeat.total())) return;
+    advised.on_record.read_otherwise = OtherEnd{offer.ball->id, offer.ball->from, *offer.ball->first_reading()};
+  }
+}
+
 // Nothing where only the old end keeps it from being told.
 std::optional<BallNotRanked::Why> why_not_ranked(const Offer& offer) {
   const Placing& placing = offer.strand.placing;
@@ -330,6 +339,7 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   std::vector<Offer> offers = knot ? std::vector<Offer>() : offers_of(advised, project, state, options);
   if (texts.new_text) {
     take_read(advised, ball_of_new(state, options), options, *texts.new_text);
+    hold_against_its_reading(advised, offers);
   } else if (const auto id = options.text("ball")) {
     const BallState& ball = ball_to_join(state, *id, false);
     refuse_unplaced(project, state, ball);

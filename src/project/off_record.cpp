@@ -112,11 +112,15 @@ std::optional<OtherEnd> other_end_off(const Project& project, const State& state
   if (!text) return std::nullopt;
   Matcher matcher(state.yarn);
   const auto before = placed_before(matcher, project, state, *text, End::old_end, match);
-  if (!before || before->verdict != Verdict::settled) return std::nullopt;
-  const Length apart = abs(nearest(old_strand.placing.place - before->place, state.yarn.repeat.total()));
-  const bool one_way = old_strand.placing.best().direction == before->best().direction;
-  if (one_way && apart <= doubt_of(old_strand.placing) + doubt_of(*before)) return std::nullopt;
+  if (!before) return std::nullopt;
+  if (!lies_elsewhere(old_strand.placing, *before, state.yarn.repeat.total())) return std::nullopt;
   return OtherEnd{ball.id, other, *text};
+}
+
+bool lies_elsewhere(const Placing& a, const Placing& b, Length period) {
+  if (a.verdict != Verdict::settled || b.verdict != Verdict::settled) return false;
+  const bool one_way = a.best().direction == b.best().direction;
+  return !one_way || abs(nearest(a.place - b.place, period)) > doubt_of(a) + doubt_of(b);
 }
 
 std::string lacks_first_end(const State& state, const BallState& ball) {

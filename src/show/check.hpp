@@ -103,6 +103,7 @@ struct CheckProject {
   std::optional<BallReach> reaches_before;   // where the hook was told to be past it
   std::optional<WorkPlace> hook_at_knot;     // as recorded last; nothing bears it out
   std::optional<OtherEnd> other_end;
+  std::optional<OtherEnd> read_otherwise;   // the fresh ball's own end, where it is on record as something else
   std::optional<CutsOut> cuts_out;
   std::optional<ContestedShift> contested;  // then it isn't known what is to be made good
   std::vector<std::string> came_apart;      // balls with no end on record since their join came apart
