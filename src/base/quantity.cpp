@@ -138,6 +138,7 @@ class Scanner {
     step();
     const std::string_view decimals = digits();
     const std::string_view written = text_.substr(from, at_ - from);
+    if (peek() == '.') refuse(fmt::format("'{}' has two points in it: write it with one", printable(trim(text_), 40)));
     if (decimals.empty()) refuse(fmt::format("'{}' breaks off after the point: write {}0", written, written));
     if (written.size() > kMostDigits + 1) refuse(fmt::format("a number has at most {} digits", kMostDigits));
     if (peek() == ',') refuse_comma(written);

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <boost/program_options.hpp>
 #include <charconv>
+#include <iterator>
+#include <system_error>
 
 #include "base/limits.hpp"
 #include "base/text.hpp"
@@ -89,6 +91,13 @@ void collect(const po::parsed_options& parsed, std::span<const OptionGroup> grou
         if (given && !row.repeats) throw refusal(fmt::format("--{} is given twice: give it once", row.name));
         given = true;
         values.insert(values.end(), option.value.begin(), option.value.end());
+      }
+      // What is shown as the next thing to type has this word in it, and typed as it stands it would be a colour.
+      if (row.value == "READING" && std::find(values.begin(), values.end(), row.value) != values.end()) {
+        throw refusal(
+            fmt::format("--{}: READING stands for what you read, like \"plum 40, sand 11, rust 82\"; see ballchange "
+                        "help readings",
+                        row.name));
       }
       if (given) options.add(std::string(row.name), std::move(values));
     }

@@ -75,6 +75,20 @@ std::string which_instead(std::string_view word, const Context& context) {
   return fmt::format("in this folder {} {}", files.size() == 1 ? "is" : "are", listed_files(files));
 }
 
+// Says what stands under a name that is no file: a folder, or something that can't be looked at.
+void refuse_no_file(const std::string& path, const Context& context) {
+  FileFacts facts;
+  try {
+    facts = context.disk.facts(path);
+  } catch (const std::system_error& e) {
+    if (e.code() == std::errc::no_such_file_or_directory) return;
+    throw Problem(Fault::file, fmt::format("cannot open {}: {}", printable(path), e.code().message()));
+  }
+  if (facts.kind == FileFacts::Kind::folder) {
+    throw Problem(Fault::file, fmt::format("{} is a folder: name the project file in it", printable(path)));
+  }
+}
+
 }  // namespace
 
 bool is_project_name(std::string_view name) { return name.ends_with(".yaml") || name.ends_with(".yml"); }
@@ -117,6 +131,7 @@ std::string project_path(const std::optional<std::string>& word, const Context& 
                                                 printable(*word, 40)));
     }
   }
+  refuse_no_file(*word, context);
   throw Problem(Fault::file, fmt::format("no project file {}; {}", printable(*word), which_instead(*word, context)));
 }
 

@@ -96,6 +96,8 @@ TEST_CASE("a length that does not hold is refused with what would be right") {
       {"15,", "allowance: '15,' is not a length, like 15 or 3 1/2in"},
       {"1yd 1ft 1in 1in 1in", "allowance: '1yd 1ft 1in 1in 1in' is not a length, like 15 or 3 1/2in"},
       {"5. cm", "allowance: '5.' breaks off after the point: write 5.0"},
+      {"1.0.2", "allowance: '1.0.2' has two points in it: write it with one"},
+      {"1..2 cm", "allowance: '1..2 cm' has two points in it: write it with one"},
       {"1e3", "allowance: '1e3' has an exponent: write the number out, like 1500 or 0.1"},
       {"1e-1", "allowance: '1e-1' has an exponent: write the number out, like 1500 or 0.1"},
       {"2.5E+2 cm", "allowance: '2.5E+2 cm' has an exponent: write the number out, like 1500 or 0.1"},
