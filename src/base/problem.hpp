@@ -1,6 +1,7 @@
 #pragma once
 #include <stdexcept>
 #include <string>
+#include <utility>
 #include <vector>
 
 // What went wrong with something a person typed or a file they own. The first line is complete: what,

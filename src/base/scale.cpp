@@ -4,6 +4,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <system_error>
 
 #include "base/measure.hpp"
 #include "base/text.hpp"

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 #include <string>
+#include <system_error>
 
 #include "base/css_colours.hpp"
 #include "base/text.hpp"

@@ -4,6 +4,7 @@
 
 #include <charconv>
 #include <optional>
+#include <system_error>
 
 #include "base/text.hpp"
 #include "project/record.hpp"

@@ -5,6 +5,7 @@
 #include <array>
 #include <charconv>
 #include <ostream>
+#include <system_error>
 
 #include "base/text.hpp"
 #include "console/screen.hpp"

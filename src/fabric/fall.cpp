@@ -5,6 +5,7 @@
 #include <cassert>
 #include <charconv>
 #include <cmath>
+#include <system_error>
 
 #include "base/text.hpp"
 

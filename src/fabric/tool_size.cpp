@@ -7,6 +7,7 @@
 #include <cmath>
 #include <sstream>
 #include <string>
+#include <system_error>
 
 #include "base/number.hpp"
 #include "base/text.hpp"

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <iterator>
 #include <system_error>
+#include <utility>
 
 #include "base/problem.hpp"
 #include "base/text.hpp"

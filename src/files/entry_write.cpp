@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include <type_traits>
+#include <utility>
 
 #include "base/problem.hpp"
 #include "base/text.hpp"

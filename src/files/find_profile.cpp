@@ -7,6 +7,7 @@
 #include <array>
 #include <set>
 #include <system_error>
+#include <utility>
 
 #include "base/problem.hpp"
 #include "base/text.hpp"

@@ -4,6 +4,7 @@
 
 #include <charconv>
 #include <string>
+#include <system_error>
 
 #include "base/text.hpp"
 #include "files/yaml_values.hpp"

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 #include "base/text.hpp"
 #include "files/yaml_values.hpp"

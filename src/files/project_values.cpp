@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include <charconv>
+#include <system_error>
 
 #include "base/limits.hpp"
 #include "base/measure.hpp"

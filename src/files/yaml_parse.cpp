@@ -8,6 +8,7 @@
 #include <istream>
 #include <optional>
 #include <streambuf>
+#include <tuple>
 #include <utility>
 
 #include "base/text.hpp"

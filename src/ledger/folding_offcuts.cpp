@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "base/problem.hpp"

@@ -2,8 +2,10 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <system_error>
 
 #include "base/limits.hpp"
 #include "base/problem.hpp"

@@ -1,6 +1,8 @@
 #pragma once
+#include <cstddef>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 // A page of HTML that stands on its own: no script, nothing fetched, light or dark as the reader has it, to be printed

@@ -1,6 +1,7 @@
 #include "plan/assignment.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "plan/trims.hpp"
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <utility>
 
 #include "plan/assignment.hpp"
 #include "plan/connecting.hpp"

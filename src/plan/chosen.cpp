@@ -2,6 +2,7 @@
 #include <cmath>
 #include <cstddef>
 #include <iterator>
+#include <utility>
 #include <vector>
 
 #include "plan/blocks.hpp"

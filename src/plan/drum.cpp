@@ -4,6 +4,7 @@
 #include <cassert>
 #include <numeric>
 #include <tuple>
+#include <utility>
 
 #include "plan/trims.hpp"
 

@@ -4,6 +4,7 @@
 #include <cassert>
 #include <functional>
 #include <optional>
+#include <utility>
 
 #include "plan/bound.hpp"
 #include "plan/branch.hpp"

@@ -1,6 +1,7 @@
 #include "plan/tour.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "base/random.hpp"
 

@@ -1,6 +1,7 @@
 #include "plan/trims.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "plan/kept.hpp"
 

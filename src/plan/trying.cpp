@@ -1,6 +1,7 @@
 #include "plan/trying.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "plan/kept.hpp"
 

@@ -4,6 +4,7 @@
 #include <cassert>
 #include <cmath>
 #include <cstddef>
+#include <utility>
 
 #include "plan/quantiles.hpp"
 #include "plan/supply.hpp"

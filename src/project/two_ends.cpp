@@ -1,5 +1,7 @@
 #include "project/two_ends.hpp"
 
+#include <algorithm>
+
 #include <fmt/core.h>
 
 #include "base/limits.hpp"

@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "base/text.hpp"
 #include "picture/inward.hpp"

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <ctime>
 #include <limits>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>

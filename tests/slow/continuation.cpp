@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "slow/calibration.hpp"
 #include "slow/slow_match.hpp"

@@ -6,6 +6,7 @@
 #include <charconv>
 #include <fstream>
 #include <stdexcept>
+#include <system_error>
 
 namespace ballchange::slow {
 namespace {

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <cstddef>
 #include <string>
 #include <vector>
 

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <utility>
 #include <vector>
 
 namespace ballchange::measuring {

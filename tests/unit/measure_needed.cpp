@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <utility>
 #include <vector>
 
 namespace ballchange {
