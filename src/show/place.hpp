@@ -42,8 +42,10 @@ struct ToType {
                                                   std::string_view from_option = "--from");
 // "--from other", for the way the strand runs.
 [[nodiscard]] std::string expecting(const Placing& placing, std::string_view from_option);
+// It is asked whether this end was written down from the wrong side.
+[[nodiscard]] bool seems_turned(const Placing& placing);
 // The option with the reading turned round, for one that was written towards the loose end; nothing where turning it
-// round would not make a reading (the hook stands in it).
+// round would not make a reading (the hook stands within it).
 [[nodiscard]] std::optional<ToType> turned_reading(const Reading& reading, const std::vector<Colour>& colours,
                                                    Told told);
 // "27 cm into plum, running the other way"; "somewhere in plum" where the reading cannot tell how far.

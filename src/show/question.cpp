@@ -28,6 +28,9 @@ std::string_view way_name(const Placing& placing) {
 
 bool tells_hook(const Reading& reading) { return reading.loose || reading.unmeasured_to_hook; }
 
+// All of it is loose yarn, and the hook comes after it.
+bool hook_stands_last(const Reading& reading) { return reading.loose && reading.hook_entry == reading.entries.size(); }
+
 // A splash, as nobody would call a stretch of half a metre.
 bool is_short(const Yarn& yarn, ColourId colour) {
   const Length most = 3 * habits(yarn.reckoning).short_section;
@@ -167,8 +170,9 @@ ToType type_what_follows(const PlaceShown& shown, Told told, Draft draft) {
 
 std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told, std::string_view from_option) {
   const std::optional<Question>& question = shown.placing.ask;
+  if (!question) return std::nullopt;
   // Where the hook is would be lost, and what is worked is written in stitches.
-  if (!question || tells_hook(shown.reading)) return std::nullopt;
+  if (tells_hook(shown.reading) && question->kind != Question::Kind::wrong_way) return std::nullopt;
   const std::vector<Colour>& colours = shown.yarn.repeat.colours();
   const std::size_t at = asked_entry(*question, shown.reading);
   Draft draft(shown.reading, colours);
@@ -221,8 +225,11 @@ std::string what_would_settle(const PlaceShown& shown, Told told) {
                      strand_name(shown.reading.end));
 }
 
+bool seems_turned(const Placing& placing) { return placing.ask && placing.ask->kind == Question::Kind::wrong_way; }
+
 std::optional<ToType> turned_reading(const Reading& reading, const std::vector<Colour>& colours, Told told) {
-  if (tells_hook(reading)) return std::nullopt;
+  // The hook stays where it is: behind all that is loose, from whichever side that was written.
+  if (tells_hook(reading) && !hook_stands_last(reading)) return std::nullopt;
   Reading turned = reading;
   std::reverse(turned.entries.begin(), turned.entries.end());
   std::swap(turned.bar_at_loose_end, turned.bar_at_open_end);
