@@ -143,8 +143,17 @@ void measure_more_screen(Page& page, const CheckShown& shown) {
 
 void or_written_from_within(Page& page, const CheckShown& shown, const Strand& strand) {
   type(page, "Or", turned_reading(strand.reading, shown.colours, page.told()),
-       fmt::format("if the {} was written from the {} towards its end, ", strand_name(strand.reading.end),
-                   strand.reading.end == End::old_end ? "work" : "ball"));
+       fmt::format("if the {} was written from the {} towards {}, ", strand_name(strand.reading.end),
+                   strand.reading.end == End::old_end ? "work" : "ball", shown.wish.knot ? "the knot" : "its end"));
+}
+
+std::string how_to_run_with_the_old(const CheckShown& shown) {
+  if (shown.new_strand.cut_short) {
+    return "turn the offcut round, record that with --from of ballchange ball, and check again.";
+  }
+  return fmt::format("{}, write that down from its loose end inward, and check again with it as --new.",
+                     shown.wish.knot ? "undo the knot and work the rest of this ball from its other end"
+                                     : "the fresh ball must run that way too: work it from its other end");
 }
 
 // The strand in the work is read against the grain, and slips more easily than a ball runs the other way.
@@ -159,10 +168,7 @@ void old_turned_screen(Page& page, const CheckShown& shown) {
   } else {
     page.say("Then", "if not, type it again from the loose end inward, hook where the hook is.");
   }
-  page.say("Or", shown.new_strand.cut_short
-                     ? "if it was, turn the offcut round, record that with --from of ballchange ball, and check again."
-                     : "if it was, the fresh ball must run that way too: work it from its other end, write that down "
-                       "from its loose end inward, and check again with it as --new.");
+  page.say("Or", "if it was, " + how_to_run_with_the_old(shown));
   if (seems_turned(shown.new_strand)) or_written_from_within(page, shown, shown.new_strand);
 }
 
@@ -173,9 +179,13 @@ void turn_ball_screen(Page& page, const CheckShown& shown) {
     return page.say("New ball",
                     "it is an offcut: turn it round, record that with --from of ballchange ball, and check again.");
   }
-  page.say("New ball",
-           "work it from its other end. If this end came off the outside, the other is inside the ball: feel in the "
-           "middle and pull it out. If it came from the middle, the other is the one outside.");
+  if (shown.wish.knot) {
+    page.say("Knot", "undo it, and work the rest of this ball from its other end.");
+  } else {
+    page.say("New ball",
+             "work it from its other end. If this end came off the outside, the other is inside the ball: feel in the "
+             "middle and pull it out. If it came from the middle, the other is the one outside.");
+  }
   page.say("Then", "write down that end from its loose end inward, and check again with it as --new.");
   if (shown.yarn != nullptr) {
     or_written_from_within(page, shown, shown.new_strand);
