@@ -242,9 +242,19 @@ void tell_not_ranked(ProjectAdvice& advised, const State& state, const std::vect
   }
 }
 
+// The end that was typed, of a ball nobody named, may be that one, read again.
+bool may_be_in_hand(const ProjectAdvice& advised, const Offer& offer) {
+  if (!advised.on_record.ball.empty()) return false;
+  const Placing& in_hand = advised.new_strand.placing;
+  const Placing& recorded = offer.strand.placing;
+  if (in_hand.verdict != Verdict::settled || recorded.verdict != Verdict::settled) return false;
+  const Length apart = abs(nearest(in_hand.place - recorded.place, advised.yarn.repeat.total()));
+  return in_hand.best().direction == recorded.best().direction && apart <= doubt_of(in_hand) + doubt_of(recorded);
+}
+
 void rank_others(ProjectAdvice& advised, const std::vector<Offer>& offers) {
   for (const Offer& offer : offers) {
-    if (!offer.cut() || offer.ball->id == advised.on_record.ball) continue;
+    if (!offer.cut() || offer.ball->id == advised.on_record.ball || may_be_in_hand(advised, offer)) continue;
     advised.on_record.others.push_back({offer.ball->id, offer.cost()});
   }
 }
@@ -355,7 +365,7 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   if (!knot) set_apart(advised, state);
   if (!knot) tell_came_apart(advised.on_record, state);
   for (Offer& offer : offers) {
-    if (!offer.cut() || offer.ball->id == advised.on_record.ball) continue;
+    if (!offer.cut() || offer.ball->id == advised.on_record.ball || may_be_in_hand(advised, offer)) continue;
     advised.others.push_back({offer.ball->id, std::move(offer.strand), std::move(offer.advice)});
   }
   return advised;
