@@ -79,11 +79,12 @@ void cheaper_ways(Page& page, const CheckShown& shown, const Join& join) {
   }
 }
 
-void as_they_are(Page& page, const Advice& advice) {
-  if (!advice.join_as_they_are) return;
-  const Length skip = advice.join_as_they_are->shift;
-  page.say("Or", fmt::format("join as they are: the colours skip {} once, and nothing is cut off.",
-                             amount(skip, page.told())));
+void as_they_are(Page& page, const CheckShown& shown) {
+  if (!shown.advice.join_as_they_are) return;
+  const Length skip = shown.advice.join_as_they_are->shift;
+  page.say("Or", fmt::format("join as they are: nothing is cut off, but the colours skip {} once{}{}.",
+                             amount(skip, page.told()), in_stitches_words(skip, shown.fabric, page.told()),
+                             skip > shown.advice.tolerance ? ", and that shows" : ""));
 }
 
 // What else can be done with the knot.
@@ -185,10 +186,10 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
   }
   headline(page, shown, join);
   if (!join.leave_knot) {
-    as_they_are(page, shown.advice);
     ends_and_cut(page, shown, join);
     cheaper_ways(page, shown, join);
   }
+    as_they_are(page, shown);
   if (const auto offer = offcut_offer(shown, page.told())) {
     page.say("Offcut", offer->text);
     page.typed(offer->typed);
