@@ -251,6 +251,10 @@ std::string remark_text(Remark remark, const CheckShown& shown, Told told) {
     case Remark::ends_follow:
       return fmt::format("The two ends follow each other as they are: only the {} in the join put the colours out.",
                          tape(advice.allowance, told));
+    case Remark::cut_for_edge:
+      return fmt::format("The old end is cut too, {} the {}'s edge; with --edge any it is left.",
+                         advice.joins.front().at_edge ? "so that the join lies at" : "to keep the join off",
+                         row_word(shown.fabric.working));
     case Remark::not_enough_room:
       return fmt::format("Too little loose yarn between hook and join: ravel back {} first.",
                          ravel_text(advice.ravel_back, shown.fabric, told));

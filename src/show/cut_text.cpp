@@ -65,6 +65,7 @@ void ends_and_cut(Page& page, const CheckShown& shown, const Join& join) {
   std::string cut = cut_text(shown, join, told);
   if (!join.dry_fit) cut += fmt::format(" Overlap them by {}.", tape(join.allowance, told));
   page.say(cuts_nothing(join, told) ? "Join" : "Cut", cut);
+  if (has(shown.advice, Remark::cut_for_edge)) page.say("Why", remark_text(Remark::cut_for_edge, shown, told));
 }
 
 void cheaper_ways(Page& page, const CheckShown& shown, const Join& join) {
@@ -129,6 +130,7 @@ bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbos
   switch (remark) {
     case Remark::ends_follow:      // stands in the headline, or before what is cheaper
     case Remark::not_enough_room:  // stands in the headline
+    case Remark::cut_for_edge:     // stands below the cut
     case Remark::next_section:     // is what the new end says
     case Remark::not_seen_yet:     // the same
       return false;
@@ -187,9 +189,9 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
   headline(page, shown, join);
   if (!join.leave_knot) {
     ends_and_cut(page, shown, join);
+    as_they_are(page, shown);
     cheaper_ways(page, shown, join);
   }
-    as_they_are(page, shown);
   if (const auto offer = offcut_offer(shown, page.told())) {
     page.say("Offcut", offer->text);
     page.typed(offer->typed);
