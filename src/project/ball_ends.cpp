@@ -7,6 +7,7 @@
 #include "creep/stretch.hpp"
 #include "files/source.hpp"
 #include "show/creep.hpp"
+#include "show/entry_text.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {
@@ -61,7 +62,8 @@ bool BallEnds::place_end(const BallState& ball, BallEnd end) {
   const MatchOptions expects = expected(match_, ball, end);
   Placing placing = place_reading(open_.state.yarn, reading, expects);
   ballchange::leave_unasked(end == BallEnd::outside ? said_no_outside_ : said_no_inside_, End::new_end, placing);
-  const PlaceShown shown{open_.state.yarn, reading, placing};
+  const std::string called = fmt::format("{} end", inner_or_outer(end));
+  const PlaceShown shown{open_.state.yarn, reading, placing, called};
   const std::string_view label = end == BallEnd::outside ? "Outside" : "Inside";
   switch (placing.verdict) {
     case Verdict::settled:

@@ -16,16 +16,20 @@ struct PlaceShown {
   const Yarn& yarn;
   const Reading& reading;
   const Placing& placing;
+  std::string_view called = {};  // "inner end"; as strand_name() has it unless told
 };
 
 // "old strand", "new strand".
 [[nodiscard]] std::string_view strand_name(End end);
+// The same, or as that strand is called.
+[[nodiscard]] std::string_view strand_name(const PlaceShown& shown);
 // "--old", "--new".
 [[nodiscard]] std::string_view strand_option(End end);
 // "which colour follows sand on the new strand?"
 [[nodiscard]] std::string question_text(const Question& question, const PlaceShown& shown);
 // "how far is it from the loose end to the end of plum on the new strand?", which needs no yarn.
-[[nodiscard]] std::string first_length_text(const Reading& reading, const std::vector<Colour>& colours);
+[[nodiscard]] std::string first_length_text(const Reading& reading, const std::vector<Colour>& colours,
+                                            std::string_view called = {});
 // How the first line of an unsettled end goes on: the question, or how much further to measure, or both.
 [[nodiscard]] std::string what_would_settle(const PlaceShown& shown, Told told);
 // For an end whose reading fits nowhere: the worst entry and what would be right.

@@ -130,13 +130,13 @@ std::string misfit_text(const PlaceShown& shown, Told told) {
   const std::string colour = name(repeat.colours(), entry.colour);
   const std::string written = entry.length ? fmt::format("{} {}", colour, tape(*entry.length, told)) : colour;
   return fmt::format("entry {} of the {} ({}) fits worst: in this yarn {} is {} long.", entry.written_as,
-                     strand_name(shown.reading.end), written, colour, and_list(usual));
+                     strand_name(shown), written, colour, and_list(usual));
 }
 
 std::string misread_text(const PlaceShown& shown) {
   std::string text = all_explained(shown);
   if (text.empty()) return text;
-  return fmt::format("On the {} {}: look again.", strand_name(shown.reading.end), text);
+  return fmt::format("On the {} {}: look again.", strand_name(shown), text);
 }
 
 std::string ToldCandidate::chance() const {
