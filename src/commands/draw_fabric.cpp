@@ -9,6 +9,7 @@
 #include "project/advise_project.hpp"
 #include "project/drawn_fabric.hpp"
 #include "show/fabric_terminal.hpp"
+#include "show/profile_notes.hpp"
 
 namespace ballchange {
 namespace {
@@ -53,6 +54,7 @@ Outcome run_draw_fabric(const Options& options, Context& context, const Common& 
   name_fabric(made.paper, open ? open->project.name : std::string());
   Drawn drawn{"fabric", ".svg", made.paper.title, made.paper.description, {}, {}, {}, {}};
   drawn.notes = notes_of(made);
+  drawn.unshaded = unshaded_note(made.paper.scene.colours);
   drawn.file = [&made] {
     Drawing drawing("fabric", made.paper.title, made.paper.description);
     const Sheet sheet = draw_fabric(drawing, made.paper, 2, 2, kMostPaper);

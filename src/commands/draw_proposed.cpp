@@ -11,6 +11,7 @@
 #include "show/check_project.hpp"
 #include "show/fabric_terminal.hpp"
 #include "show/join_words.hpp"
+#include "show/profile_notes.hpp"
 
 namespace ballchange {
 namespace {
@@ -86,6 +87,7 @@ class Proposal {
     };
     drawn.text = text();
     drawn.notes = notes_of(after_->piece);
+    drawn.unshaded = unshaded_note(change_.advised.yarn.repeat.colours());
     drawn.members = [this](Json& json) { members(json); };
     return drawn;
   }

@@ -8,6 +8,7 @@
 #include "commands/place.hpp"
 #include "measure/needed.hpp"
 #include "paper/repeat.hpp"
+#include "show/profile_notes.hpp"
 #include "show/repeat_terminal.hpp"
 
 namespace ballchange {
@@ -111,6 +112,7 @@ Outcome run_draw_repeat(const Options& options, Context& context, const Common& 
     scene_members(json, scene, pairs);
     json.member("settled", read ? std::optional(read->placing.verdict == Verdict::settled) : std::nullopt);
   };
+  drawn.unshaded = unshaded_note(on.yarn.repeat.colours());
   if (hidden_repeats(on.yarn.repeat) > 1) {
     drawn.notes.push_back("the repeat comes round several times over within what is drawn: all of it reads alike");
   }

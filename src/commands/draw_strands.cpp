@@ -6,6 +6,7 @@
 #include "paper/strands.hpp"
 #include "show/join_words.hpp"
 #include "show/page.hpp"
+#include "show/profile_notes.hpp"
 #include "show/strands_terminal.hpp"
 
 namespace ballchange {
@@ -59,6 +60,7 @@ Outcome draw_change(const CheckShown& shown, Told told, const Options& options, 
     const Sheet sheet = draw_strands(drawing, *scene, words, 2, 2, kMostPaper);
     return drawing.file({sheet.width + 4, sheet.height + 4});
   };
+  drawn.unshaded = unshaded_note(shown.colours);
   drawn.text = screen_of(*scene, shown, join, common, told);
   drawn.members = [&](Json& json) {
     json.member("verdict", verdict_name(shown.advice.verdict));

@@ -81,6 +81,9 @@ void deliver(const Drawn& drawn, const Options& options, Context& context, const
     stands_now(context, fmt::format("{} was written", printable(path)));
     lines = fmt::format("Written to {}. {}\n", printable(path), drawn.description);
   }
+  std::vector<std::string> notes = drawn.notes;
+  const bool in_colour = !path.empty() || (common.format == Format::text && common.screen.depth != Depth::none);
+  if (drawn.unshaded && in_colour) notes.push_back(*drawn.unshaded);
   if (common.format == Format::json) {
     Json json;
     json.object().member("format", drawn.format);
@@ -90,12 +93,12 @@ void deliver(const Drawn& drawn, const Options& options, Context& context, const
     path.empty() ? json.null() : json.text(path);
     if (drawn.members) drawn.members(json);
     json.key("notes").array();
-    for (const std::string& note : drawn.notes) json.text(note);
+    for (const std::string& note : notes) json.text(note);
     json.end().end();
     answer(context, common, json.take());
     return;
   }
-  for (const std::string& note : drawn.notes) lines += labelled("Mind", note + ".", common.screen.text_columns());
+  for (const std::string& note : notes) lines += labelled("Mind", note + ".", common.screen.text_columns());
   answer(context, common, lines);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -22,6 +23,7 @@ struct Drawn {
   std::vector<std::string> notes;           // what was taken for granted
   std::function<void(Json&)> members = {};  // of the JSON
   std::string_view format = "ballchange draw 1";
+  std::optional<std::string> unshaded = {};  // which colours are made up; a note too where any are shown
 };
 
 // Throws Problem: where the file can't be written, where there is no name for it or one that ends otherwise.

@@ -49,7 +49,8 @@ struct Case {
   std::optional<double> stitches_in_10cm, rows_in_10cm;
   std::optional<std::string> size;
   std::optional<Length> foundation;
-  bool washed = false;  // both of these
+  bool washed = false;     // both of these
+  bool turn_told = false;  // how much yarn a turn takes
   Multiple pattern = {};
 };
 
@@ -57,6 +58,16 @@ Case from_profile(const Options& options, const Context& context, const Common& 
   Yarn yarn = yarn_of(options, context);
   const Measures measures = measures_of(options, common, &yarn);
   return {std::move(yarn), measures, fabric_of(options, measures.ruler), {}, {}, {}, {}};
+}
+
+// With the project, or by an entry of its log that counts; that it takes none may be told too.
+bool tells_turn(const Project& project, const State& state) {
+  if (project.piece.yarn_per_turn) return true;
+  for (std::size_t k = 0; k < project.entries.size(); ++k) {
+    const auto* gauge = std::get_if<did::Gauge>(&project.entries[k].what);
+    if (gauge != nullptr && gauge->yarn_per_turn && state.counts(static_cast<int>(k) + 1)) return true;
+  }
+  return false;
 }
 
 Case from_project(const Options& options, const Context& context) {
@@ -71,6 +82,7 @@ Case from_project(const Options& options, const Context& context) {
   if (state.washed_stitches_in_10cm) given.stitches_in_10cm = state.washed_stitches_in_10cm;
   if (state.washed_rows_in_10cm) given.rows_in_10cm = state.washed_rows_in_10cm;
   given.pattern = open.project.piece.multiple.value_or(Multiple());
+  given.turn_told = tells_turn(open.project, state);
   if (const auto& made = open.project.piece.foundation) {
     given.foundation = to_length({made->number, made->unit}, measures.ruler, "foundation");
   }
@@ -88,7 +100,10 @@ void take_row(const Options& options, Case& given) {
   measure_stitch(options, given.measures.ruler.bare, given.yarn, piece, given.fabric.yarn_per_turn);
   const auto length = [](const Amount& amount) { return to_length({amount.number, amount.unit}, {}, ""); };
   if (piece.yarn_per_stitch) given.fabric.yarn_per_stitch = length(*piece.yarn_per_stitch);
-  if (piece.yarn_per_turn) given.fabric.yarn_per_turn = length(*piece.yarn_per_turn);
+  if (piece.yarn_per_turn) {
+    given.fabric.yarn_per_turn = length(*piece.yarn_per_turn);
+    given.turn_told = true;
+  }
 }
 
 Case case_of(const Options& options, const Context& context, const Common& common) {
@@ -108,6 +123,7 @@ Case case_of(const Options& options, const Context& context, const Common& commo
     if (options.has("yarn-per-stitch")) refuse("--repeat-stitches: leave it out, or --yarn-per-stitch");
     given.fabric.yarn_per_stitch = given.yarn.repeat.total() / *count;
   }
+  given.turn_told = given.turn_told || options.has("yarn-per-turn");
   take_row(options, given);
   if (!given.fabric.yarn_per_stitch) {
     refuse("how the colours fall needs the yarn in a stitch: --yarn-per-stitch 1.85cm (work 20, ravel, measure)");
@@ -294,6 +310,7 @@ Outcome run_fall(const Options& options, Context& context) {
                   false};
   shown.verbose = common.verbose;
   shown.washed = given.washed;
+  shown.turn_told = given.turn_told;
   shown.look = look_option(options, shown.colouring);
   shown.rows = height_option(options, given, shown.look);
   shown.pattern = given.pattern;

@@ -53,6 +53,7 @@ constexpr std::string_view kYarn = R"(Yarn: learning a repeat, and what to ask o
 Write down two or three repeats of a strand, every splash; one settles nothing:
   ballchange measure --name "My yarn" --out myyarn \
     --strand "plum 40, sand 11, rust 80, plum 92, sand 12, rust 79, plum 30"
+- Pictures need shades: in myyarn.yaml, {colour: sand, shade: "#c9b48f", ...}.
 - Dye lots differ in shade, and sometimes in the repeat: measure each.
 - From its other end a ball shows the colours the other way round: start all
   balls from the same end, or turn those that run backward.
@@ -61,8 +62,7 @@ Write down two or three repeats of a strand, every splash; one settles nothing:
 - Joined as they come, a join costs half a repeat; buy for that. A profile must
   say for it what a ball holds (ball: {mass: 50 g, length: 125 m}):
   ballchange estimate --yarn orchard --needed 800m
-Superwash wool, plant fibre and synthetics don't felt. Wash a swatch as the
-label says before you trust its colours and its size.
+Superwash, plant fibre and synthetics don't felt. Trust a swatch once washed.
 )";
 
 // Each way to join, as its row tells it.

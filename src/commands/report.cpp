@@ -4,6 +4,7 @@
 
 #include <array>
 #include <numeric>
+#include <utility>
 
 #include "base/problem.hpp"
 #include "commands/drawn.hpp"
@@ -13,6 +14,7 @@
 #include "project/offcuts.hpp"
 #include "project/report_joins.hpp"
 #include "project/stock.hpp"
+#include "show/profile_notes.hpp"
 
 namespace ballchange {
 namespace {
@@ -38,6 +40,11 @@ void add_fabric(ReportShown& shown, const OpenProject& open, const Options& opti
   }
 }
 
+void add_shades(ReportShown& shown, const std::vector<Colour>& colours) {
+  if (!shown.fabric && shown.joins.empty()) return;
+  if (auto note = unshaded_note(colours)) shown.notes.push_back(std::move(*note));
+}
+
 }  // namespace
 
 std::vector<OptionGroup> report_options() { return {kGroup, piece_drawing_options(), common_options()}; }
@@ -61,6 +68,7 @@ Outcome run_report(const Options& options, Context& context) {
   log.offcuts = &offcuts;
   ReportShown shown{log, report_joins(open, told), {}, {}};
   add_fabric(shown, open, options, context, common);
+  add_shades(shown, open.state.yarn.repeat.colours());
   Drawn drawn;
   drawn.ending = ".html";
   drawn.title = report_title(open.project);

@@ -131,9 +131,11 @@ class Advising {
     if (bench_.least_old > most_old + hardly) return too_short(bench_.least_old - most_old);
     const Walk old_walk(repeat_, old_, direction_, most_old);
     const Walk new_walk(repeat_, new_, direction_, target.trims);
+    const auto ranked = [&](const Bench& bench) {
+      return rank_splits(bench, old_walk, new_walk, old_place_, target.trims, advice_.allowance, most_old);
+    };
     std::optional<Length> lacking;
-    for (const Split& split :
-         rank_splits(bench_, old_walk, new_walk, old_place_, target.trims, advice_.allowance, most_old)) {
+    for (const Split& split : ranked(bench_)) {
       // Sections longer than usual take more off the offcut in hand than on the repeat.
       const Length over = new_.cut_short ? split.new_cut.trim - most_off_offcut(room) : Length();
       if (over <= hardly) {
@@ -145,6 +147,10 @@ class Advising {
     if (advice_.joins.empty()) return too_short(lacking.value_or(bench_.habits.least_trim));
     const Join& best = advice_.joins.front();
     if (best.old_mark.from == MarkFrom::loose_end && *best.trim_old > Length()) remark(Remark::cut_not_markable);
+    if (*best.trim_old <= hardly || bench_.edge == Edge::any || new_.cut_short) return;
+    Bench anywhere = bench_;
+    anywhere.edge = Edge::any;
+    if (ranked(anywhere).front().trim_old <= hardly) remark(Remark::cut_for_edge);
   }
 
   // What an offcut can spare: both overlaps and something to hold in the hand must be left of it.

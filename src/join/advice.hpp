@@ -96,6 +96,7 @@ enum class JoinVerdict { cut, measure_more, turn_ball, no_fit };
 enum class Remark {
   allowance_outside_range,
   ends_follow,       // the two ends follow each other
+  cut_for_edge,      // the old end is cut too for the wish about the row's edge alone
   not_enough_room,   // less loose yarn than room + allowance: ravel back first
   loose_unknown,     // where the hook is was not told: row and stitch not known
   cut_not_markable,  // no seen change helps

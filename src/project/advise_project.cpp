@@ -95,6 +95,11 @@ void place_old(ProjectAdvice& advised, const Project& project, const State& stat
   advised.on_record.kinked = is_kinked(options, state.ravelled > Length());
   if (advised.on_record.kinked) match.tape = kinked(match.tape);
   advised.old_strand = placed(advised, *texts.old_text, End::old_end, match, "--old");
+  const BallState* ball = working_ball(state);
+  if (ball == nullptr || advised.old_strand.placing.candidates.empty()) return;
+  if (const auto on_record = direction_on_record(project, state, *ball)) {
+    advised.on_record.old_against_record = *on_record != advised.old_strand.placing.best().direction;
+  }
 }
 
 // Where the record and the strand in hand don't go together, it doesn't tell where the hook is.
@@ -216,22 +221,25 @@ void take_read(ProjectAdvice& advised, const BallState* ball, const Options& opt
 void hold_against_its_reading(ProjectAdvice& advised, const std::vector<Offer>& offers) {
   for (const Offer& offer : offers) {
     if (offer.ball->id != advised.on_record.ball) continue;
-    if (!lies_elsewhere(offer.strand.placing, advised.new_strand.placing, advised.yarn.repeat.total())) return;
+    const auto one_end = may_be_one_end(offer.strand.placing, advised.new_strand.placing, advised.yarn.repeat.total());
+    if (one_end != false) return;
     advised.on_record.read_otherwise = OtherEnd{offer.ball->id, offer.ball->from, *offer.ball->first_reading()};
   }
 }
 
-// Nothing where only the old end keeps it from being told.
-std::optional<BallNotRanked::Why> why_not_ranked(const Offer& offer) {
+// Nothing where only the old end keeps it from being told: `old_in_doubt`, it may have been written from the wrong
+// side.
+std::optional<BallNotRanked::Why> why_not_ranked(const Offer& offer, bool old_in_doubt) {
   const Placing& placing = offer.strand.placing;
   if (placing.verdict == Verdict::no_fit) return BallNotRanked::Why::no_fit;
   if (placing.verdict == Verdict::unsettled) return BallNotRanked::Why::unsettled;
-  if (offer.advice.verdict == JoinVerdict::turn_ball) return BallNotRanked::Why::turned;
+  if (offer.advice.verdict == JoinVerdict::turn_ball && !old_in_doubt) return BallNotRanked::Why::turned;
   if (placing.ask) return BallNotRanked::Why::unsettled;
   return std::nullopt;
 }
 
 void tell_not_ranked(ProjectAdvice& advised, const State& state, const std::vector<Offer>& offers) {
+  const bool old_in_doubt = seems_turned(advised.old_strand.placing);
   for (const BallState* ball : fresh_balls(state)) {
     if (ball->id == advised.on_record.ball) continue;
     const auto offer = std::find_if(offers.begin(), offers.end(), [&](const Offer& o) { return o.ball == ball; });
@@ -239,14 +247,20 @@ void tell_not_ranked(ProjectAdvice& advised, const State& state, const std::vect
     if (offered && offer->cut()) continue;
     // What stands on record but is no reading has its own note.
     if (!offered && ball->first_reading()) continue;
-    const auto why = offered ? why_not_ranked(*offer) : BallNotRanked::Why::unread;
+    const auto why = offered ? why_not_ranked(*offer, old_in_doubt) : BallNotRanked::Why::unread;
     if (why) advised.on_record.not_ranked.push_back({ball->id, ball->from, *why});
   }
 }
 
+// The end that was typed, of a ball nobody named, may be that one, read again.
+bool may_be_in_hand(const ProjectAdvice& advised, const Offer& offer) {
+  if (!advised.on_record.ball.empty()) return false;
+  return may_be_one_end(advised.new_strand.placing, offer.strand.placing, advised.yarn.repeat.total()) == true;
+}
+
 void rank_others(ProjectAdvice& advised, const std::vector<Offer>& offers) {
   for (const Offer& offer : offers) {
-    if (!offer.cut() || offer.ball->id == advised.on_record.ball) continue;
+    if (!offer.cut() || offer.ball->id == advised.on_record.ball || may_be_in_hand(advised, offer)) continue;
     advised.on_record.others.push_back({offer.ball->id, offer.cost()});
   }
 }
@@ -358,7 +372,7 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   if (!knot) set_apart(advised, state);
   if (!knot) tell_came_apart(advised.on_record, state);
   for (Offer& offer : offers) {
-    if (!offer.cut() || offer.ball->id == advised.on_record.ball) continue;
+    if (!offer.cut() || offer.ball->id == advised.on_record.ball || may_be_in_hand(advised, offer)) continue;
     advised.others.push_back({offer.ball->id, std::move(offer.strand), std::move(offer.advice)});
   }
   return advised;

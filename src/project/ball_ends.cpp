@@ -7,6 +7,7 @@
 #include "creep/stretch.hpp"
 #include "files/source.hpp"
 #include "show/creep.hpp"
+#include "show/entry_text.hpp"
 #include "show/place.hpp"
 
 namespace ballchange {
@@ -16,8 +17,7 @@ std::string settled_text(const PlaceShown& shown, Worked worked, Told told) {
   const Placing& placing = shown.placing;
   // From the end that is worked last, the strand runs against the work: as it should.
   const bool as_expected = worked == Worked::other_end && placing.best().direction == Direction::backward;
-  const std::string place = as_expected ? place_text(shown.yarn.repeat, placing.place, told, doubt_of(placing))
-                                        : candidate_text(shown, placing.best(), told);
+  const std::string place = as_expected ? best_place_text(shown, told) : candidate_text(shown, placing.best(), told);
   std::string text = fmt::format("{}, give or take {}.", place, give_or_take(doubt_of(placing), told));
   if (placing.ask) text += " But " + question_text(*placing.ask, shown);
   return text;
@@ -61,7 +61,8 @@ bool BallEnds::place_end(const BallState& ball, BallEnd end) {
   const MatchOptions expects = expected(match_, ball, end);
   Placing placing = place_reading(open_.state.yarn, reading, expects);
   ballchange::leave_unasked(end == BallEnd::outside ? said_no_outside_ : said_no_inside_, End::new_end, placing);
-  const PlaceShown shown{open_.state.yarn, reading, placing};
+  const std::string called = fmt::format("{} end", inner_or_outer(end));
+  const PlaceShown shown{open_.state.yarn, reading, placing, called};
   const std::string_view label = end == BallEnd::outside ? "Outside" : "Inside";
   switch (placing.verdict) {
     case Verdict::settled:

@@ -79,16 +79,26 @@ std::optional<BegunAt> begun_at(const Project& project, const State& state) {
 }
 
 std::optional<Direction> direction_on_record(const Project& project, const State& state, const BallState& ball) {
+  const auto way = [&](const std::optional<std::string>& text, End end, const BallState& of) {
+    const auto read = text ? loose_end(project, state, *text, end, of, "join") : std::nullopt;
+    return read ? std::optional(read->direction) : std::nullopt;
+  };
+  // A strand made of several balls runs one way, so the joins before tell it as well; those nearest to the hook first.
   for (auto join = state.joins.rbegin(); join != state.joins.rend(); ++join) {
-    if (join->held != JoinHeld::in_work || join->knot || join->new_ball != ball.id) continue;
+    if (join->held != JoinHeld::in_work || join->knot) continue;
     const auto* cut = std::get_if<did::Join>(&project.entries[static_cast<std::size_t>(join->entry) - 1].what);
-    if (cut == nullptr || !cut->new_reading) return std::nullopt;
-    const auto end = loose_end(project, state, *cut->new_reading, End::new_end, ball, "join");
-    return end ? std::optional(end->direction) : std::nullopt;
+    if (cut == nullptr) continue;
+    const BallState* after = state.find_ball(join->new_ball);
+    if (after != nullptr) {
+      if (const auto told = way(cut->new_reading, End::new_end, *after)) return told;
+    }
+    const BallState* before = state.find_ball(join->old_ball);
+    if (before != nullptr) {
+      if (const auto told = way(cut->old_reading, End::old_end, *before)) return told;
+    }
   }
-  if (!state.begun || state.balls[state.begun->ball].id != ball.id) return std::nullopt;
-  const auto begun = begun_at(project, state);
-  return begun ? std::optional(begun->direction) : std::nullopt;
+  if (const auto begun = begun_at(project, state)) return begun->direction;
+  return way(ball.other_reading(), End::old_end, ball);
 }
 
 std::optional<ReckonedBack> reckoned_back(const Project& project, const State& state) {

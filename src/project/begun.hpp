@@ -17,8 +17,8 @@ struct BegunAt {
 // hand, is no reading.
 [[nodiscard]] std::optional<BegunAt> begun_at(const Project& project, const State& state);
 
-// Which way a ball's strand runs in the work, by the reading it was joined or begun with; nothing where that tells
-// none.
+// Which way the strand in the work runs, of which `ball` is the last: by the readings of the joins in it, of its
+// beginning, or of the end of that ball that comes last. Nothing where none of them tells.
 [[nodiscard]] std::optional<Direction> direction_on_record(const Project& project, const State& state,
                                                            const BallState& ball);
 

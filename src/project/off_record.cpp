@@ -113,14 +113,14 @@ std::optional<OtherEnd> other_end_off(const Project& project, const State& state
   Matcher matcher(state.yarn);
   const auto before = placed_before(matcher, project, state, *text, End::old_end, match);
   if (!before) return std::nullopt;
-  if (!lies_elsewhere(old_strand.placing, *before, state.yarn.repeat.total())) return std::nullopt;
+  if (may_be_one_end(old_strand.placing, *before, state.yarn.repeat.total()) != false) return std::nullopt;
   return OtherEnd{ball.id, other, *text};
 }
 
-bool lies_elsewhere(const Placing& a, const Placing& b, Length period) {
-  if (a.verdict != Verdict::settled || b.verdict != Verdict::settled) return false;
+std::optional<bool> may_be_one_end(const Placing& a, const Placing& b, Length period) {
+  if (a.verdict != Verdict::settled || b.verdict != Verdict::settled) return std::nullopt;
   const bool one_way = a.best().direction == b.best().direction;
-  return !one_way || abs(nearest(a.place - b.place, period)) > doubt_of(a) + doubt_of(b);
+  return one_way && abs(nearest(a.place - b.place, period)) <= doubt_of(a) + doubt_of(b);
 }
 
 std::string lacks_first_end(const State& state, const BallState& ball) {

@@ -24,9 +24,9 @@ namespace ballchange {
 // than the old strand. `match` as for the old strand.
 [[nodiscard]] std::optional<OtherEnd> other_end_off(const Project& project, const State& state,
                                                     const Strand& old_strand, const MatchOptions& match);
-// Two settled readings of one end that can't both be right: further from each other than both may be off, or of
-// opposite directions.
-[[nodiscard]] bool lies_elsewhere(const Placing& a, const Placing& b, Length period);
+// Whether two readings may be of one end: of one direction, and no further from each other than both may be off.
+// Nothing where one of them is not settled.
+[[nodiscard]] std::optional<bool> may_be_one_end(const Placing& a, const Placing& b, Length period);
 
 // Fresh balls, or the one of them that matters, whose end on record settles nothing; as added. `match` as for a ball of
 // which nothing is told.

@@ -47,7 +47,8 @@ class EndPlacing {
     if (!(first ? ends_.start : ends_.finish)) return std::nullopt;
     const Reading reading = read_end(ends_, first, yarn_, measures_.ruler);
     const Placing placing = place_reading(yarn_, reading, match);
-    const PlaceShown shown{yarn_, reading, placing};
+    const std::string called = end_name(ends_, first) + " end";
+    const PlaceShown shown{yarn_, reading, placing, called};
     if (placing.verdict == Verdict::no_fit) {
       add(OpenEnd::Why::no_fit, end_name(ends_, first), misfit_text(shown, measures_.told));
       return std::nullopt;

@@ -106,6 +106,7 @@ struct CheckProject {
   std::optional<OtherEnd> read_otherwise;   // the fresh ball's own end, where it is on record as something else
   std::optional<CutsOut> cuts_out;
   std::optional<ContestedShift> contested;  // then it isn't known what is to be made good
+  std::optional<bool> old_against_record;   // the work runs the other way than the old strand; nothing: no telling
   std::vector<std::string> came_apart;      // balls with no end on record since their join came apart
   std::optional<OtherLot> other_lot;
   std::optional<creeping::Longer> longer;  // the fresh ball's repeat, where its reading says so plainly

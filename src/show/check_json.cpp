@@ -26,6 +26,8 @@ std::string_view remark_name(Remark remark) {
       return "allowance-outside-range";
     case Remark::ends_follow:
       return "ends-follow";
+    case Remark::cut_for_edge:
+      return "cut-for-edge";
     case Remark::not_enough_room:
       return "not-enough-room";
     case Remark::loose_unknown:

@@ -36,11 +36,11 @@ const BallAhead* told_ahead(const CheckProject& record) {
   return &record.ahead.front();
 }
 
-// By something that a tape can hold.
-bool is_cheaper(const CheckShown& shown, const BallCost& other, Told told) {
+// By more than the tape gives or takes at both fresh ends.
+bool is_cheaper(const CheckShown& shown, const BallCost& other) {
   const std::vector<Join>& joins = shown.advice.joins;
   if (!joins.front().discard) return false;
-  return other.discard < *joins.front().discard && !is_nothing(*joins.front().discard - other.discard, told);
+  return *joins.front().discard - other.discard > 2 * doubt_of(shown.new_strand.placing);
 }
 
 // "64 cm less", "1.4 m more", "as much".
@@ -245,7 +245,7 @@ std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told
   const std::vector<CostNow> costs = costs_now(shown);
   if (costs.empty()) return text;
   std::size_t from = 0;
-  if (const CostNow& first = costs.front(); !cut || is_cheaper(shown, first.ball, told)) {
+  if (const CostNow& first = costs.front(); !cut || is_cheaper(shown, first.ball)) {
     text += labelled(cut ? "Cheaper" : "Instead",
                      fmt::format("ball {}, {} cut off.{}", end_words(first), cut_off(first.ball),
                                  first.turned ? " To start it there:" : ""),

@@ -14,9 +14,7 @@ bool wants_asking(const Strand& strand) {
   return strand.placing.verdict != Verdict::settled || strand.placing.ask.has_value();
 }
 
-bool seems_turned(const Strand& strand) {
-  return strand.placing.ask && strand.placing.ask->kind == Question::Kind::wrong_way;
-}
+bool seems_turned(const Strand& strand) { return ballchange::seems_turned(strand.placing); }
 
 void type(Page& page, std::string_view label, const std::optional<ToType>& line, std::string_view before = {}) {
   if (!line) return;
@@ -143,21 +141,57 @@ void measure_more_screen(Page& page, const CheckShown& shown) {
   found_so_far(page, shown);
 }
 
+void or_written_from_within(Page& page, const CheckShown& shown, const Strand& strand) {
+  type(page, "Or", turned_reading(strand.reading, shown.colours, page.told()),
+       fmt::format("if the {} was written from the {} towards {}, ", strand_name(strand.reading.end),
+                   strand.reading.end == End::old_end ? "work" : "ball", shown.wish.knot ? "the knot" : "its end"));
+}
+
+std::string how_to_run_with_the_old(const CheckShown& shown) {
+  if (shown.new_strand.cut_short) {
+    return "turn the offcut round, record that with --from of ballchange ball, and check again.";
+  }
+  return fmt::format("{}, write that down from its loose end inward, and check again with it as --new.",
+                     shown.wish.knot ? "undo the knot and work the rest of this ball from its other end"
+                                     : "the fresh ball must run that way too: work it from its other end");
+}
+
+// The strand in the work is read against the grain, and slips more easily than a ball runs the other way.
+void old_turned_screen(Page& page, const CheckShown& shown) {
+  const Strand& strand = shown.old_strand;
+  page.say(shown.project != nullptr && shown.project->old_against_record.value_or(false)
+               ? "Don't cut yet: was the old strand written down from its loose end? By what is on record the work "
+                 "runs the other way."
+               : "Don't cut yet: " + question_text(*strand.placing.ask, {*shown.yarn, strand.reading, strand.placing}));
+  if (const auto turned = turned_reading(strand.reading, shown.colours, page.told())) {
+    type(page, "Then", turned, "if not, ");
+  } else {
+    page.say("Then", "if not, type it again from the loose end inward, hook where the hook is.");
+  }
+  page.say("Or", "if it was, " + how_to_run_with_the_old(shown));
+  if (seems_turned(shown.new_strand)) or_written_from_within(page, shown, shown.new_strand);
+}
+
 void turn_ball_screen(Page& page, const CheckShown& shown) {
+  if (seems_turned(shown.old_strand)) return old_turned_screen(page, shown);
   page.say("Don't cut: the two strands run opposite ways, so these ends can never be in step.");
   if (shown.new_strand.cut_short) {
     return page.say("New ball",
                     "it is an offcut: turn it round, record that with --from of ballchange ball, and check again.");
   }
-  page.say("New ball",
-           "work it from its other end. If this end came off the outside, the other is inside the ball: feel in the "
-           "middle and pull it out. If it came from the middle, the other is the one outside.");
+  if (shown.wish.knot) {
+    page.say("Knot", "undo it, and work the rest of this ball from its other end.");
+  } else {
+    page.say("New ball",
+             "work it from its other end. If this end came off the outside, the other is inside the ball: feel in the "
+             "middle and pull it out. If it came from the middle, the other is the one outside.");
+  }
   page.say("Then", "write down that end from its loose end inward, and check again with it as --new.");
-  for (const Strand* strand : {&shown.old_strand, &shown.new_strand}) {
-    if (!seems_turned(*strand)) continue;
-    type(page, "Or", turned_reading(strand->reading, shown.colours, page.told()),
-         fmt::format("if the {} was written from the {} towards its end, ", strand_name(strand->reading.end),
-                     strand->reading.end == End::old_end ? "work" : "ball"));
+  if (shown.yarn != nullptr) {
+    or_written_from_within(page, shown, shown.new_strand);
+    // Of balls wound by hand either may run either way, and either may have been written from the wrong side.
+    const bool old_is_borne_out = shown.project != nullptr && shown.project->old_against_record.has_value();
+    if (!seems_turned(shown.new_strand) && !old_is_borne_out) or_written_from_within(page, shown, shown.old_strand);
   }
   if (shown.advice.opposite) or_either_way(page);
 }
@@ -217,6 +251,10 @@ std::string remark_text(Remark remark, const CheckShown& shown, Told told) {
     case Remark::ends_follow:
       return fmt::format("The two ends follow each other as they are: only the {} in the join put the colours out.",
                          tape(advice.allowance, told));
+    case Remark::cut_for_edge:
+      return fmt::format("The old end is cut too, {} the {}'s edge; with --edge any it is left.",
+                         advice.joins.front().at_edge ? "so that the join lies at" : "to keep the join off",
+                         row_word(shown.fabric.working));
     case Remark::not_enough_room:
       return fmt::format("Too little loose yarn between hook and join: ravel back {} first.",
                          ravel_text(advice.ravel_back, shown.fabric, told));

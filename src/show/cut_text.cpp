@@ -65,6 +65,7 @@ void ends_and_cut(Page& page, const CheckShown& shown, const Join& join) {
   std::string cut = cut_text(shown, join, told);
   if (!join.dry_fit) cut += fmt::format(" Overlap them by {}.", tape(join.allowance, told));
   page.say(cuts_nothing(join, told) ? "Join" : "Cut", cut);
+  if (has(shown.advice, Remark::cut_for_edge)) page.say("Why", remark_text(Remark::cut_for_edge, shown, told));
 }
 
 void cheaper_ways(Page& page, const CheckShown& shown, const Join& join) {
@@ -79,11 +80,12 @@ void cheaper_ways(Page& page, const CheckShown& shown, const Join& join) {
   }
 }
 
-void as_they_are(Page& page, const Advice& advice) {
-  if (!advice.join_as_they_are) return;
-  const Length skip = advice.join_as_they_are->shift;
-  page.say("Or", fmt::format("join as they are: the colours skip {} once, and nothing is cut off.",
-                             amount(skip, page.told())));
+void as_they_are(Page& page, const CheckShown& shown) {
+  if (!shown.advice.join_as_they_are) return;
+  const Length skip = shown.advice.join_as_they_are->shift;
+  page.say("Or", fmt::format("join as they are: nothing is cut off, but the colours skip {} once{}{}.",
+                             amount(skip, page.told()), in_stitches_words(skip, shown.fabric, page.told()),
+                             skip > shown.advice.tolerance ? ", and that shows" : ""));
 }
 
 // What else can be done with the knot.
@@ -128,6 +130,7 @@ bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbos
   switch (remark) {
     case Remark::ends_follow:      // stands in the headline, or before what is cheaper
     case Remark::not_enough_room:  // stands in the headline
+    case Remark::cut_for_edge:     // stands below the cut
     case Remark::next_section:     // is what the new end says
     case Remark::not_seen_yet:     // the same
       return false;
@@ -185,8 +188,8 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
   }
   headline(page, shown, join);
   if (!join.leave_knot) {
-    as_they_are(page, shown.advice);
     ends_and_cut(page, shown, join);
+    as_they_are(page, shown);
     cheaper_ways(page, shown, join);
   }
   if (const auto offer = offcut_offer(shown, page.told())) {

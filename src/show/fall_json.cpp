@@ -59,6 +59,7 @@ std::string fall_json(const FallShown& shown) {
   Json json;
   json.object().member("format", "ballchange gauge 1").member("repeat", shown.colouring.period);
   json.member("yarn_per_stitch", shown.colouring.stitch).member("yarn_per_turn", shown.colouring.turn);
+  json.member("yarn_per_turn_told", shown.turn_told);
   json.member("worked", kWorked[static_cast<std::size_t>(shown.colouring.working)]);
   json.key("multiple").object().member("of", shown.pattern.of).member("plus", shown.pattern.plus).end();
   fall_array(json, "widths", shown.widths, shown);

@@ -35,6 +35,7 @@ class FallPage {
     if (shown_.low > 0) widths();
     if (shown_.in_mind) after();
     if (shown_.beginning) begin();
+    if (!shown_.turn_told && !rounds() && (shown_.in_mind || shown_.low > 0)) turn();
     const bool any_size = shown_.stitches_in_10cm || shown_.rows_in_10cm;
     if (shown_.washed && any_size) page_.say("Sizes", "once washed and dried; on the hook count stitches and rows.");
     return page_.take();
@@ -318,6 +319,13 @@ class FallPage {
                           stitches(extra), extra);
     }
     page_.say("Begin", text);
+  }
+
+  // Of a chain that isn't counted the colours scatter at widths where they seemed to fall well.
+  void turn() {
+    page_.say("Turn",
+              "none told, so taken as none. A turning chain takes yarn and moves the colours: tell it with "
+              "--yarn-per-turn (0: none).");
   }
 
   const FallShown& shown_;

@@ -172,12 +172,14 @@ std::string afterwards_text(const CheckShown& shown, const Join& join, Told told
 
 std::string shift_text(Length shift, const Fabric& fabric, Told told) {
   if (is_nothing(shift, told)) return {};
-  std::string out = fmt::format("The colours {} {}", shift > Length() ? "skip" : "repeat", tape(shift, told));
-  if (fabric.yarn_per_stitch && told != Told::stitches) {
-    const long count = std::lround(std::abs(shift / *fabric.yarn_per_stitch));
-    if (count > 0) out += fmt::format(" (about {})", stitches(count));
-  }
-  return out + ".";
+  return fmt::format("The colours {} {}{}.", shift > Length() ? "skip" : "repeat", tape(shift, told),
+                     in_stitches_words(shift, fabric, told));
+}
+
+std::string in_stitches_words(Length shift, const Fabric& fabric, Told told) {
+  if (!fabric.yarn_per_stitch || told == Told::stitches) return {};
+  const long count = std::lround(std::abs(shift / *fabric.yarn_per_stitch));
+  return count > 0 ? fmt::format(" (about {})", stitches(count)) : std::string();
 }
 
 std::string ravel_text(Length yarn, const Fabric& fabric, Told told) {

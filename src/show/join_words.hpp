@@ -22,6 +22,8 @@ namespace ballchange {
 [[nodiscard]] std::string afterwards_text(const CheckShown& shown, const Join& join, Told told);
 // "The colours skip 3 cm (about 2 stitches)."; empty where they run on.
 [[nodiscard]] std::string shift_text(Length shift, const Fabric& fabric, Told told);
+// " (about 2 stitches)", behind a length that is told; empty where that is none, or the gauge not known.
+[[nodiscard]] std::string in_stitches_words(Length shift, const Fabric& fabric, Told told);
 // "4 stitches (7 cm)", in yarn alone where the gauge is not known.
 [[nodiscard]] std::string ravel_text(Length yarn, const Fabric& fabric, Told told);
 

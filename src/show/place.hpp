@@ -16,16 +16,20 @@ struct PlaceShown {
   const Yarn& yarn;
   const Reading& reading;
   const Placing& placing;
+  std::string_view called = {};  // "inner end"; as strand_name() has it unless told
 };
 
 // "old strand", "new strand".
 [[nodiscard]] std::string_view strand_name(End end);
+// The same, or as that strand is called.
+[[nodiscard]] std::string_view strand_name(const PlaceShown& shown);
 // "--old", "--new".
 [[nodiscard]] std::string_view strand_option(End end);
 // "which colour follows sand on the new strand?"
 [[nodiscard]] std::string question_text(const Question& question, const PlaceShown& shown);
 // "how far is it from the loose end to the end of plum on the new strand?", which needs no yarn.
-[[nodiscard]] std::string first_length_text(const Reading& reading, const std::vector<Colour>& colours);
+[[nodiscard]] std::string first_length_text(const Reading& reading, const std::vector<Colour>& colours,
+                                            std::string_view called = {});
 // How the first line of an unsettled end goes on: the question, or how much further to measure, or both.
 [[nodiscard]] std::string what_would_settle(const PlaceShown& shown, Told told);
 // For an end whose reading fits nowhere: the worst entry and what would be right.
@@ -42,8 +46,10 @@ struct ToType {
                                                   std::string_view from_option = "--from");
 // "--from other", for the way the strand runs.
 [[nodiscard]] std::string expecting(const Placing& placing, std::string_view from_option);
+// It is asked whether this end was written down from the wrong side.
+[[nodiscard]] bool seems_turned(const Placing& placing);
 // The option with the reading turned round, for one that was written towards the loose end; nothing where turning it
-// round would not make a reading (the hook stands in it).
+// round would not make a reading (the hook stands within it).
 [[nodiscard]] std::optional<ToType> turned_reading(const Reading& reading, const std::vector<Colour>& colours,
                                                    Told told);
 // "27 cm into plum, running the other way"; "somewhere in plum" where the reading cannot tell how far.
@@ -51,6 +57,9 @@ struct ToType {
 // "27 cm into plum"; "at the start of plum"; "5 cm into the cream after soot" where the colour comes more than once in
 // the repeat. No more digits than the doubt allows.
 [[nodiscard]] std::string place_text(const Repeat& repeat, Length place, Told told, Length doubt);
+// The same of the best candidate; where the give or take has it lie outside the colour that the loose end was seen to
+// show, "at the very start of plum".
+[[nodiscard]] std::string best_place_text(const PlaceShown& shown, Told told);
 // "plum"; "the cream after soot" where the colour comes more than once in the repeat.
 [[nodiscard]] std::string section_name(const Repeat& repeat, std::size_t section);
 // Half the width of the interval.

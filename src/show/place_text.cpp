@@ -56,12 +56,30 @@ std::string all_explained(const PlaceShown& shown) {
   return fmt::format("{}", fmt::join(entries, "; "));
 }
 
+// The section whose colour the loose end was seen to show, though by the lengths its place lies just outside.
+struct InHand {
+  std::size_t section = 0;
+  bool at_start = false;  // the place lies before it; otherwise past it
+  Length left;            // from the place to its end
+};
+std::optional<InHand> in_hand_outside(const PlaceShown& shown) {
+  const Repeat& repeat = shown.yarn.repeat;
+  const Explained* first = explained(shown.placing, 0);
+  if (first == nullptr || first->misnamed || first->sections.size() != 1) return std::nullopt;
+  const std::size_t section = first->sections.front();
+  if (repeat.spot(shown.placing.place).section == section) return std::nullopt;
+  const Length before = nearest(repeat.start(section) - shown.placing.place, repeat.total());
+  return InHand{section, before > Length(), std::max(Length(), before + repeat.sections()[section].length)};
+}
+
 std::string settled_text(const PlaceShown& shown, Told told) {
-  const Spot spot = shown.yarn.repeat.spot(shown.placing.place);
   const Length doubt = doubt_of(shown.placing);
-  return fmt::format("{}{}, {} from its end. Give or take {}.",
-                     place_text(shown.yarn.repeat, shown.placing.place, told, doubt),
-                     running(shown.placing.best().direction), tape(spot.left, told, doubt), give_or_take(doubt, told));
+  const auto outside = in_hand_outside(shown);
+  const Length left = outside ? outside->left : shown.yarn.repeat.spot(shown.placing.place).left;
+  const std::string to_end =
+      outside && !outside->at_start ? "" : fmt::format(", {} from its end", tape(left, told, doubt));
+  return fmt::format("{}{}{}. Give or take {}.", best_place_text(shown, told), running(shown.placing.best().direction),
+                     to_end, give_or_take(doubt, told));
 }
 
 std::string candidate_lines(const PlaceShown& shown, const Screen& screen, Told told, std::size_t most) {
@@ -104,6 +122,9 @@ std::string section_name(const Repeat& repeat, std::size_t section) {
 std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, Told told) {
   const Repeat& repeat = shown.yarn.repeat;
   if (!knows_section_only(shown.placing)) {
+    if (&candidate == &shown.placing.best()) {
+      return best_place_text(shown, told) + std::string(running(candidate.direction));
+    }
     return place_text(repeat, candidate.place, told, doubt_of(shown.placing)) +
            std::string(running(candidate.direction));
   }
@@ -115,6 +136,15 @@ std::string place_text(const Repeat& repeat, Length place, Told told, Length dou
   const Spot spot = repeat.spot(place);
   if (is_nothing(spot.into, told)) return fmt::format("at the start of {}", section_name(repeat, spot.section));
   return fmt::format("{} into {}", tape(spot.into, told, doubt), section_name(repeat, spot.section));
+}
+
+std::string best_place_text(const PlaceShown& shown, Told told) {
+  const Repeat& repeat = shown.yarn.repeat;
+  if (const auto outside = in_hand_outside(shown)) {
+    return fmt::format("at the very {} of {}", outside->at_start ? "start" : "end",
+                       section_name(repeat, outside->section));
+  }
+  return place_text(repeat, shown.placing.place, told, doubt_of(shown.placing));
 }
 
 std::string misfit_text(const PlaceShown& shown, Told told) {
@@ -131,13 +161,13 @@ std::string misfit_text(const PlaceShown& shown, Told told) {
   const std::string colour = name(repeat.colours(), entry.colour);
   const std::string written = entry.length ? fmt::format("{} {}", colour, tape(*entry.length, told)) : colour;
   return fmt::format("entry {} of the {} ({}) fits worst: in this yarn {} is {} long.", entry.written_as,
-                     strand_name(shown.reading.end), written, colour, and_list(usual));
+                     strand_name(shown), written, colour, and_list(usual));
 }
 
 std::string misread_text(const PlaceShown& shown) {
   std::string text = all_explained(shown);
   if (text.empty()) return text;
-  return fmt::format("On the {} {}: look again.", strand_name(shown.reading.end), text);
+  return fmt::format("On the {} {}: look again.", strand_name(shown), text);
 }
 
 std::string ToldCandidate::chance() const {

@@ -7,7 +7,9 @@
 #include <optional>
 #include <utility>
 
+#include "base/css_colours.hpp"
 #include "base/text.hpp"
+#include "show/text.hpp"
 
 namespace ballchange {
 namespace {
@@ -84,6 +86,25 @@ std::vector<std::string> profile_notes(const Yarn& yarn) {
   note_long_section(yarn, notes);
   note_short_ball(yarn, notes);
   return notes;
+}
+
+std::optional<std::string> unshaded_note(const std::vector<Colour>& colours) {
+  constexpr std::size_t most = 5;
+  std::vector<std::string> names;
+  for (const Colour& colour : colours) {
+    if (!colour.shade && !css_colour(fold_case(colour.name))) names.push_back(printable(colour.name, 40));
+  }
+  if (names.empty()) return std::nullopt;
+  const bool one = names.size() == 1;
+  const std::string first = names.front();
+  if (const std::size_t all = names.size(); all > most + 1) {
+    names.resize(most);
+    names.push_back(fmt::format("{} more", all - most));
+  }
+  return fmt::format(
+      "no shade was told for {}, so {} drawn in grey: give {} where the yarn's repeat is written, {{colour: {}, shade: "
+      "\"#c9b48f\", ...}}",
+      and_list(names), one ? "it is" : "they are", one ? "it one" : "each one", first);
 }
 
 }  // namespace ballchange

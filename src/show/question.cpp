@@ -29,6 +29,9 @@ std::string_view way_name(const Placing& placing) {
 
 bool tells_hook(const Reading& reading) { return reading.loose || reading.unmeasured_to_hook; }
 
+// All of it is loose yarn, and the hook comes after it.
+bool hook_stands_last(const Reading& reading) { return reading.loose && reading.hook_entry == reading.entries.size(); }
+
 // A splash, as nobody would call a stretch of half a metre.
 bool is_short(const Yarn& yarn, ColourId colour) {
   const Length most = 3 * habits(yarn.reckoning).short_section;
@@ -94,17 +97,22 @@ std::vector<ColourId> with_splash(const PlaceShown& shown, std::size_t entry, Co
 
 std::string_view strand_name(End end) { return end == End::old_end ? "old strand" : "new strand"; }
 
+std::string_view strand_name(const PlaceShown& shown) {
+  return shown.called.empty() ? strand_name(shown.reading.end) : shown.called;
+}
+
 std::string_view strand_option(End end) { return end == End::old_end ? "--old" : "--new"; }
 
-std::string first_length_text(const Reading& reading, const std::vector<Colour>& colours) {
+std::string first_length_text(const Reading& reading, const std::vector<Colour>& colours, std::string_view called) {
   return fmt::format("how far is it from the loose end to the end of {} on the {}?",
-                     printable(colours[reading.entries.front().colour].name), strand_name(reading.end));
+                     printable(colours[reading.entries.front().colour].name),
+                     called.empty() ? strand_name(reading.end) : called);
 }
 
 std::string question_text(const Question& question, const PlaceShown& shown) {
   const Reading& reading = shown.reading;
   const std::vector<Colour>& colours = shown.yarn.repeat.colours();
-  const std::string_view strand = strand_name(reading.end);
+  const std::string_view strand = strand_name(shown);
   const std::size_t at = asked_entry(question, reading);
   const std::string colour = printable(colours[reading.entries[at].colour].name);
   const auto other = [&] { return printable(colours[question.other].name); };
@@ -114,7 +122,7 @@ std::string question_text(const Question& question, const PlaceShown& shown) {
                   open ? "14st |" : "14st");
   switch (question.kind) {
     case Question::Kind::first_length:
-      return first_length_text(reading, colours);
+      return first_length_text(reading, colours, shown.called);
     case Question::Kind::next_change:
       return fmt::format(
           "how far does {} go on the {}? {}", colour, strand,
@@ -168,8 +176,9 @@ ToType type_what_follows(const PlaceShown& shown, Told told, Draft draft) {
 
 std::optional<ToType> how_to_answer(const PlaceShown& shown, Told told, std::string_view from_option) {
   const std::optional<Question>& question = shown.placing.ask;
+  if (!question) return std::nullopt;
   // Where the hook is would be lost, and what is worked is written in stitches.
-  if (!question || tells_hook(shown.reading)) return std::nullopt;
+  if (tells_hook(shown.reading) && question->kind != Question::Kind::wrong_way) return std::nullopt;
   const std::vector<Colour>& colours = shown.yarn.repeat.colours();
   const std::size_t at = asked_entry(*question, shown.reading);
   Draft draft(shown.reading, colours);
@@ -212,18 +221,21 @@ std::string what_would_settle(const PlaceShown& shown, Told told) {
   const bool asks_to_measure = placing.ask && placing.ask->kind == Question::Kind::next_change;
   if (placing.measure_more && !asks_to_measure) {
     const std::string length = at_least(*placing.measure_more, told);
-    const std::string further =
-        shown.reading.loose ? fmt::format("count further back in the work, as far as {} of yarn.", length)
-                            : fmt::format("measure {} further along the {}.", length, strand_name(shown.reading.end));
+    const std::string further = shown.reading.loose
+                                    ? fmt::format("count further back in the work, as far as {} of yarn.", length)
+                                    : fmt::format("measure {} further along the {}.", length, strand_name(shown));
     return out.empty() ? further : fmt::format("{} Or {}", out, further);
   }
   if (!out.empty()) return out;
   return fmt::format("the {} looks the same in several places. Write down the next colours and their lengths.",
-                     strand_name(shown.reading.end));
+                     strand_name(shown));
 }
 
+bool seems_turned(const Placing& placing) { return placing.ask && placing.ask->kind == Question::Kind::wrong_way; }
+
 std::optional<ToType> turned_reading(const Reading& reading, const std::vector<Colour>& colours, Told told) {
-  if (tells_hook(reading)) return std::nullopt;
+  // The hook stays where it is: behind all that is loose, from whichever side that was written.
+  if (tells_hook(reading) && !hook_stands_last(reading)) return std::nullopt;
   Reading turned = reading;
   std::reverse(turned.entries.begin(), turned.entries.end());
   std::swap(turned.bar_at_loose_end, turned.bar_at_open_end);
