@@ -63,6 +63,7 @@ class Steps {
 
   void finish() {
     const int rows = *open_.project.piece.rows;
+    join_ahead();
     if (const auto reach = in_work() == nullptr ? std::nullopt : reaches_only(state_)) {
       step(fmt::format(
                "by the record {} reaches only about {} {}, and the work goes on past it. Was a join not recorded "
@@ -70,11 +71,22 @@ class Steps {
                ball_words({in_work()}), row(), *reach),
            typed("log"));
     }
+    go_past(rows);
     step(fmt::format(
              "{} done. Print what is known of the piece on one page:",
              rows == 1 ? fmt::format("the only {} is", row()) : fmt::format("all {} are", rows_words(rows, working()))),
          typed("report", "--out report.html"));
     step("for edging and sewing up, see which pieces that were cut off are long enough:", typed("log", "--offcuts"));
+  }
+
+  // The plan is a line of the file, and no command's.
+  void go_past(int rows) {
+    const int more = state_.at->row - rows;
+    if (more <= 0) return;
+    step(fmt::format("the work is {0} past the {1} planned. Is it to go on? Then change rows: {1}, under piece in {2}, "
+                     "to the new number, and tell which {3} is finished:",
+                     rows_words(more, working()), rows, typed_path(open_.path), row()),
+         typed("row", fmt::format("--row {}", next_row())));
   }
 
   // What counts for nothing would make all that follows wrong.
