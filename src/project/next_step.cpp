@@ -250,7 +250,14 @@ class Steps {
   }
   void change(std::string text) {
     if (fresh_.empty()) {
-      step("no fresh ball is on record to go on with. Add it; you are asked what its loose end shows:", typed("ball"));
+      const BallState* offcut = fresh_offcut(state_);
+      const std::string but = offcut == nullptr
+                                  ? std::string()
+                                  : fmt::format(" but ball {}, an offcut ({} --ball {})", printable(offcut->id, 40),
+                                                typed("check"), typed_path(offcut->id));
+      step(fmt::format("no fresh ball is on record to go on with{}. Add {}; you are asked what its loose end shows:",
+                       but, offcut == nullptr ? "it" : "one"),
+           typed("ball"));
     } else {
       read_ends();
     }
