@@ -208,26 +208,16 @@ class Steps {
       step(fmt::format("{}. {} See what is on record, and tell what is missing:", odd->told, odd->asked), typed("log"));
     } else if (unknown) {
       step(fmt::format("the {}s and the scale contradict each other on {}. Weigh it again, and write what the scale "
-                       "shows for {}; or was a join not recorded (ballchange join)?",
-                       row(), ball_words({&ball}), some_mass(ball)),
-           typed_mass(ball));
+                       "shows in place of G; or was a join not recorded (ballchange join)?",
+                       row(), ball_words({&ball})),
+           weighing());
     } else {
-      step(fmt::format("{}, and write what the scale shows for {}:", odd->told, some_mass(ball)), typed_mass(ball));
+      step(fmt::format("{}, and write what the scale shows in place of G:", odd->told), weighing());
     }
     return unknown;
   }
-  // To be written over: as much as it may weigh by what is on record, so that the line can be typed.
-  [[nodiscard]] std::string some_mass(const BallState& ball) const {
-    constexpr double usual = 31;  // g
-    double most = ball.mass ? ball.mass->g() : state_.yarn.ball_mass ? state_.yarn.ball_mass->g() : usual;
-    for (const Weighing& one : state_.weighings) {
-      if (one.ball == *state_.working && !one.past_end) most = one.mass.g();
-    }
-    return fmt::format("{:.4g}g", most < usual ? most : usual);
-  }
-  [[nodiscard]] std::string typed_mass(const BallState& ball) const {
-    return typed("weigh", fmt::format("--mass {}", some_mass(ball)));
-  }
+  // G is to be written over, and refused where it isn't: a mass made up would count as weighed.
+  [[nodiscard]] std::string weighing() const { return typed("weigh", "--mass G"); }
   // By what the scale said last, and the rows since.
   bool soon_by_weight(const BallState& ball) {
     const stock::ByWeight yarn = stock::by_weight(state_, *state_.working, stock_.doubts);
@@ -274,10 +264,11 @@ class Steps {
     const bool weighed = std::any_of(state_.weighings.begin(), state_.weighings.end(),
                                      [&](const Weighing& one) { return one.ball == *state_.working && one.in_work; });
     if (weighed) return;
-    step(fmt::format("more than half of {} is worked: lay the rest on the scale, and write what it shows for {}; "
-                     "where it ends is then known better:",
-                     ball_words({ball}), some_mass(*ball)),
-         typed_mass(*ball));
+    step(
+        fmt::format("more than half of {} is worked: lay the rest on the scale, and write what it shows in place of G; "
+                    "where it ends is then known better:",
+                    ball_words({ball})),
+        weighing());
   }
 
   [[nodiscard]] int done_rows() const { return next_row() - 1; }
