@@ -85,6 +85,14 @@ void mind_left_behind(Recorded& recorded, const Options& options, Told told) {
   if (much) recorded.minds.push_back(left_behind_text(*much, recorded.after.fabric.working, told));
 }
 
+// A knot may be told later than it was met, but hardly by many rows.
+void mind_knot_behind(Recorded& recorded, const Options& options) {
+  const auto& join = std::get<did::Join>(recorded.entries().front().what);
+  if (!join.knot || !options.has("row")) return;
+  const auto behind = knot_behind(recorded.before, *recorded.after.joins.back().place, kRowsUnrecorded);
+  if (behind) recorded.minds.push_back(knot_behind_text(*behind, recorded.after.fabric.working));
+}
+
 // The old ball ends before that place by the record; the log remarks on it only where it is far more.
 void mind_reach(Recorded& recorded, const Options& options, const std::string& path) {
   const auto& join = std::get<did::Join>(recorded.entries().front().what);
@@ -130,7 +138,10 @@ Outcome record_as_cut(const Options& options, const Context& context, const Comm
   const auto& join = std::get<did::Join>(recorded.entries().front().what);
   const auto lot = join.knot ? std::nullopt : other_lot(recorded.before, ball_named(recorded.before, join.ball));
   if (lot) recorded.minds.push_back(other_lot_text(*lot));
-  if (!options.has("old")) mind_left_behind(recorded, options, told);
+  if (!options.has("old")) {
+    mind_left_behind(recorded, options, told);
+    mind_knot_behind(recorded, options);
+  }
   mind_reach(recorded, options, path);
   if (auto mind = landing_mind(recorded)) recorded.minds.push_back(std::move(*mind));
   tell_recorded(recorded, lines_after(recorded, options, common), options, context, common);

@@ -34,7 +34,10 @@ constexpr double kHeavier = 1.1;
 constexpr Mass kFinest = Mass::g(0.01), kCoarsest = Mass::g(100);
 
 Mass weighed_mass(const Options& options) {
-  const Mass mass = parse_mass(*options.text("mass"), "--mass");
+  const std::string text = *options.text("mass");
+  // As `ballchange` alone tells it.
+  if (text == "G") refuse("--mass: write what the scale shows in place of G, like 31g");
+  const Mass mass = parse_mass(text, "--mass");
   if (mass <= Mass()) refuse("--mass: a ball weighs more than nothing");
   if (mass < kFinest) refuse("--mass: no scale at home shows so little; write grams, like 31g");
   return mass;

@@ -101,7 +101,7 @@ void Folding::check_whole_mass(std::size_t index, const did::Ball& entry) const 
 void Folding::apply(const did::Weigh& entry) {
   const std::size_t ball = known(entry.ball);
   if (!strands_.has_far_end(ball)) {
-    const auto ahead = strands_.begun() && strands_.current().ball == ball ? strands_.next_ahead() : std::nullopt;
+    const auto ahead = strands_.begun() && strands_.current().ball == ball ? strands_.next_ball_ahead() : std::nullopt;
     if (ahead) {
       refuse(
           "{0} hangs together with {1}, joined ahead of the work, and can't be weighed by itself; weigh {1} once the "

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <climits>
+#include <cmath>
 #include <cstdlib>
 
 #include "base/problem.hpp"
@@ -15,6 +16,9 @@ namespace ballchange {
 namespace {
 
 constexpr Length kCloseBy = 3_cm;  // as near to a change as no join is laid where that can be helped
+
+// Whoever tells half a stitch counts in halves.
+double counted_to(double stitches) { return stitches == std::floor(stitches) ? 1 : 0.5; }
 
 }  // namespace
 
@@ -69,7 +73,10 @@ void Folding::take_count(const Seen& seen) {
         counted.entry, colour(before.colour), before.stitches, before.stitches == 1 ? "stitch" : "stitches",
         before.entry == entry_ ? std::string() : fmt::format(" by entry {}", before.entry), printable(seen.text, 60)));
   }
-  counted.seen = SectionSeen{entry_, seen.colour, seen.stitches, *yarn, *gauge.yarn_per_stitch};
+  const double near = counted_to(seen.stitches) / 2;
+  const auto least = yarn_counted(fabric, middle, into, std::max(0.0, seen.stitches - near));
+  const auto most = yarn_counted(fabric, middle, into, seen.stitches + near);
+  counted.seen = SectionSeen{entry_, seen.colour, seen.stitches, *yarn, *least, *most, *gauge.yarn_per_stitch};
 }
 
 // Where a join of the work lies now: moved with its strand since it was told, or not.

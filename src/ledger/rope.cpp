@@ -43,6 +43,12 @@ void Ropes::pull(Root root) {
   top.size = static_cast<std::uint32_t>(1 + size(top.left) + size(top.right));
   top.some_apart = top.apart || (top.left != kNone && node(top.left).some_apart) ||
                    (top.right != kNone && node(top.right).some_apart);
+  top.some_change = top.change || (top.left != kNone && node(top.left).some_change) ||
+                    (top.right != kNone && node(top.right).some_change);
+  top.all_take = top.takes;
+  for (const Root below : {top.left, top.right}) {
+    if (below != kNone) top.all_take += node(below).all_take;
+  }
 }
 
 std::pair<Ropes::Root, Ropes::Root> Ropes::split(Root rope, std::size_t pieces) {
@@ -96,45 +102,85 @@ StrandPiece& Ropes::at(Root rope, std::size_t piece) { return node(find(rope, pi
 std::size_t Ropes::join(Root rope, std::size_t join) { return node(find(rope, join + 1)).join; }
 
 // The join before the first piece of all.
-void Ropes::set_join(Root rope, std::size_t join) {
+void Ropes::set_join(Root rope, std::size_t join, bool change) {
   push(rope);
-  if (node(rope).left != kNone) {
-    set_join(node(rope).left, join);
+  Node& top = node(rope);
+  if (top.left != kNone) {
+    set_join(top.left, join, change);
   } else {
-    node(rope).join = join;
-    node(rope).apart = join != kNoJoin && method_row(joins_[join].method).comes_apart;
+    top.join = join;
+    top.change = change;
+    top.apart = join != kNoJoin && method_row(joins_[join].method).comes_apart;
+    top.takes = join == kNoJoin ? Length() : joins_[join].allowance.value_or(Length());
   }
   pull(rope);
 }
 
 Ropes::Root Ropes::first(Root rope, std::size_t pieces, Root& rest) {
   const auto [front, back] = split(rope, pieces);
-  if (back != kNone) set_join(back, kNoJoin);
+  if (back != kNone) set_join(back, kNoJoin, false);
   rest = back;
   return front;
 }
 
 Ropes::Root Ropes::joined(Root front, std::size_t join, Root back) {
   assert(front != kNone && back != kNone);
-  set_join(back, join);
+  const bool change = at(front, size(front) - 1).ball != at(back, 0).ball;
+  set_join(back, join, change);
   return merge(front, back);
 }
 
-std::optional<std::size_t> Ropes::last_apart(Root rope) const {
-  if (rope == kNone || !node(rope).some_apart) return std::nullopt;
+std::optional<std::size_t> Ropes::last_where(Root rope, bool Node::*one, bool Node::*some) const {
+  if (rope == kNone || !(node(rope).*some)) return std::nullopt;
   std::size_t before = 0;
   while (true) {
     const Node& top = node(rope);
     const std::size_t here = before + size(top.left);
-    if (top.right != kNone && node(top.right).some_apart) {
+    if (top.right != kNone && node(top.right).*some) {
       before = here + 1;
       rope = top.right;
-    } else if (top.apart) {
+    } else if (top.*one) {
       return here - 1;
     } else {
       rope = top.left;
     }
   }
+}
+
+std::optional<std::size_t> Ropes::last_apart(Root rope) const {
+  return last_where(rope, &Node::apart, &Node::some_apart);
+}
+
+std::optional<std::size_t> Ropes::last_change(Root rope) const {
+  return last_where(rope, &Node::change, &Node::some_change);
+}
+
+std::optional<std::size_t> Ropes::next_ball(Root rope, std::size_t from) const {
+  if (rope == kNone || !node(rope).some_change) return std::nullopt;
+  const Node& top = node(rope);
+  const std::size_t here = size(top.left);
+  if (here >= from) {
+    if (const auto found = next_ball(top.left, from)) return found;
+    if (top.change) return top.piece.ball;
+  }
+  return next_ball(top.right, from > here ? from - here - 1 : 0);
+}
+
+Length Ropes::taken(Root rope, std::size_t from) const {
+  Length sum;
+  while (rope != kNone) {
+    const Node& top = node(rope);
+    const std::size_t here = size(top.left);
+    if (here < from) {
+      from -= here + 1;
+      rope = top.right;
+    } else {
+      sum += top.takes;
+      if (top.right != kNone) sum += node(top.right).all_take;
+      rope = top.left;
+    }
+  }
+  return sum;
 }
 
 }  // namespace ballchange

@@ -38,6 +38,12 @@ class Ropes {
   void move(Root rope, std::optional<Length> by);
   // The last of its joins that comes apart when ravelled past.
   [[nodiscard]] std::optional<std::size_t> last_apart(Root rope) const;
+  // The last of its joins that leads from one ball to another: no knot.
+  [[nodiscard]] std::optional<std::size_t> last_change(Root rope) const;
+  // Of its pieces from that one on, the ball of the first that such a join leads to; nothing where there is none.
+  [[nodiscard]] std::optional<std::size_t> next_ball(Root rope, std::size_t from) const;
+  // What the joins before its pieces from that one on take, all together.
+  [[nodiscard]] Length taken(Root rope, std::size_t from) const;
   // The number of its first joins of which `holds` is true, up to the first of which it isn't.
   template <typename Holds>
   [[nodiscard]] std::size_t joins_while(Root rope, Holds&& holds);
@@ -53,13 +59,16 @@ class Ropes {
     std::optional<Length> by = Length();  // yet to be told to what hangs below
     Root left = kNone, right = kNone;
     std::uint32_t rank = 0, size = 1;
-    bool apart = false, some_apart = false;  // the join before it comes apart; one of all below does
+    bool apart = false, some_apart = false;    // the join before it comes apart; one of all below does
+    bool change = false, some_change = false;  // that join leads from one ball to another; one of all below does
+    Length takes, all_take;                    // that join; all below
   };
   [[nodiscard]] Node& node(Root root) { return nodes_[static_cast<std::size_t>(root)]; }
   [[nodiscard]] const Node& node(Root root) const { return nodes_[static_cast<std::size_t>(root)]; }
   void push(Root root);
   void pull(Root root);
-  void set_join(Root rope, std::size_t join);
+  void set_join(Root rope, std::size_t join, bool change);
+  [[nodiscard]] std::optional<std::size_t> last_where(Root rope, bool Node::*one, bool Node::*some) const;
   std::pair<Root, Root> split(Root rope, std::size_t pieces);
   Root merge(Root front, Root back);
   [[nodiscard]] Root find(Root rope, std::size_t piece);

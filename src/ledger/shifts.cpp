@@ -44,7 +44,9 @@ std::optional<SectionSeen> seen_around(const State& state, const std::vector<Len
   const double rows = second.change.row - first.change.row;  // times as many stitches, more than an int may hold
   const double counted =
       rows * state.fabric.stitches.value_or(0) + second.change.stitch.value_or(0) - first.change.stitch.value_or(0);
-  return SectionSeen{std::max(first.entry, second.entry), *colour, counted, *second.used - *first.used, stitch};
+  const Length seen = *second.used - *first.used;
+  // Half a stitch at each end.
+  return SectionSeen{std::max(first.entry, second.entry), *colour, counted, seen, seen - stitch, seen + stitch, stitch};
 }
 
 }  // namespace
@@ -89,6 +91,35 @@ std::optional<Length> running_shift_by(const State& state, Length stitch) {
     running = nearest(running + *shift, repeat);
   }
   return running;
+}
+
+bool bears_out(const JoinState& join, const Repeat& repeat) {
+  if (!join.seen || !join.shift || !join.recorded_shift) return false;
+  const Length more = nearest(*join.shift - *join.recorded_shift, repeat.total());
+  const Length reckoned = join.seen->yarn + more;
+  return reckoned >= join.seen->least - kHair && reckoned <= join.seen->most + kHair;
+}
+
+std::optional<Length> shift_told(const JoinState& join, const Repeat& repeat) {
+  return bears_out(join, repeat) ? join.recorded_shift : join.shift;
+}
+
+std::optional<Length> running_shift_told(const State& state) {
+  const Repeat& repeat = state.yarn.repeat;
+  Length as_told;
+  double rounding = 0;  // cm^2
+  for (const JoinState& join : state.joins) {
+    if (join.held != JoinHeld::in_work) continue;
+    const auto shift = shift_told(join, repeat);
+    if (!shift) return std::nullopt;
+    as_told = nearest(as_told + *shift, repeat.total());
+    if (!bears_out(join, repeat)) continue;
+    const Length either_way = (join.seen->most - join.seen->least) / 2;
+    rounding += either_way.cm() * either_way.cm();
+  }
+  const auto& as_counted = state.totals.running_shift;
+  const bool within = as_counted && abs(nearest(*as_counted - as_told, repeat.total())).cm() <= std::sqrt(rounding);
+  return within ? std::optional(as_told) : as_counted;
 }
 
 void correct_shifts(State& state, const std::vector<std::size_t>& landed) {

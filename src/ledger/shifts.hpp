@@ -19,6 +19,13 @@ void correct_shifts(State& state, const std::vector<std::size_t>& landed);
 // What totals.running_shift would be if each counted stitch held so much yarn, > 0; nothing where that isn't known.
 [[nodiscard]] std::optional<Length> running_shift_by(const State& state, Length stitch);
 
+// Whether the shift as recorded makes what was counted, as near as stitches are counted.
+[[nodiscard]] bool bears_out(const JoinState& join, const Repeat& repeat);
+// The shift as it is told: as recorded where the count bears that out, otherwise as counted.
+[[nodiscard]] std::optional<Length> shift_told(const JoinState& join, const Repeat& repeat);
+// All of them together; as counted where so many counts all one way are more than their rounding.
+[[nodiscard]] std::optional<Length> running_shift_told(const State& state);
+
 // How much yarn so many stitches of a joined section hold, with the turns among them: they begin `into` before the
 // join's middle, and lie about it where that isn't known. Without the yarn per stitch nothing.
 [[nodiscard]] std::optional<Length> yarn_counted(const Fabric& fabric, const std::optional<WorkPlace>& middle,

@@ -64,7 +64,7 @@ struct SectionSeen {
   int entry = 0;  // that told it
   ColourId colour = 0;
   double stitches = 0;
-  Length yarn;    // with so much a stitch:
+  Length yarn, least, most;  // about, and as near as stitches are counted; with so much a stitch:
   Length stitch;  // by the gauge told last when it was counted, or that of its place where another size came in
 };
 

@@ -135,17 +135,27 @@ std::optional<Length> Strands::last_join() {
   return joins_in_work() == 0 ? Maybe(Length()) : joins_[landed(joins_in_work() - 1)].used;
 }
 
+// Of the ball that a strand ends with, what hangs there begins with piece `first`, at `start`, unless another ball's
+// lies between; overlaps lie on the scale twice.
+std::optional<Length> Strands::hangs_from(Ropes::Root rope, std::size_t first, std::optional<Length> start) {
+  if (const auto change = ropes_.last_change(rope); change && *change >= first) {
+    first = *change + 1;
+    start = joins_[ropes_.join(rope, *change)].used;
+  }
+  return difference(start, ropes_.taken(rope, first + 1));
+}
+
 std::optional<Strands::Far> Strands::far_end(std::size_t ball) {
   if (!far_in_[ball]) {
     if (!begun() || last_piece().ball != ball) return std::nullopt;
-    const Maybe joined = last_join();
-    return Far{&last_piece(), latest(joined, used_)};
+    const Maybe joined = current_ == 0 ? Maybe(Length()) : joins_[landed(current_ - 1)].used;
+    const Maybe from = hangs_from(work_, current_, latest(joined, used_));
+    return Far{&last_piece(), from};
   }
   for (const Chain& chain : loose_[*far_in_[ball]]) {
     if (chain.last != ball) continue;
-    const std::size_t pieces = ropes_.size(chain.pieces);
-    const Maybe from = pieces == 1 ? chain.start : joins_[ropes_.join(chain.pieces, pieces - 2)].used;
-    return Far{&ropes_.at(chain.pieces, pieces - 1), from};
+    const Maybe from = hangs_from(chain.pieces, 0, chain.start);
+    return Far{&ropes_.at(chain.pieces, ropes_.size(chain.pieces) - 1), from};
   }
   return std::nullopt;
 }

@@ -39,6 +39,8 @@ class Strands {
   std::vector<std::size_t> come_apart();
   // Of the balls that hang behind joins ahead, the next.
   [[nodiscard]] std::optional<std::size_t> next_ahead();
+  // The same, past knots of the ball in use.
+  [[nodiscard]] std::optional<std::size_t> next_ball_ahead() const { return ropes_.next_ball(work_, current_ + 1); }
   // What hangs behind the next join ahead is cut off there, and lies loose. Returns that join.
   std::optional<std::size_t> cut_out();
   // The last join recorded: the loose strand of a ball, or at a knot the rest of the current one, to the current piece,
@@ -50,7 +52,8 @@ class Strands {
   [[nodiscard]] bool has_far_end(std::size_t ball) { return far_end(ball).has_value(); }
   void shorten(std::size_t ball, Length by);
   void set_left(std::size_t ball, Length left);
-  // Of its yarn at that end, what is not in the work; below nothing where more was worked than it held.
+  // Of its yarn that hangs together with that end, what is not in the work: across knots ahead, and with what those
+  // take, as all of it lies on a scale. Below nothing where more was worked than it held.
   [[nodiscard]] std::optional<Length> left(std::size_t ball);
   [[nodiscard]] std::optional<Length> left_in_work();  // the same of the last piece of the work, once begun
 
@@ -63,8 +66,9 @@ class Strands {
  private:
   struct Far {
     StrandPiece* piece;
-    std::optional<Length> from;  // where its yarn begins that is not in the work
+    std::optional<Length> from;  // `end` less what hangs there
   };
+  [[nodiscard]] std::optional<Length> hangs_from(Ropes::Root rope, std::size_t first, std::optional<Length> start);
   [[nodiscard]] bool is_ahead(std::size_t join) const;
   [[nodiscard]] std::size_t joins_in_work() const { return begun() ? ropes_.size(work_) - 1 : 0; }
   [[nodiscard]] StrandPiece& last_piece() { return ropes_.at(work_, ropes_.size(work_) - 1); }

@@ -7,6 +7,7 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "ledger/shifts.hpp"
 #include "paper/drawing.hpp"
 #include "paper/lettering.hpp"
 #include "paper/repeat.hpp"
@@ -63,21 +64,22 @@ std::string plus_minus_words(Length plus_minus, Told told) {
   return number + (number == "1" ? " stitch" : " stitches");
 }
 
-std::string shift_said(const JoinState& join, Told told) {
+std::string shift_said(const JoinState& join, const Repeat& repeat, Told told) {
   if (!join.shift) return "not known how far.";
-  std::string text = shift_words(*join.shift, told);
+  std::string text = shift_words(*shift_told(join, repeat), told);
   if (join.seen) text += fmt::format(", as counted in the work (entry {})", join.seen->entry);
   return text + ".";
 }
 
 // Why it came to that cut.
-std::string why(const ReportJoin& shown, Told told) {
+std::string why(const ReportJoin& shown, const Repeat& repeat, Told told) {
   const JoinState& join = shown.join;
   if (join.knot_left) return "the colours run on through the knot, so it was left.";
   const Length cut = join.trim_old + join.trim_new;
   std::string text = shown.ends;
   const std::string taken = join.allowance ? fmt::format("the join took {}", tape(*join.allowance, told)) : "";
-  const bool in_step = join.shift && is_nothing(*join.shift, told);
+  const auto shift = shift_told(join, repeat);
+  const bool in_step = shift && is_nothing(*shift, told);
   if (!text.empty()) text += " ";
   if (is_nothing(cut, told)) {
     text += "Nothing was cut off";
@@ -176,8 +178,8 @@ std::vector<ReportFact> join_facts(const ReportJoin& shown, const State& state, 
   std::vector<ReportFact> facts;
   facts.push_back(
       {"Recorded", fmt::format("entry {}: {}.", join.entry, entry_words(shown.entry.what, state.fabric.working))});
-  facts.push_back({"Why", why(shown, told)});
-  if (!join.knot_left || join.shift) facts.push_back({"Colours", shift_said(join, told)});
+  facts.push_back({"Why", why(shown, state.yarn.repeat, told)});
+  if (!join.knot_left || join.shift) facts.push_back({"Colours", shift_said(join, state.yarn.repeat, told)});
   const auto& entry = std::get<did::Join>(shown.entry.what);
   // As they were written down, which may be in another unit than the page's.
   const bool other_unit = (told == Told::inches) != (units == Unit::in) && told != Told::stitches;

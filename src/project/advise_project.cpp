@@ -110,9 +110,13 @@ void hold_against_record(ProjectAdvice& advised, const Project& project, const S
   if (hook_from_record && knot && advised.old_strand.reading.loose) record.hook_at_knot = state.at;
   if (hook_from_record && !knot) record.too_much_left = too_much_left(state, advised.old_strand.reading);
   if (record.too_much_left) advised.terms.hook.reset();
-  if (options.has("row") && !knot && advised.terms.hook) {
+  if (options.has("row") && advised.terms.hook) {
     const Reading& reading = advised.old_strand.reading;
     const WorkPlace hook{advised.terms.hook->row, advised.terms.hook->stitch};
+    if (knot) {
+      record.knot_behind = knot_behind(state, hook, 0);
+      return;
+    }
     record.left_behind = left_behind(state, hook, reading.loose.value_or(reading.measured()));
     record.reaches_before = reaches_before(state, hook);
   }

@@ -55,6 +55,15 @@ std::vector<const BallState*> fresh_balls(const State& state) {
   return fresh;
 }
 
+const BallState* fresh_offcut(const State& state) {
+  const BallState* longest = nullptr;
+  for (const BallState& ball : state.balls) {
+    if (ball.use != BallUse::fresh || ball.plain || !ball.offcut) continue;
+    if (longest == nullptr || longest->left < ball.left) longest = &ball;
+  }
+  return longest;
+}
+
 BallState before_its_use(const Project& project, const State& state, const BallState& ball) {
   if (ball.use == BallUse::fresh) return ball;
   BallState then = ball;

@@ -19,6 +19,9 @@ namespace ballchange {
 // Balls of the dyed yarn that are still whole, as added; an offcut is none.
 [[nodiscard]] std::vector<const BallState*> fresh_balls(const State& state);
 
+// Of balls that are offcuts the longest that is fresh; null: there is none.
+[[nodiscard]] const BallState* fresh_offcut(const State& state);
+
 // The ball as it was before any of it was worked, with the readings it had then.
 [[nodiscard]] BallState before_its_use(const Project& project, const State& state, const BallState& ball);
 

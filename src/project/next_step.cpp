@@ -63,6 +63,7 @@ class Steps {
 
   void finish() {
     const int rows = *open_.project.piece.rows;
+    join_ahead();
     if (const auto reach = in_work() == nullptr ? std::nullopt : reaches_only(state_)) {
       step(fmt::format(
                "by the record {} reaches only about {} {}, and the work goes on past it. Was a join not recorded "
@@ -70,11 +71,22 @@ class Steps {
                ball_words({in_work()}), row(), *reach),
            typed("log"));
     }
+    go_past(rows);
     step(fmt::format(
              "{} done. Print what is known of the piece on one page:",
              rows == 1 ? fmt::format("the only {} is", row()) : fmt::format("all {} are", rows_words(rows, working()))),
          typed("report", "--out report.html"));
     step("for edging and sewing up, see which pieces that were cut off are long enough:", typed("log", "--offcuts"));
+  }
+
+  // The plan is a line of the file, and no command's.
+  void go_past(int rows) {
+    const int more = state_.at->row - rows;
+    if (more <= 0) return;
+    step(fmt::format("the work is {0} past the {1} planned. Is it to go on? Then change rows: {1}, under piece in {2}, "
+                     "to the new number, and tell which {3} is finished:",
+                     rows_words(more, working()), rows, typed_path(open_.path), row()),
+         typed("row", fmt::format("--row {}", next_row())));
   }
 
   // What counts for nothing would make all that follows wrong.
@@ -196,26 +208,16 @@ class Steps {
       step(fmt::format("{}. {} See what is on record, and tell what is missing:", odd->told, odd->asked), typed("log"));
     } else if (unknown) {
       step(fmt::format("the {}s and the scale contradict each other on {}. Weigh it again, and write what the scale "
-                       "shows for {}; or was a join not recorded (ballchange join)?",
-                       row(), ball_words({&ball}), some_mass(ball)),
-           typed_mass(ball));
+                       "shows in place of G; or was a join not recorded (ballchange join)?",
+                       row(), ball_words({&ball})),
+           weighing());
     } else {
-      step(fmt::format("{}, and write what the scale shows for {}:", odd->told, some_mass(ball)), typed_mass(ball));
+      step(fmt::format("{}, and write what the scale shows in place of G:", odd->told), weighing());
     }
     return unknown;
   }
-  // To be written over: as much as it may weigh by what is on record, so that the line can be typed.
-  [[nodiscard]] std::string some_mass(const BallState& ball) const {
-    constexpr double usual = 31;  // g
-    double most = ball.mass ? ball.mass->g() : state_.yarn.ball_mass ? state_.yarn.ball_mass->g() : usual;
-    for (const Weighing& one : state_.weighings) {
-      if (one.ball == *state_.working && !one.past_end) most = one.mass.g();
-    }
-    return fmt::format("{:.4g}g", most < usual ? most : usual);
-  }
-  [[nodiscard]] std::string typed_mass(const BallState& ball) const {
-    return typed("weigh", fmt::format("--mass {}", some_mass(ball)));
-  }
+  // G is to be written over, and refused where it isn't: a mass made up would count as weighed.
+  [[nodiscard]] std::string weighing() const { return typed("weigh", "--mass G"); }
   // By what the scale said last, and the rows since.
   bool soon_by_weight(const BallState& ball) {
     const stock::ByWeight yarn = stock::by_weight(state_, *state_.working, stock_.doubts);
@@ -238,7 +240,14 @@ class Steps {
   }
   void change(std::string text) {
     if (fresh_.empty()) {
-      step("no fresh ball is on record to go on with. Add it; you are asked what its loose end shows:", typed("ball"));
+      const BallState* offcut = fresh_offcut(state_);
+      const std::string but = offcut == nullptr
+                                  ? std::string()
+                                  : fmt::format(" but ball {}, an offcut ({} --ball {})", printable(offcut->id, 40),
+                                                typed("check"), typed_path(offcut->id));
+      step(fmt::format("no fresh ball is on record to go on with{}. Add {}; you are asked what its loose end shows:",
+                       but, offcut == nullptr ? "it" : "one"),
+           typed("ball"));
     } else {
       read_ends();
     }
@@ -255,10 +264,11 @@ class Steps {
     const bool weighed = std::any_of(state_.weighings.begin(), state_.weighings.end(),
                                      [&](const Weighing& one) { return one.ball == *state_.working && one.in_work; });
     if (weighed) return;
-    step(fmt::format("more than half of {} is worked: lay the rest on the scale, and write what it shows for {}; "
-                     "where it ends is then known better:",
-                     ball_words({ball}), some_mass(*ball)),
-         typed_mass(*ball));
+    step(
+        fmt::format("more than half of {} is worked: lay the rest on the scale, and write what it shows in place of G; "
+                    "where it ends is then known better:",
+                    ball_words({ball})),
+        weighing());
   }
 
   [[nodiscard]] int done_rows() const { return next_row() - 1; }

@@ -48,6 +48,12 @@ std::string no_end_on_record(const State& state, const Options& options) {
         "\"plum 15, sand 11, rust 30\"",
         printable(apart.front(), 40), typed_path(apart.front()));
   }
+  if (const BallState* offcut = fresh.empty() ? fresh_offcut(state) : nullptr) {
+    return fmt::format(
+        "the only fresh ball on record is {}, an offcut: take it with --ball {}; or tell another ball's end with --new "
+        "\"plum 15, sand 11, rust 30\", or add that with ball first",
+        printable(offcut->id, 40), typed_path(offcut->id));
+  }
   if (fresh.empty()) {
     return "no fresh ball is on record: tell its end with --new \"plum 15, sand 11, rust 30\", or add it with ball "
            "first";

@@ -8,6 +8,7 @@
 #include <tuple>
 
 #include "base/text.hpp"
+#include "ledger/worked.hpp"
 #include "project/balls.hpp"
 #include "project/project.hpp"
 #include "show/entry_text.hpp"
@@ -15,8 +16,6 @@
 
 namespace ballchange {
 namespace {
-
-constexpr int kRowsUnrecorded = 2;
 
 // A file edited by hand may hold what is no reading.
 std::optional<Placing> placed_before(Matcher& matcher, const Project& project, const State& state,
@@ -101,6 +100,14 @@ std::optional<BallReach> reaches_before(const State& state, const WorkPlace& at)
   if (!ball.length || *left >= -kBallDoubt * *ball.length || state.begins_or_later(ball.id)) return std::nullopt;
   const auto end = state.gauge.place(*state.gauge.used(at) + *left);
   return end ? std::optional(BallReach{ball.id, end->row}) : std::nullopt;
+}
+
+std::optional<KnotBehind> knot_behind(const State& state, const WorkPlace& at, int rows) {
+  if (!state.hook) return std::nullopt;
+  const WorkPlace late{at.row + rows, at.stitch};
+  if (!(late < *state.hook)) return std::nullopt;
+  const bool whole = row_is_done(*state.hook, state.fabric);
+  return KnotBehind{at, {state.hook->row, whole ? std::nullopt : state.hook->stitch}};
 }
 
 std::optional<OtherEnd> other_end_off(const Project& project, const State& state, const Strand& old_strand,

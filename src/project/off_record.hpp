@@ -9,6 +9,9 @@
 // What the strand in hand says against the record of a project.
 namespace ballchange {
 
+// A few rows may have been worked since, and nobody told.
+inline constexpr int kRowsUnrecorded = 2;
+
 // Where the old end is in hand, the ball is nearly finished; by the record it is not, by more than its length may be
 // wrong and two rows. The work has gone on since, or it is another ball, or far more hangs loose than was measured.
 [[nodiscard]] std::optional<TooMuchLeft> too_much_left(const State& state, const Reading& old_reading);
@@ -19,6 +22,8 @@ namespace ballchange {
 // How far the ball in the work reaches by the record, where the place told lies past it by more than the
 // ball's length may be wrong. Nothing where it has been told already that the work is past it.
 [[nodiscard]] std::optional<BallReach> reaches_before(const State& state, const WorkPlace& at);
+// A place told of a knot, where row or rip has told that the work is past it by more than so many rows.
+[[nodiscard]] std::optional<KnotBehind> knot_behind(const State& state, const WorkPlace& at, int rows);
 
 // The other end of the ball in the work, which is the loose one now, was read before it was begun, and lies elsewhere
 // than the old strand. `match` as for the old strand.

@@ -32,6 +32,12 @@ std::string text_on_record(const std::string& text, Unit bare, const Reading& re
 
 std::string which_ball(const State& state) {
   const auto fresh = fresh_balls(state);
+  if (const BallState* offcut = fresh.empty() ? fresh_offcut(state) : nullptr) {
+    return fmt::format(
+        "the only fresh ball on record is {}, an offcut: take it with --ball {}, or add another first with ball "
+        "--outside \"plum 15, sand 11, rust 30\"",
+        printable(offcut->id, 40), typed_path(offcut->id));
+  }
   if (fresh.empty())
     return "no fresh ball is on record: add it first with ball --outside \"plum 15, sand 11, rust 30\"";
   std::vector<std::string> names;

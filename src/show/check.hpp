@@ -86,6 +86,11 @@ struct BallReach {
   int row = 0;
 };
 
+// A knot was told of before the place that the work has come to.
+struct KnotBehind {
+  WorkPlace told, stands;  // without a stitch: its row is done
+};
+
 struct CheckProject {
   std::string path;                          // as people name it
   std::string ball;                          // the fresh one; empty where it has no name yet
@@ -102,6 +107,7 @@ struct CheckProject {
   std::optional<TooMuchLeft> left_behind;    // where the hook was told to be
   std::optional<BallReach> reaches_before;   // where the hook was told to be past it
   std::optional<WorkPlace> hook_at_knot;     // as recorded last; nothing bears it out
+  std::optional<KnotBehind> knot_behind;     // with the knot in hand
   std::optional<OtherEnd> other_end;
   std::optional<OtherEnd> read_otherwise;   // the fresh ball's own end, where it is on record as something else
   std::optional<CutsOut> cuts_out;

@@ -41,6 +41,9 @@ struct AndTyped {
 [[nodiscard]] std::string too_much_left_text(const TooMuchLeft& much, Told told);
 // "By the record ball A still holds 70.9 m at the end of row 12, and all of it counts as used up after the join: ..."
 [[nodiscard]] std::string left_behind_text(const TooMuchLeft& much, Working working, Told told);
+// "By the record the work stands at row 66, stitch 64, past row 66, stitch 20: see that --row and --stitch are right
+// ..."
+[[nodiscard]] std::string knot_behind_text(const KnotBehind& behind, Working working);
 [[nodiscard]] std::string reaches_before_text(const BallReach& reach, Working working);
 // What to do with a strand that was ravelled back, before it is measured.
 [[nodiscard]] std::string kinked_text();

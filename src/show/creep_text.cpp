@@ -6,6 +6,7 @@
 #include "base/normal.hpp"
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "ledger/shifts.hpp"
 #include "show/creep.hpp"
 #include "show/entry_text.hpp"
 
@@ -147,10 +148,13 @@ std::string_view why_unused(Use use, const Repeat& repeat) {
 }
 
 std::string corrected(const CreepShown& shown, const JoinState& join, Told told) {
-  const std::string_view colour = shown.state.yarn.repeat.colours()[join.seen->colour].name;
-  std::string text = fmt::format("{} made {}: at the {} of entry {} colours are {}", printable(colour, 60),
-                                 half_stitches(join.seen->stitches), join.knot ? "knot" : "join", join.entry,
-                                 shift_words(*join.shift, told));
+  const Repeat& repeat = shown.state.yarn.repeat;
+  const std::string_view colour = repeat.colours()[join.seen->colour].name;
+  const bool as_reckoned = bears_out(join, repeat);
+  std::string text = fmt::format("{} made {}{}: at the {} of entry {} colours are {}", printable(colour, 60),
+                                 half_stitches(join.seen->stitches), as_reckoned ? ", as reckoned" : "",
+                                 join.knot ? "knot" : "join", join.entry, shift_words(*shift_told(join, repeat), told));
+  if (as_reckoned) return text + ".";
   if (join.recorded_shift && abs(*join.recorded_shift - *join.shift) >= Length::cm(0.05)) {
     text += fmt::format(" (by its readings: {})", shift_words(*join.recorded_shift, told));
   }

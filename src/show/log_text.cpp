@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "base/text.hpp"
+#include "ledger/shifts.hpp"
 #include "show/check_project.hpp"
 #include "show/contradiction.hpp"
 #include "show/entry_text.hpp"
@@ -97,7 +98,7 @@ std::string running_shift_words(const State& state, Told told) {
     assert(untold != state.joins.end());
     return fmt::format("not known: entry {} doesn't tell its own.", untold->entry);
   }
-  const Length shift = *state.totals.running_shift;
+  const Length shift = *running_shift_told(state);
   int in_work = 0;
   int counted = 0;
   for (const JoinState& join : state.joins) {

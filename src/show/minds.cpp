@@ -60,6 +60,14 @@ std::string left_behind_text(const TooMuchLeft& much, Working working, Told told
       printable(much.ball, 40), amount(much.left, told), place_words(*much.at, working));
 }
 
+std::string knot_behind_text(const KnotBehind& behind, Working working) {
+  const std::string stands = place_words(behind.stands, working);
+  return fmt::format(
+      "By the record the work stands at {}{}, past {}: see that --row and --stitch are right. Or was it ravelled back "
+      "(ballchange rip)?",
+      behind.stands.stitch ? "" : "the end of ", stands, place_words(behind.told, working));
+}
+
 std::string reaches_before_text(const BallReach& reach, Working working) {
   return fmt::format(
       "By the record ball {} reaches only about {} {}: see that --row and --stitch are right. Was a join not recorded?",
@@ -85,6 +93,7 @@ std::vector<std::string> minds_of_strands(const CheckShown& shown, Told told) {
   if (record.reaches_before) {
     minds.push_back(reaches_before_text(*record.reaches_before, shown.fabric.working));
   }
+  if (record.knot_behind) minds.push_back(knot_behind_text(*record.knot_behind, shown.fabric.working));
   if (record.hook_at_knot) {
     minds.push_back(
         fmt::format("The hook is taken to be at {}, as recorded last: if it is elsewhere, tell --row and "

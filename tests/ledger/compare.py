@@ -38,6 +38,7 @@ class Writer:
         self.balls, self.plain_balls = [], []
         self.weighed = {}  # by ball: tenths of a gram
         self.cut_at = []  # entries that may have left an offcut
+        self.ripped, self.knotted = False, None  # by the entry before; the ball that a knot was told of last
 
     def chance(self, share):
         return self.random.random() < share
@@ -105,7 +106,12 @@ class Writer:
         if n <= 2:
             kinds = {"ball": 1}
         did = self.random.choices(list(kinds), list(kinds.values()))[0]
-        return dated(n, did, getattr(self, "tell_" + did)(n))
+        # Ravelled back, a knot may lie ahead.
+        if self.ripped and self.knotted and self.chance(0.6):
+            did = "weigh"
+        keys = getattr(self, "tell_" + did)(n)
+        self.ripped = did == "rip"
+        return dated(n, did, keys)
 
     def tell_ball(self, n):
         name = chr(ord("A") + len(self.balls)) if len(self.balls) < 26 else f"Z{len(self.balls)}"
@@ -182,6 +188,7 @@ class Writer:
         keys = {"ball": self.worked_ball() if self.chance(0.97) else "nobody"}
         if self.chance(0.25):
             keys["knot"] = True
+            self.knotted = keys["ball"]
         left_alone = "knot" in keys and self.chance(0.4)
         if not left_alone and self.chance(0.6):
             keys["method"] = self.random.choice(list(METHODS))
@@ -199,7 +206,7 @@ class Writer:
         return keys
 
     def tell_weigh(self, n):
-        ball = self.ball_on_scale()
+        ball = self.knotted if self.ripped and self.knotted else self.ball_on_scale()
         most = self.weighed.get(ball, 500)
         mass = self.random.randint(0, most) if self.chance(0.9) else self.random.randint(0, 500)
         self.weighed[ball] = min(mass, most)
@@ -292,6 +299,7 @@ def kinds(fold, ours):
         "plain told later": fold.no_longer_dyed,
         "plain weighed": sum(left is not None for _, _, left in weighed),
         "plain weighed, untold": sum(left is None for _, _, left in weighed),
+        "weighed across a knot": fold.weighed_across,
         "waste beside plain": bool(plain) and not fold.swatched_while_dyed(),
     }
 
@@ -344,7 +352,7 @@ def main():
            "offcut kept", "offcut ball", "offcut used-up", "at least", "gauge late", "in stitches", "stitches, gauge told",
            "plain known", "plain unknown", "plain joined", "plain told anew", "plain weighed", "plain weighed, untold",
            "waste beside plain")
-    rare = [k for k in met if seen.get(k, 0) < 50] + [k for k in ("plain told later",) if seen.get(k, 0) < 25]
+    rare = [k for k in met if seen.get(k, 0) < 50] + [k for k in ("plain told later", "weighed across a knot") if seen.get(k, 0) < 25]
     if count >= 400 and rare:
         sys.exit(f"hardly met: {', '.join(rare)}")
     if bad:

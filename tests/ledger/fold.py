@@ -47,7 +47,7 @@ class Fold:
         self.first_trim, self.begun_with, self.swatched = 0, None, []
         self.offcuts = {}
         self.sightings, self.corrected = [], 0
-        self.plain_told_anew = self.no_longer_dyed = 0
+        self.plain_told_anew = self.no_longer_dyed = self.weighed_across = 0
         self.unlike_at_once = False
         for entry in log:
             if entry["n"] in cancelled:
@@ -447,17 +447,29 @@ class Fold:
             raise Refused
         if self.work is None and self.at and ball == self.dyed():
             self.begin(ball, 0)
-        worked = 0
-        if self.work and far is self.work.pieces[-1]:
-            worked = max(0, self.used(self.at) - self.work.reach(len(self.work.joins)))
         grams = self.grams(entry["mass"])
-        expected = far.length - worked
+        expected = self.on_scale(ball, far)
         left = self.by_scale(ball, grams, expected)
         self.weighings.append(
             {"ball": ball, "grams": grams, "rips": self.rips, "expected": expected, "left": left, "ended": far.ended,
              "beyond": far.beyond}
         )
-        far.length, far.beyond = left + worked, False
+        far.length += left - expected
+        far.beyond = False
+
+    def on_scale(self, ball, far):
+        """All of a ball's yarn that hangs together with its own end, from the hook on: of a knot both strands of it."""
+        strand = next(s for s in [self.work, *self.loose] if s and s.pieces[-1] is far)
+        first = strand.passed(self.used(self.at)) if strand is self.work else 0
+        hangs = far.length
+        k = len(strand.joins)
+        while k > first and strand.pieces[k - 1].ball == ball:
+            k -= 1
+            hangs += strand.pieces[k].length + self.joins[strand.joins[k]]["allowance"]
+        self.weighed_across += k < len(strand.joins)
+        if strand is self.work and k == first:
+            hangs -= max(0, self.used(self.at) - strand.reach(first))
+        return hangs
 
     def too_heavy(self, name, grams):
         """Heavier than it was, though nothing was ravelled since."""

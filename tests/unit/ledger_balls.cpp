@@ -231,6 +231,51 @@ TEST_CASE("a woven join that hangs behind a strand joined anew comes apart as we
         });
 }
 
+TEST_CASE("on the scale with a knot ahead of the work lies all the ball, what the knot takes too") {
+  // 5000 less 1100 in the work: 3900 hang from the hook, 10 of them in the knot.
+  check({"ball, ball: A", "ball, ball: B", "begin, ball: A", "row, row: 18", "join, ball: A, knot: true",
+         "row, row: 20", "rip, row: 10"},
+        {
+            {{"weigh, ball: A, mass: 39 g"}, "A working 3900, B fresh 5000", "A-A ahead 18:50"},
+            {{"weigh, ball: A, mass: 38 g"}, "A working 3800, B fresh 5000", "A-A ahead 18:50"},
+            {{"weigh, ball: A, mass: 38 g", "row, row: 20"}, "A working 2700, B fresh 5000", "A-A 18:50"},
+        });
+  const std::vector<std::string> made{"ball, ball: A", "ball, ball: B", "begin, ball: A", "row, row: 18",
+                                      "join, ball: A, knot: true, method: threaded"};
+  const auto then = [&](std::vector<std::string> more) {
+    std::vector<std::string> log = made;
+    log.insert(log.end(), more.begin(), more.end());
+    return log;
+  };
+  check(then({"row, row: 20", "rip, row: 10"}),
+        {
+            {{"weigh, ball: A, mass: 38 g"}, "A working 3790, B fresh 5000", "A-A ahead 18:50"},
+            {{"weigh, ball: A, mass: 38 g", "row, row: 20"}, "A working 2690, B fresh 5000", "A-A 18:50"},
+            {{"weigh, ball: A, mass: 38 g", "join, ball: B, row: 15"},
+             "A fresh 2905, B working 4995",
+             "A-A cut out, A-B 15:50"},
+        });
+  // It hangs together with the next ball, not with itself.
+  check(then({"row, row: 40", "join, ball: B", "row, row: 45", "rip, row: 10"}),
+        {{{"weigh, ball: A, mass: 38 g"},
+          "A working 3300, B ahead 4995",
+          "A-A ahead 18:50, A-B ahead 40:50",
+          "10: ball A hangs together with ball B, joined ahead of the work, and can't be weighed by itself; weigh ball "
+          "B once the work is past the join, or cut the join out and record the fresh join\n"}});
+}
+
+TEST_CASE("a knot in a ball that waits ahead, or lies loose, is weighed with it") {
+  for (const std::string method : {"threaded", "woven"}) {
+    CAPTURE(method);
+    const bool apart = method == "woven";
+    check({"ball, ball: A", "ball, ball: B", "begin, ball: A", "row, row: 40", "join, ball: B, method: " + method,
+           "row, row: 45", "join, ball: B, knot: true, method: threaded", "row, row: 50", "rip, row: 30"},
+          {{{"weigh, ball: B, mass: 40 g"},
+            apart ? "A working 1112.5, B fresh 3990" : "A working 1100, B ahead 3990",
+            apart ? "A-B apart, B-B ahead -" : "A-B ahead 40:50, B-B ahead 45:50"}});
+  }
+}
+
 TEST_CASE("a knot joins a ball to itself") {
   check({"ball, ball: A", "begin, ball: A", "row, row: 10"},
         {

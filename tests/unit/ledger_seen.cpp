@@ -5,6 +5,7 @@
 
 #include "base/problem.hpp"
 #include "ledger/seen.hpp"
+#include "ledger/shifts.hpp"
 #include "unit/ledger_log.hpp"
 
 using namespace ballchange;
@@ -235,6 +236,33 @@ TEST_CASE("a count is that of the join which lies nearest now, not where it was 
       if (join.seen) counted += join.new_ball;
     }
     CHECK(counted == row.counted);
+  }
+}
+
+TEST_CASE("a count that bears out the recorded shift leaves that to be told, until many are off the same way") {
+  // 63 stitches of 2 cm are a whole rust: by the count each join is in step.
+  const std::string piece = "piece: {stitches: 50, yarn_per_stitch: 2 cm, foundation: 10 cm}\n";
+  struct Row {
+    int joins;
+    const char* shift;
+    const char* count;
+    const char* told;
+  };
+  for (const Row& row : {Row{1, "0.8 cm", "63", "0.8"}, Row{1, "1.2 cm", "63", "0"}, Row{1, "-0.8 cm", "63", "-0.8"},
+                         Row{1, "0.8 cm", "62.5", "0.8"}, Row{1, "0.8 cm", "63.5", "-1"}, Row{1, "0.4 cm", "64", "-2"},
+                         Row{2, "0.6 cm", "63", "1.2"}, Row{4, "0.8 cm", "63", "0"}}) {
+    CAPTURE(row.joins);
+    CAPTURE(row.shift);
+    CAPTURE(row.count);
+    std::vector<std::string> log{"ball, ball: A"};
+    for (int k = 1; k <= row.joins; ++k) {
+      const std::string ball(1, static_cast<char>('A' + k));
+      log.push_back("ball, ball: " + ball);
+      log.push_back(fmt::format("join, ball: {}, row: {}, stitch: 25, shift: {}", ball, 10 * k, row.shift));
+      log.push_back(fmt::format("row, row: {}, seen: [rust {} stitches]", 10 * k + 2, row.count));
+    }
+    const State state = fold_of(log, piece);
+    CHECK(text_of(running_shift_told(state)) == row.told);
   }
 }
 

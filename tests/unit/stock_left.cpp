@@ -331,6 +331,19 @@ TEST_CASE("where rows and scale don't go together, the ball that was weighed so 
   }
 }
 
+TEST_CASE("a knot ahead of the work sets rows and scale at no odds") {
+  const auto weighed = [](bool knot) {
+    std::vector<std::string> log{"ball, ball: A, mass: 50 g", "begin, ball: A", "row, row: 18"};
+    if (knot) log.emplace_back("join, ball: A, knot: true, method: threaded");
+    return told_by(state_of(log, {"row, row: 20", "rip, row: 10", "weigh, ball: A, mass: 38.9 g"}));
+  };
+  const Stock plain = weighed(false);
+  const Stock knotted = weighed(true);
+  CHECK_FALSE(knotted.odd);
+  CHECK(knotted.balls[0]->plus_minus.cm() == doctest::Approx(plain.balls[0]->plus_minus.cm()));
+  CHECK(knotted.balls[0]->left.cm() == doctest::Approx(plain.balls[0]->left.cm() - 10));  // what the knot takes
+}
+
 TEST_CASE("rows that were not recorded are no yarn in a row") {
   const Stock stock =
       told_by(state_of({"ball, ball: A, mass: 50 g", "begin, ball: A", "row, row: 10", "weigh, ball: A, mass: 12 g"}));
