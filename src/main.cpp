@@ -34,7 +34,7 @@ void log_to_standard_error() {
 volatile std::sig_atomic_t bar_columns = 0;
 
 void say_last(const char* text, std::size_t size) {
-  if (isatty(STDERR_FILENO) == 1 && write(STDERR_FILENO, text, size) < 0) return;
+  if (isatty(STDERR_FILENO) == 1 && ::write(STDERR_FILENO, text, size) < 0) return;
 }
 
 // A bar is taken away; a question is left there.

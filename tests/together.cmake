@@ -1,7 +1,6 @@
 # Has a target's files compiled several at a time, at most so many: what costs most is reading the same headers again.
-find_program(BALLCHANGE_PYTHON python3 PATHS /usr/bin NO_DEFAULT_PATH)
-find_program(BALLCHANGE_PYTHON python3 REQUIRED)
 set(BALLCHANGE_GROUPS ${CMAKE_CURRENT_LIST_DIR}/together.py)
+set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${BALLCHANGE_GROUPS})
 
 function(ballchange_together target most)
   get_target_property(files ${target} SOURCES)

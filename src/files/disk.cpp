@@ -108,8 +108,8 @@ std::vector<FileAttribute> attributes_of(const std::string& path) {
     at += static_cast<ssize_t>(name.size()) + 1;
     std::string value(65536, '\0');  // the most that Linux keeps
     const ssize_t size = ::getxattr(path.c_str(), name.c_str(), value.data(), value.size());
-    if (size < 0) continue;
-    value.resize(static_cast<std::size_t>(size));
+    if (size < 0 && name != kAccessList) continue;
+    value.resize(static_cast<std::size_t>(std::max<ssize_t>(0, size)));
     found.push_back({name, value});
   }
   return found;
@@ -118,14 +118,16 @@ std::vector<FileAttribute> attributes_of(const std::string& path) {
 // Only the owner who may give files away can keep a foreign owner; the group goes over where it can, attributes as
 // well. The mode comes last, since a change of owner takes bits from it.
 void look_like(int descriptor, const FileFacts& like) {
-  if (::fchown(descriptor, like.owner, like.group) != 0) {
-    [[maybe_unused]] const int kept = ::fchown(descriptor, static_cast<uid_t>(-1), like.group);
-  }
   unsigned mode = like.mode;
-  ::fremovexattr(descriptor, kAccessList);  // a folder may give one to what is new in it
+  const bool group_kept = ::fchown(descriptor, like.owner, like.group) == 0 ||
+                          ::fchown(descriptor, static_cast<uid_t>(-1), like.group) == 0;
+  if (!group_kept) mode &= ~0070U | (mode & 0007U) << 3U;  // the other group may do what everybody may
+  ::fremovexattr(descriptor, kAccessList);                 // a folder may give one to what is new in it
   for (const FileAttribute& one : like.attributes) {
-    const int failed = ::fsetxattr(descriptor, one.name.c_str(), one.value.data(), one.value.size(), 0);
-    if (failed != 0 && one.name == kAccessList) mode &= ~0070U;
+    const bool access = one.name == kAccessList;
+    const bool known = !access || (group_kept && !one.value.empty());
+    const bool set = known && ::fsetxattr(descriptor, one.name.c_str(), one.value.data(), one.value.size(), 0) == 0;
+    if (access && !set) mode &= ~0070U;
   }
   require(::fchmod(descriptor, mode));
 }

@@ -109,7 +109,7 @@ struct CheckProject {
   std::optional<WorkPlace> hook_at_knot;     // as recorded last; nothing bears it out
   std::optional<KnotBehind> knot_behind;     // with the knot in hand
   std::optional<OtherEnd> other_end;
-  std::optional<OtherEnd> read_otherwise;   // the fresh ball's own end, where it is on record as something else
+  std::optional<OtherEnd> read_otherwise;  // the fresh ball's own end, where it is on record as something else
   std::optional<CutsOut> cuts_out;
   std::optional<ContestedShift> contested;  // then it isn't known what is to be made good
   std::optional<bool> old_against_record;   // the work runs the other way than the old strand; nothing: no telling

@@ -107,8 +107,7 @@ std::vector<std::string> minds_of_strands(const CheckShown& shown, Told told) {
   }
   if (record.read_otherwise) {
     minds.push_back(fmt::format("Ball {}'s {} end is on record as {}. Another ball, or its other end?",
-                                printable(record.read_otherwise->ball, 40),
-                                inner_or_outer(record.read_otherwise->end),
+                                printable(record.read_otherwise->ball, 40), inner_or_outer(record.read_otherwise->end),
                                 printable(record.read_otherwise->reading, 200)));
   }
   if (record.kinked) minds.push_back(kinked_text());

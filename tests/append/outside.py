@@ -173,6 +173,16 @@ class Append(unittest.TestCase):
         self.assertEqual(result.returncode, 0)
         self.assertEqual(self.project.stat().st_mode & 0o777, 0o600)
 
+    def test_another_group_is_granted_what_everybody_is(self):
+        if os.geteuid() != 0:
+            self.skipTest("only root gives files away")
+        for mode, then in ((0o660, 0o600), (0o664, 0o644)):
+            with self.subTest(oct(mode)):
+                os.chown(self.project, 65534, 65533)
+                self.project.chmod(mode)
+                result, _ = self.traced("-e", "inject=fchown:error=EPERM:when=1+")
+                self.assertEqual((result.returncode, self.project.stat().st_mode & 0o777), (0, then))
+
     def test_a_folder_s_own_list_of_people_is_not_given_to_it(self):
         self.attribute("user.note", b"mine")
         os.setxattr(self.folder, "system.posix_acl_default", self.ACCESS)

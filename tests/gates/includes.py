@@ -1,8 +1,10 @@
 """That every C++ file includes what it says, itself or by way of our headers.
 
 Where files are compiled several as one (tests/together.py), one may live on what another includes, and not compile alone.
-Asked after are the standard library's names, fmt's, and those of our headers: types, and functions called. Prints every
-breach; exit code 1 when there is one.
+Asked after are the standard library's names and fmt's where they are written with their namespace, and those of our
+headers: types, functions called, constants and suffixes of numbers. It compiles nothing, and misses what has the name of
+something else in the same files; `tests/run season` compiles each file alone. Prints every breach; exit code 1 when there
+is one.
 """
 
 import collections
@@ -84,6 +86,7 @@ STANDARD = {
     "variant": "get get_if holds_alternative in_place_type monostate variant variant_alternative_t variant_size_v visit",
     "vector": "begin data empty end erase erase_if size vector",
 }
+MACROS = {"cassert": "assert", "cerrno": "errno", "climits": "INT_MAX INT_MIN LONG_MAX LONG_MIN"}
 FMT = {"fmt/core.h": "format format_string print runtime format_to format_args make_format_args vformat formatted_size",
        "fmt/format.h": "format format_string print runtime formatted_size formatter join memory_buffer to_string",
        "fmt/ranges.h": "format join"}
@@ -110,10 +113,14 @@ class Tree:
         self.folders = folders
         self.files = sorted(path for folder in folders for path in folder.rglob("*.[ch]pp"))
         self.declared_in = collections.defaultdict(set)
+        self.suffixes = collections.defaultdict(set)
         for path in self.files:
             if path.suffix == ".hpp":
-                for name in declared(path.read_text(encoding="utf-8")):
+                text = path.read_text(encoding="utf-8")
+                for name in declared(text):
                     self.declared_in[name].add(path)
+                for suffix in re.findall(r'operator""\s*(_\w+)', text):
+                    self.suffixes[suffix].add(path)
 
     @functools.cache
     def read_by(self, path):
@@ -131,6 +138,10 @@ class Tree:
         text = code(path.read_text(encoding="utf-8"))
         read = self.read_by(path)
         angled = set().union(*(re.findall(r"^#include <(.+)>", one.read_text(encoding="utf-8"), re.M) for one in read))
+        for header, names in MACROS.items():
+            said = re.search(rf"\b({'|'.join(names.split())})\b", text)
+            if said and header not in angled:
+                yield f"{said.group(1)}, but not <{header}>"
         for space, headers in (("std", by_name(STANDARD)), ("fmt", by_name(FMT))):
             for name in sorted(set(re.findall(rf"\b{space}::(\w+)", text))):
                 if name not in headers:
@@ -142,12 +153,17 @@ class Tree:
         # What a file calls its own types, functions, members and locals is declared somewhere in what it reads.
         types = re.findall(r"(?<![\w.>:])(?:\w+::)*([A-Z]\w*[a-z]\w*)\b", text)
         own = re.findall(r"\b(?:struct|enum class|class|enum|using|typename|typename\.\.\.) (\w+)", known)
-        calls = re.findall(r"(?<![\w.>])(?:[a-z]\w*::)?(\w+)(?=\()", text)
-        known = re.sub(r"\b(?:return|else|throw|case)\b", ";", known)
-        named = set(re.findall(r"(?<=[\w>&*\]] )&?(\w+)\b(?! ==)", known) + re.findall(r"[\[,] ?(\w+)(?=[\],])", known))
-        for name in sorted((set(types) - set(own) | set(calls) - named) & set(self.declared_in)):
+        others = re.findall(r"(?<![\w.>:])(?:[a-z]\w*::)?(\w+)(?=\(|<\w+>\()|\b(k[A-Z]\w+)\b", text)
+        known = re.sub(r"\b(?:return|else|throw|case|not|and|or)\b", ";", known)
+        named = set(re.findall(r"(?:(?<=[\w\]] )|(?<=[\w>\]][&*>] ))(\w+)\b(?! ==)", known)
+                    + re.findall(r"[\[,] ?(\w+)(?=[\],])", known))
+        called = {name for both in others for name in both} - named
+        for name in sorted((set(types) - set(own) | called) & set(self.declared_in)):
             if not self.declared_in[name] & read:
                 yield f"{name}, but not {' or '.join(sorted(at.name for at in self.declared_in[name]))}"
+        for suffix in sorted(set(re.findall(r"\d(_[a-z]+)\b", text)) & set(self.suffixes)):
+            if not self.suffixes[suffix] & read:
+                yield f"{suffix}, but not {' or '.join(sorted(at.name for at in self.suffixes[suffix]))}"
 
 
 def main():

@@ -14,11 +14,14 @@ class Includes(unittest.TestCase):
                 pathlib.Path(folder, f"{name}.hpp").write_text(held)
             path = pathlib.Path(folder, "a.cpp")
             path.write_text(text)
-            return [what for what in includes.Tree(pathlib.Path(folder)).lacking(path)]
+            return list(includes.Tree(pathlib.Path(folder)).lacking(path))
 
     def test_a_standard_name_needs_its_header(self):
         self.assertEqual(self.lacking("std::vector<int> v;"), ["std::vector, but not <vector>"])
         self.assertEqual(self.lacking("#include <vector>\nstd::vector<int> v;"), [])
+
+    def test_a_macro_needs_its_header(self):
+        self.assertEqual(self.lacking("int f() { assert(a); }"), ["assert, but not <cassert>"])
 
     def test_another_header_that_brings_it_in_passing_is_not_enough(self):
         self.assertEqual(self.lacking("#include <algorithm>\nint a = std::move(b);"), ["std::move, but not <utility>"])
@@ -40,13 +43,20 @@ class Includes(unittest.TestCase):
         self.assertEqual(self.lacking('#include "b.hpp"\nBall ball;', b="struct Ball {\n};"), [])
 
     def test_a_function_of_ours_needs_its_header(self):
-        for call in ("int a = wind(1);", "int a = yarns::wind(1);", "int f() { return wind(1); }"):
+        for call in ("int a = wind(1);", "int a = yarns::wind(1);", "int f() { return wind(1); }",
+                     "bool a = b && wind(1);", "int a = 2 * wind(1);", "bool a = 2 > wind(1);", "bool a = not wind(1);",
+                     "int a = wind<int>(1);"):
             with self.subTest(call):
                 self.assertEqual(self.lacking(call, b="int wind(int);"), ["wind, but not b.hpp"])
 
+    def test_a_constant_and_a_suffix_of_ours_need_their_headers(self):
+        self.assertEqual(self.lacking("int a = kMost;", b="constexpr int kMost = 3;"), ["kMost, but not b.hpp"])
+        self.assertEqual(self.lacking("auto a = 3_cm;", b='constexpr int operator""_cm(int);'), ["_cm, but not b.hpp"])
+
     def test_ones_own_of_the_same_name_needs_nothing(self):
         for own in ("int wind(int) { return 0; }\nint a = wind(1);", "auto wind = [] {};\nint a = wind();",
-                    "int a = ball.wind(1);", "// wind(1)\n", 'auto a = "wind(1)";', "int a = std::wind_up(1);"):
+                    "int f(Wind& wind) { return wind(1); }", "int* wind(int);\nint a = *wind(1);", "int a = ball.wind(1);",
+                    "// wind(1)\n", 'auto a = "wind(1)";'):
             with self.subTest(own):
                 self.assertNotIn("wind, but not b.hpp", self.lacking(own, b="int wind(int);"))
 

@@ -1,5 +1,6 @@
 """Which files are compiled as one, and that clang-tidy finds in them what it finds in each alone."""
 
+import json
 import pathlib
 import shutil
 import sys
@@ -71,6 +72,18 @@ class Tidy(unittest.TestCase):
         for _, *words in self.FAULTS.values():
             for word in words:
                 self.assertIn(word, found)
+
+    def test_every_file_is_looked_at_whether_compiled_alone_or_with_others(self):
+        with tempfile.TemporaryDirectory() as folder:
+            build, source = pathlib.Path(folder, "build"), pathlib.Path(folder, "src")
+            build.mkdir()
+            both = build / "unity_0_cxx.cxx"
+            both.write_text(f'/* made */\n#include "{source}/base/a.cpp"\n#include "{source}/base/b.cpp"\n')
+            entries = [{"file": str(file), "command": f"c++ -DX -o some.o -c {file}"}
+                       for file in (both, source / "main.cpp", pathlib.Path(folder, "tests", "t.cpp"))]
+            (build / "compile_commands.json").write_text(json.dumps(entries))
+            self.assertEqual(tidy.compiled(build, source),
+                             dict.fromkeys((source / "base/a.cpp", source / "base/b.cpp", source / "main.cpp"), ("c++", "-DX")))
 
     def test_a_name_that_is_not_used_is_found_where_a_file_stands_apart(self):
         with tempfile.TemporaryDirectory() as folder:
