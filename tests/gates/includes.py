@@ -3,7 +3,7 @@
 Where files are compiled several as one (tests/together.py), one may live on what another includes, and not compile alone.
 Asked after are the standard library's names and fmt's where they are written with their namespace, and those of our
 headers: types, functions called, constants and suffixes of numbers. It compiles nothing, and misses what has the name of
-something else in the same files; `tests/run season` compiles each file alone. Prints every breach; exit code 1 when there
+something else in the same files; `tests/run release` compiles each file alone. Prints every breach; exit code 1 when there
 is one.
 """
 
