@@ -85,7 +85,6 @@ void mind_left_behind(Recorded& recorded, const Options& options, Told told) {
   if (much) recorded.minds.push_back(left_behind_text(*much, recorded.after.fabric.working, told));
 }
 
-// A knot may be told later than it was met, but hardly by many rows.
 void mind_knot_behind(Recorded& recorded, const Options& options) {
   const auto& join = std::get<did::Join>(recorded.entries().front().what);
   if (!join.knot || !options.has("row")) return;

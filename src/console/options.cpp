@@ -92,7 +92,7 @@ void collect(const po::parsed_options& parsed, std::span<const OptionGroup> grou
         given = true;
         values.insert(values.end(), option.value.begin(), option.value.end());
       }
-      // What is shown as the next thing to type has this word in it, and typed as it stands it would be a colour.
+      // What is shown as the next thing to type has this word in it: typed as it stands, it would be a colour.
       if (row.value == "READING" && std::find(values.begin(), values.end(), row.value) != values.end()) {
         throw refusal(
             fmt::format("--{}: READING stands for what you read, like \"plum 40, sand 11, rust 82\"; see ballchange "

@@ -12,6 +12,7 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "files/yaml_dash.hpp"
 #include "files/yaml_depth.hpp"
 #include "files/yaml_hash.hpp"
 #include "files/yaml_tree.hpp"
@@ -90,10 +91,12 @@ class TreeBuilder : public YAML::EventHandler {
   void OnNull(const YAML::Mark& mark, YAML::anchor_t) override {
     refuse_tag(mark);
     if (key_expected()) throw no_key_problem(offset(mark));
-    const Tree::Record& r = open(mark, Node::Kind::nothing);
+    Tree::Record& r = open(mark, Node::Kind::nothing);
     if (r.in_mapping) {
       refuse_decimal_comma(r);
       refuse_torn_text(r);
+    } else if (!parents_.empty()) {
+      r.at = static_cast<std::uint32_t>(empty_item(tree_.text_, r.at));
     }
     close();
   }
@@ -226,9 +229,7 @@ class TreeBuilder : public YAML::EventHandler {
       }
       throw hash ? hash_problem(*hash) : tree_.problem(offset(mark), "a key must be plain text; put it in quotes");
     }
-    if (parents_.size() == Tree::kMostLevels) {
-      throw tree_.problem(offset(mark), kTooDeep);
-    }
+    if (parents_.size() == Tree::kMostLevels) throw tree_.problem(offset(mark), kTooDeep);
     open(mark, kind);
     parents_.push_back({tree_.records_.size() - 1});
   }
@@ -257,9 +258,7 @@ class TreeBuilder : public YAML::EventHandler {
 
   void refuse_tag(const YAML::Mark& mark) const {
     const std::uint32_t at = offset(mark);
-    if (at < tree_.text_.size() && tree_.text_[at] == '!') {
-      throw tree_.problem(at, kTag);
-    }
+    if (at < tree_.text_.size() && tree_.text_[at] == '!') throw tree_.problem(at, kTag);
   }
 
   // yaml-cpp takes the end of the file for the missing quote.

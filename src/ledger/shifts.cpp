@@ -110,10 +110,11 @@ std::optional<Length> running_shift_told(const State& state) {
   double rounding = 0;  // cm^2
   for (const JoinState& join : state.joins) {
     if (join.held != JoinHeld::in_work) continue;
-    const auto shift = shift_told(join, repeat);
+    const bool as_recorded = bears_out(join, repeat);
+    const auto shift = as_recorded ? join.recorded_shift : join.shift;
     if (!shift) return std::nullopt;
     as_told = nearest(as_told + *shift, repeat.total());
-    if (!bears_out(join, repeat)) continue;
+    if (!as_recorded) continue;
     const Length either_way = (join.seen->most - join.seen->least) / 2;
     rounding += either_way.cm() * either_way.cm();
   }

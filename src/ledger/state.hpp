@@ -64,8 +64,8 @@ struct SectionSeen {
   int entry = 0;  // that told it
   ColourId colour = 0;
   double stitches = 0;
-  Length yarn, least, most;  // about, and as near as stitches are counted; with so much a stitch:
-  Length stitch;  // by the gauge told last when it was counted, or that of its place where another size came in
+  Length yarn, least, most;  // in it, about; and what it may be, as near as stitches are counted
+  Length stitch;  // yarn in each: by the gauge told last when counted, or that of its place where another size came in
 };
 
 // Where a colour fell.

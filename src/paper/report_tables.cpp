@@ -67,7 +67,10 @@ std::string plus_minus_words(Length plus_minus, Told told) {
 std::string shift_said(const JoinState& join, const Repeat& repeat, Told told) {
   if (!join.shift) return "not known how far.";
   std::string text = shift_words(*shift_told(join, repeat), told);
-  if (join.seen) text += fmt::format(", as counted in the work (entry {})", join.seen->entry);
+  if (join.seen) {
+    text += fmt::format(", {} in the work (entry {})",
+                        bears_out(join, repeat) ? "as recorded; counted so" : "as counted", join.seen->entry);
+  }
   return text + ".";
 }
 

@@ -19,7 +19,7 @@
 #include "project/contested.hpp"
 #include "project/no_end.hpp"
 #include "project/off_record.hpp"
-#include "reading/fault.hpp"
+#include "project/offers.hpp"
 #include "show/entry_text.hpp"
 #include "show/log.hpp"
 #include "show/place.hpp"
@@ -50,17 +50,6 @@ Strand placed(const ProjectAdvice& advised, const std::string& text, End end, co
   Reading reading = parse_reading(text, end, palette, advised.terms.measures.ruler, what);
   Placing placing = place_reading(advised.yarn, reading, match);
   return {std::move(reading), std::move(placing)};
-}
-
-// What options say of the ball's run goes before what is on record.
-MatchOptions match_for(const Options& options, const MatchOptions& told, const BallState* ball, End end) {
-  MatchOptions match = ball == nullptr ? told : expected(told, *ball, ball->from);
-  if (options.has("from")) match.worked = told.worked;
-  if (options.has("wound")) match.wound = told.wound;
-  if (end == End::new_end) {
-    match.worked = new_from(options, match.worked);
-  }
-  return match;
 }
 
 const BallState* working_ball(const State& state) { return state.working ? &state.balls[*state.working] : nullptr; }
@@ -125,63 +114,6 @@ void hold_against_record(ProjectAdvice& advised, const Project& project, const S
   record.other_end = other_end_off(project, state, advised.old_strand, match);
 }
 
-// An end on record, and what joining it would cost.
-struct Offer {
-  const BallState* ball;
-  Strand strand;
-  Advice advice;
-  [[nodiscard]] bool cut() const { return advice.verdict == JoinVerdict::cut; }
-  [[nodiscard]] Length cost() const { return *advice.joins.front().discard; }
-};
-
-std::string end_of(const BallState& ball) {
-  return fmt::format("ball {}, {} end", printable(ball.id, 60), end_name(ball.from));
-}
-
-Reading recorded_reading(const ProjectAdvice& advised, const Project& project, const BallState& ball) {
-  Palette palette{advised.yarn.repeat.colours(), false};
-  const Ruler ruler = ruler_on_record(advised.terms.measures.ruler, project);
-  return parse_reading(*ball.first_reading(), End::new_end, palette, ruler, end_of(ball));
-}
-
-Advice advice_for(const ProjectAdvice& advised, const Strand& new_strand) {
-  const ProjectTerms& terms = advised.terms;
-  return advise(advised.yarn, advised.old_strand, new_strand, terms.fabric, terms.hook, terms.wish);
-}
-
-// A file edited by hand may hold what is no reading: that ball is left out, and the file's troubles tell it.
-std::optional<Reading> readable(ProjectAdvice& advised, const Project& project, const BallState& ball) {
-  try {
-    return recorded_reading(advised, project, ball);
-  } catch (const Problem& problem) {
-    const Ruler ruler = ruler_on_record(advised.terms.measures.ruler, project);
-    if (!reading_fault(*ball.first_reading(), End::new_end, advised.yarn.repeat.colours(), ruler, {})) {
-      advised.terms.notes.emplace_back(problem.what());
-    }
-    return std::nullopt;
-  }
-}
-
-// Those that can be joined now, cheapest first, then the others; as added where nothing tells them apart.
-std::vector<Offer> offers_of(ProjectAdvice& advised, const Project& project, const State& state,
-                             const Options& options) {
-  Matcher matcher(advised.yarn);
-  std::vector<Offer> offers;
-  for (const BallState* ball : fresh_balls(state)) {
-    auto reading = ball->first_reading() ? readable(advised, project, *ball) : std::nullopt;
-    if (!reading) continue;
-    Placing placing = matcher.match(*reading, match_for(options, advised.terms.match, ball, End::new_end));
-    Strand strand{std::move(*reading), std::move(placing)};
-    Advice advice = advice_for(advised, strand);
-    offers.push_back({ball, std::move(strand), std::move(advice)});
-  }
-  std::stable_sort(offers.begin(), offers.end(), [](const Offer& a, const Offer& b) {
-    if (a.cut() != b.cut()) return a.cut();
-    return a.cut() && a.cost() < b.cost();
-  });
-  return offers;
-}
-
 // Where an offcut begins is known without a reading.
 std::optional<Strand> first_as_cut(const Project& project, const State& state, const BallState& ball) {
   if (ball.first_reading()) return std::nullopt;
@@ -200,7 +132,7 @@ void take_recorded(ProjectAdvice& advised, const Project& project, const State& 
     return;
   }
   advised.new_text = *ball.first_reading();
-  Reading reading = recorded_reading(advised, project, ball);
+  Reading reading = reading_on_record(advised, project, ball);
   Placing placing = place_reading(advised.yarn, reading, match_for(options, advised.terms.match, &ball, End::new_end));
   advised.new_strand = {std::move(reading), std::move(placing)};
 }
@@ -219,54 +151,6 @@ void take_read(ProjectAdvice& advised, const BallState* ball, const Options& opt
   advised.new_bare = advised.terms.measures.ruler.bare;
   advised.new_strand =
       placed(advised, text, End::new_end, match_for(options, advised.terms.match, ball, End::new_end), "--new");
-}
-
-// The fresh ball's end was read before, and lies elsewhere than it was read now.
-void hold_against_its_reading(ProjectAdvice& advised, const std::vector<Offer>& offers) {
-  for (const Offer& offer : offers) {
-    if (offer.ball->id != advised.on_record.ball) continue;
-    const auto one_end = may_be_one_end(offer.strand.placing, advised.new_strand.placing, advised.yarn.repeat.total());
-    if (one_end != false) return;
-    advised.on_record.read_otherwise = OtherEnd{offer.ball->id, offer.ball->from, *offer.ball->first_reading()};
-  }
-}
-
-// Nothing where only the old end keeps it from being told: `old_in_doubt`, it may have been written from the wrong
-// side.
-std::optional<BallNotRanked::Why> why_not_ranked(const Offer& offer, bool old_in_doubt) {
-  const Placing& placing = offer.strand.placing;
-  if (placing.verdict == Verdict::no_fit) return BallNotRanked::Why::no_fit;
-  if (placing.verdict == Verdict::unsettled) return BallNotRanked::Why::unsettled;
-  if (offer.advice.verdict == JoinVerdict::turn_ball && !old_in_doubt) return BallNotRanked::Why::turned;
-  if (placing.ask) return BallNotRanked::Why::unsettled;
-  return std::nullopt;
-}
-
-void tell_not_ranked(ProjectAdvice& advised, const State& state, const std::vector<Offer>& offers) {
-  const bool old_in_doubt = seems_turned(advised.old_strand.placing);
-  for (const BallState* ball : fresh_balls(state)) {
-    if (ball->id == advised.on_record.ball) continue;
-    const auto offer = std::find_if(offers.begin(), offers.end(), [&](const Offer& o) { return o.ball == ball; });
-    const bool offered = offer != offers.end();
-    if (offered && offer->cut()) continue;
-    // What stands on record but is no reading has its own note.
-    if (!offered && ball->first_reading()) continue;
-    const auto why = offered ? why_not_ranked(*offer, old_in_doubt) : BallNotRanked::Why::unread;
-    if (why) advised.on_record.not_ranked.push_back({ball->id, ball->from, *why});
-  }
-}
-
-// The end that was typed, of a ball nobody named, may be that one, read again.
-bool may_be_in_hand(const ProjectAdvice& advised, const Offer& offer) {
-  if (!advised.on_record.ball.empty()) return false;
-  return may_be_one_end(advised.new_strand.placing, offer.strand.placing, advised.yarn.repeat.total()) == true;
-}
-
-void rank_others(ProjectAdvice& advised, const std::vector<Offer>& offers) {
-  for (const Offer& offer : offers) {
-    if (!offer.cut() || offer.ball->id == advised.on_record.ball || may_be_in_hand(advised, offer)) continue;
-    advised.on_record.others.push_back({offer.ball->id, offer.cost()});
-  }
 }
 
 void refuse_unplaced(const Project& project, const State& state, const BallState& ball) {
@@ -369,16 +253,12 @@ ProjectAdvice advise_in(const Project& project, const State& state, const Option
   }
   advised.advice = advice_for(advised, advised.new_strand);
   refuse_too_short(advised);
-  rank_others(advised, offers);
   const JoinState* ahead = next_join_ahead(state);
   if (!knot && ahead != nullptr && !ahead->knot) advised.on_record.cuts_out = CutsOut{ahead->new_ball, ahead->place};
   if (!knot) tell_not_ranked(advised, state, offers);
   if (!knot) set_apart(advised, state);
   if (!knot) tell_came_apart(advised.on_record, state);
-  for (Offer& offer : offers) {
-    if (!offer.cut() || offer.ball->id == advised.on_record.ball || may_be_in_hand(advised, offer)) continue;
-    advised.others.push_back({offer.ball->id, std::move(offer.strand), std::move(offer.advice)});
-  }
+  rank_others(advised, std::move(offers));
   return advised;
 }
 

@@ -17,7 +17,7 @@ std::string settled_text(const PlaceShown& shown, Worked worked, Told told) {
   const Placing& placing = shown.placing;
   // From the end that is worked last, the strand runs against the work: as it should.
   const bool as_expected = worked == Worked::other_end && placing.best().direction == Direction::backward;
-  const std::string place = as_expected ? best_place_text(shown, told) : candidate_text(shown, placing.best(), told);
+  const std::string place = as_expected ? best_place_text(shown, told) : best_candidate_text(shown, told);
   std::string text = fmt::format("{}, give or take {}.", place, give_or_take(doubt_of(placing), told));
   if (placing.ask) text += " But " + question_text(*placing.ask, shown);
   return text;

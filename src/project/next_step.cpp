@@ -9,6 +9,7 @@
 #include "ledger/worked.hpp"
 #include "project/balls.hpp"
 #include "project/ends_to_read.hpp"
+#include "project/no_end.hpp"
 #include "project/stock.hpp"
 #include "show/contradiction.hpp"
 #include "show/entry_text.hpp"
@@ -241,12 +242,12 @@ class Steps {
   void change(std::string text) {
     if (fresh_.empty()) {
       const BallState* offcut = fresh_offcut(state_);
-      const std::string but = offcut == nullptr
-                                  ? std::string()
-                                  : fmt::format(" but ball {}, an offcut ({} --ball {})", printable(offcut->id, 40),
-                                                typed("check"), typed_path(offcut->id));
-      step(fmt::format("no fresh ball is on record to go on with{}. Add {}; you are asked what its loose end shows:",
-                       but, offcut == nullptr ? "it" : "one"),
+      const std::string none =
+          "no fresh ball is on record to go on with. Add it; you are asked what its loose end shows:";
+      step(offcut == nullptr
+               ? none
+               : only_an_offcut(*offcut,
+                                "; or add another: you are asked what its loose end shows:", typed("check") + " "),
            typed("ball"));
     } else {
       read_ends();

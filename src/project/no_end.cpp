@@ -37,6 +37,11 @@ std::string project_word(const Options& options) {
 
 }  // namespace
 
+std::string only_an_offcut(const BallState& offcut, std::string_view otherwise, std::string_view command) {
+  return fmt::format("the only fresh ball on record is {}, an offcut: take it with {}--ball {}{}",
+                     printable(offcut.id, 40), command, typed_path(offcut.id), otherwise);
+}
+
 std::string no_end_on_record(const State& state, const Options& options) {
   const auto fresh = fresh_balls(state);
   if (fresh.empty()) {
@@ -49,10 +54,10 @@ std::string no_end_on_record(const State& state, const Options& options) {
         printable(apart.front(), 40), typed_path(apart.front()));
   }
   if (const BallState* offcut = fresh.empty() ? fresh_offcut(state) : nullptr) {
-    return fmt::format(
-        "the only fresh ball on record is {}, an offcut: take it with --ball {}; or tell another ball's end with --new "
-        "\"plum 15, sand 11, rust 30\", or add that with ball first",
-        printable(offcut->id, 40), typed_path(offcut->id));
+    return only_an_offcut(
+        *offcut,
+        "; or tell another ball's end with --new \"plum 15, sand 11, rust 30\", or add that with ball "
+        "first");
   }
   if (fresh.empty()) {
     return "no fresh ball is on record: tell its end with --new \"plum 15, sand 11, rust 30\", or add it with ball "

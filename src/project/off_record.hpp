@@ -22,7 +22,8 @@ inline constexpr int kRowsUnrecorded = 2;
 // How far the ball in the work reaches by the record, where the place told lies past it by more than the
 // ball's length may be wrong. Nothing where it has been told already that the work is past it.
 [[nodiscard]] std::optional<BallReach> reaches_before(const State& state, const WorkPlace& at);
-// A place told of a knot, where row or rip has told that the work is past it by more than so many rows.
+// A place told of a knot, where row or rip has told that the work is past it by more than so many rows: none where the
+// knot is in hand and cut out now; a few where it is told as it was cut, later than it was met, but hardly by more.
 [[nodiscard]] std::optional<KnotBehind> knot_behind(const State& state, const WorkPlace& at, int rows);
 
 // The other end of the ball in the work, which is the loose one now, was read before it was begun, and lies elsewhere

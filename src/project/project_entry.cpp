@@ -7,6 +7,7 @@
 #include "console/join_options.hpp"
 #include "project/advise_project.hpp"
 #include "project/balls.hpp"
+#include "project/no_end.hpp"
 #include "project/off_record.hpp"
 #include "reading/name.hpp"
 #include "show/check_project.hpp"
@@ -33,10 +34,7 @@ std::string text_on_record(const std::string& text, Unit bare, const Reading& re
 std::string which_ball(const State& state) {
   const auto fresh = fresh_balls(state);
   if (const BallState* offcut = fresh.empty() ? fresh_offcut(state) : nullptr) {
-    return fmt::format(
-        "the only fresh ball on record is {}, an offcut: take it with --ball {}, or add another first with ball "
-        "--outside \"plum 15, sand 11, rust 30\"",
-        printable(offcut->id, 40), typed_path(offcut->id));
+    return only_an_offcut(*offcut, ", or add another first with ball --outside \"plum 15, sand 11, rust 30\"");
   }
   if (fresh.empty())
     return "no fresh ball is on record: add it first with ball --outside \"plum 15, sand 11, rust 30\"";

@@ -14,8 +14,6 @@ bool wants_asking(const Strand& strand) {
   return strand.placing.verdict != Verdict::settled || strand.placing.ask.has_value();
 }
 
-bool seems_turned(const Strand& strand) { return ballchange::seems_turned(strand.placing); }
-
 void type(Page& page, std::string_view label, const std::optional<ToType>& line, std::string_view before = {}) {
   if (!line) return;
   page.say(label, fmt::format("{}{}", before, line->how));
@@ -123,7 +121,7 @@ void measure_more_screen(Page& page, const CheckShown& shown) {
     const Strand& strand = end == End::old_end ? shown.old_strand : shown.new_strand;
     return page.say("Can't tell yet: " + first_length_text(strand.reading, shown.colours));
   }
-  if (seems_turned(shown.old_strand) && seems_turned(shown.new_strand)) {
+  if (seems_turned(shown.old_strand.placing) && seems_turned(shown.new_strand.placing)) {
     both_turned(page, shown);
     return found_so_far(page, shown);
   }
@@ -147,14 +145,19 @@ void or_written_from_within(Page& page, const CheckShown& shown, const Strand& s
                    strand.reading.end == End::old_end ? "work" : "ball", shown.wish.knot ? "the knot" : "its end"));
 }
 
-std::string how_to_run_with_the_old(const CheckShown& shown) {
+// Working the fresh ball, or what is left beyond a knot, the other way round.
+struct Turning {
+  std::string_view how, then;
+};
+Turning turning(const CheckShown& shown) {
   if (shown.new_strand.cut_short) {
-    return "turn the offcut round, record that with --from of ballchange ball, and check again.";
+    return {"turn the offcut round", "record that with --from of ballchange ball, and check again."};
   }
-  return fmt::format("{}, write that down from its loose end inward, and check again with it as --new.",
-                     shown.wish.knot ? "undo the knot and work the rest of this ball from its other end"
-                                     : "the fresh ball must run that way too: work it from its other end");
+  return {shown.wish.knot ? "undo the knot and work the rest of this ball from its other end"
+                          : "work it from its other end",
+          "write down that end from its loose end inward, and check again with it as --new."};
 }
+bool is_whole_ball(const CheckShown& shown) { return !shown.new_strand.cut_short && !shown.wish.knot; }
 
 // The strand in the work is read against the grain, and slips more easily than a ball runs the other way.
 void old_turned_screen(Page& page, const CheckShown& shown) {
@@ -168,30 +171,33 @@ void old_turned_screen(Page& page, const CheckShown& shown) {
   } else {
     page.say("Then", "if not, type it again from the loose end inward, hook where the hook is.");
   }
-  page.say("Or", "if it was, " + how_to_run_with_the_old(shown));
-  if (seems_turned(shown.new_strand)) or_written_from_within(page, shown, shown.new_strand);
+  const Turning ball = turning(shown);
+  page.say("Or",
+           fmt::format("if it was, {}{}, {}", is_whole_ball(shown) ? "the fresh ball must run that way too: " : "",
+                       ball.how, ball.then));
+  if (seems_turned(shown.new_strand.placing)) or_written_from_within(page, shown, shown.new_strand);
 }
 
 void turn_ball_screen(Page& page, const CheckShown& shown) {
-  if (seems_turned(shown.old_strand)) return old_turned_screen(page, shown);
+  if (seems_turned(shown.old_strand.placing)) return old_turned_screen(page, shown);
   page.say("Don't cut: the two strands run opposite ways, so these ends can never be in step.");
-  if (shown.new_strand.cut_short) {
-    return page.say("New ball",
-                    "it is an offcut: turn it round, record that with --from of ballchange ball, and check again.");
-  }
-  if (shown.wish.knot) {
-    page.say("Knot", "undo it, and work the rest of this ball from its other end.");
-  } else {
-    page.say("New ball",
-             "work it from its other end. If this end came off the outside, the other is inside the ball: feel in the "
-             "middle and pull it out. If it came from the middle, the other is the one outside.");
-  }
-  page.say("Then", "write down that end from its loose end inward, and check again with it as --new.");
+  const Turning ball = turning(shown);
+  page.say(shown.wish.knot ? "Ball" : "New ball",
+           fmt::format("{}.{}", ball.how,
+                       is_whole_ball(shown)
+                           ? " If this end came off the outside, the other is inside the ball: feel in the middle and "
+                             "pull it out. If it came from the middle, the other is the one outside."
+                           : ""));
+  page.say("Then", ball.then);
+  if (shown.new_strand.cut_short) return;
   if (shown.yarn != nullptr) {
     or_written_from_within(page, shown, shown.new_strand);
-    // Of balls wound by hand either may run either way, and either may have been written from the wrong side.
-    const bool old_is_borne_out = shown.project != nullptr && shown.project->old_against_record.has_value();
-    if (!seems_turned(shown.new_strand) && !old_is_borne_out) or_written_from_within(page, shown, shown.old_strand);
+    // Of balls wound by hand either may run either way, and either may have been written from the wrong side; the
+    // record may tell that of the old.
+    const auto against_record = shown.project != nullptr ? shown.project->old_against_record : std::nullopt;
+    if (against_record.value_or(!seems_turned(shown.new_strand.placing))) {
+      or_written_from_within(page, shown, shown.old_strand);
+    }
   }
   if (shown.advice.opposite) or_either_way(page);
 }

@@ -53,9 +53,9 @@ struct FallShown {
   std::vector<Fall> outside;        // below and above the range, where all in it scatter or none has the wanted look
   std::optional<WidthInMind> in_mind;
   std::optional<Beginning> beginning;
-  bool verbose = false;   // all widths
-  bool washed = false;    // what 10 cm hold, once the work is washed and dried
-  bool turn_told = true;  // how much yarn a turn takes; otherwise it is taken to take none
+  bool verbose = false;    // all widths
+  bool washed = false;     // what 10 cm hold, once the work is washed and dried
+  bool turn_told = false;  // how much yarn a turn takes; otherwise it is taken to take none
 };
 
 // As tall as was wanted, or so little higher or lower that nobody would see; true where no height was.

@@ -55,7 +55,8 @@ struct WasteCause {
 [[nodiscard]] std::string waste_in_full(const Totals& totals, Told told);
 // "3, 1 of them ahead of the work; 1 knot left as it is."
 [[nodiscard]] std::string joins_words(const State& state);
-// "4 cm skipped, all joins together. 1 of 3 as counted in the work."
+// "4 cm skipped, all joins together. 1 of 3 as counted in the work." Where a count bears out what is recorded, and that
+// is told: "1 of 3 as recorded; counted so in the work."
 [[nodiscard]] std::string running_shift_words(const State& state, Told told);
 // "43 cm wide, 25.5 cm tall.", so far; with what it will be once washed, where that is known. Empty where it isn't.
 [[nodiscard]] std::string size_words(const State& state, Told told);

@@ -90,6 +90,30 @@ std::string waste_in_full(const Totals& totals, Told told) {
   return text + fmt::format(" {}.", and_list(each));
 }
 
+namespace {
+
+// " 2 of 3 as counted in the work, 1 as recorded; counted so."; empty where none was counted. `as_counted`: that is
+// told even where a count bears the record out.
+std::string told_by(const State& state, bool as_counted) {
+  int in_work = 0;
+  int counted = 0;
+  int borne_out = 0;
+  for (const JoinState& join : state.joins) {
+    if (join.held != JoinHeld::in_work) continue;
+    ++in_work;
+    if (!join.seen) continue;
+    ++counted;
+    borne_out += !as_counted && bears_out(join, state.yarn.repeat) ? 1 : 0;
+  }
+  if (counted == 0) return {};
+  if (borne_out == 0) return fmt::format(" {} of {} as counted in the work.", counted, in_work);
+  if (borne_out == counted) return fmt::format(" {} of {} as recorded; counted so in the work.", counted, in_work);
+  return fmt::format(" {} of {} as counted in the work, {} as recorded; counted so.", counted - borne_out, in_work,
+                     borne_out);
+}
+
+}  // namespace
+
 std::string running_shift_words(const State& state, Told told) {
   if (!state.totals.running_shift) {
     const auto untold = std::find_if(state.joins.begin(), state.joins.end(), [](const JoinState& join) {
@@ -99,15 +123,7 @@ std::string running_shift_words(const State& state, Told told) {
     return fmt::format("not known: entry {} doesn't tell its own.", untold->entry);
   }
   const Length shift = *running_shift_told(state);
-  int in_work = 0;
-  int counted = 0;
-  for (const JoinState& join : state.joins) {
-    if (join.held != JoinHeld::in_work) continue;
-    ++in_work;
-    counted += join.seen ? 1 : 0;
-  }
-  const std::string by =
-      counted == 0 ? std::string() : fmt::format(" {} of {} as counted in the work.", counted, in_work);
+  const std::string by = told_by(state, shift == *state.totals.running_shift);
   if (is_nothing(shift, told)) return "none: the colours are in step with the beginning." + by;
   return fmt::format("{}, all joins together.{}", shift_words(shift, told), by);
 }

@@ -52,14 +52,14 @@ struct ToType {
 // round would not make a reading (the hook stands within it).
 [[nodiscard]] std::optional<ToType> turned_reading(const Reading& reading, const std::vector<Colour>& colours,
                                                    Told told);
-// "27 cm into plum, running the other way"; "somewhere in plum" where the reading cannot tell how far.
-[[nodiscard]] std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, Told told);
 // "27 cm into plum"; "at the start of plum"; "5 cm into the cream after soot" where the colour comes more than once in
 // the repeat. No more digits than the doubt allows.
 [[nodiscard]] std::string place_text(const Repeat& repeat, Length place, Told told, Length doubt);
 // The same of the best candidate; where the give or take has it lie outside the colour that the loose end was seen to
 // show, "at the very start of plum".
 [[nodiscard]] std::string best_place_text(const PlaceShown& shown, Told told);
+// "27 cm into plum, running the other way"; "somewhere in plum" where the reading cannot tell how far.
+[[nodiscard]] std::string best_candidate_text(const PlaceShown& shown, Told told);
 // "plum"; "the cream after soot" where the colour comes more than once in the repeat.
 [[nodiscard]] std::string section_name(const Repeat& repeat, std::size_t section);
 // Half the width of the interval.

@@ -92,6 +92,15 @@ std::string candidate_lines(const PlaceShown& shown, const Screen& screen, Told 
   return out;
 }
 
+// "27 cm into plum, running the other way"; "somewhere in plum" where the reading cannot tell how far.
+std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, Told told) {
+  const Repeat& repeat = shown.yarn.repeat;
+  const std::string place = knows_section_only(shown.placing)
+                                ? "somewhere in " + section_name(repeat, repeat.spot(candidate.place).section)
+                                : place_text(repeat, candidate.place, told, doubt_of(shown.placing));
+  return place + std::string(running(candidate.direction));
+}
+
 // How the best candidate reads the entries that it takes for something else.
 std::string best_way_line(const PlaceShown& shown, const Screen& screen) {
   std::string text = all_explained(shown);
@@ -119,17 +128,10 @@ std::string section_name(const Repeat& repeat, std::size_t section) {
   return fmt::format("the {} after {}", own, printable(repeat.name_of(before)));
 }
 
-std::string candidate_text(const PlaceShown& shown, const Candidate& candidate, Told told) {
-  const Repeat& repeat = shown.yarn.repeat;
-  if (!knows_section_only(shown.placing)) {
-    if (&candidate == &shown.placing.best()) {
-      return best_place_text(shown, told) + std::string(running(candidate.direction));
-    }
-    return place_text(repeat, candidate.place, told, doubt_of(shown.placing)) +
-           std::string(running(candidate.direction));
-  }
-  return fmt::format("somewhere in {}{}", section_name(repeat, repeat.spot(candidate.place).section),
-                     running(candidate.direction));
+std::string best_candidate_text(const PlaceShown& shown, Told told) {
+  const Candidate& best = shown.placing.best();
+  if (knows_section_only(shown.placing)) return candidate_text(shown, best, told);
+  return best_place_text(shown, told) + std::string(running(best.direction));
 }
 
 std::string place_text(const Repeat& repeat, Length place, Told told, Length doubt) {
@@ -182,8 +184,10 @@ std::vector<ToldCandidate> told_candidates(const PlaceShown& shown, Told told) {
     std::set<std::size_t> sections;
   };
   std::vector<Alike> lines;
+  bool best = true;  // they stand best first
   for (const Candidate& candidate : shown.placing.candidates) {
-    std::string text = candidate_text(shown, candidate, told);
+    std::string text = best ? best_candidate_text(shown, told) : candidate_text(shown, candidate, told);
+    best = false;
     auto line = std::find_if(lines.begin(), lines.end(), [&](const Alike& other) { return other.text == text; });
     if (line == lines.end()) line = lines.insert(line, {text, 0, {}});
     line->probability += candidate.probability;

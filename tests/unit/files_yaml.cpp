@@ -80,6 +80,32 @@ TEST_CASE("columns count characters, not bytes") {
         "text in quotes, or out in full");
 }
 
+TEST_CASE("an empty list item stands at its dash") {
+  struct Row {
+    const char* text;
+    const char* where;
+  };
+  for (const Row& row : {
+           Row{"a:\n  - b\n  -\n  - c\n", "t.yaml:3:3"},
+           Row{"a:\n  - b\n  -   # remark\n\n  # - another\n  - c\n", "t.yaml:3:3"},
+           Row{"a:\n  - b\n  -\nn: c\n", "t.yaml:3:3"},
+           Row{"a:\r\n  - b\r\n  -\r\n", "t.yaml:3:3"},
+           Row{"a:\n  - b\n  -", "t.yaml:3:3"},
+           Row{"a:\n  - b\n  - ~\n  - c\n", "t.yaml:3:5"},
+           Row{"a:\n  - b\n  -\n    null\n", "t.yaml:4:5"},
+           Row{"a: [b,\n  null, c]\n", "t.yaml:2:3"},
+       }) {
+    CAPTURE(row.text);
+    const Tree tree(row.text, "t.yaml");
+    const Node list = tree.root().find("a").value();
+    std::vector<Node> items;
+    for (const Node item : list.children()) items.push_back(item);
+    REQUIRE(items.size() >= 2);
+    CHECK(items[1].is(Node::Kind::nothing));
+    CHECK(items[1].where() == row.where);
+  }
+}
+
 TEST_CASE("a byte-order mark and CRLF change nothing but are no part of a value") {
   const Tree tree(
       "\xEF\xBB\xBF"
