@@ -62,7 +62,7 @@ Write down two or three repeats of a strand, every splash; one settles nothing:
 - Joined as they come, a join costs half a repeat; buy for that. A profile must
   say for it what a ball holds (ball: {mass: 50 g, length: 125 m}):
   ballchange estimate --yarn orchard --needed 800m
-Superwash, plant fibre and synthetics don't felt. Trust a swatch once washed.
+Superwash, plant fibre, synthetics don't felt. Wash a swatch as the label says.
 )";
 
 // Each way to join, as its row tells it.
