@@ -1,25 +1,36 @@
 # Has a target's files compiled several at a time, at most so many: what costs most is reading the same headers again.
-set(BALLCHANGE_GROUPS ${CMAKE_CURRENT_LIST_DIR}/together.py)
-set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${BALLCHANGE_GROUPS})
+set(BALLCHANGE_JOINS ${CMAKE_CURRENT_LIST_DIR}/together.py)
+set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${BALLCHANGE_JOINS})
 
+# ballchange_together(TARGET MOST [APART FILE...])
 function(ballchange_together target most)
+  cmake_parse_arguments(PARSE_ARGV 2 arg "" "" "APART")
   get_target_property(files ${target} SOURCES)
   list(FILTER files EXCLUDE REGEX "TARGET_OBJECTS")
   get_target_property(folder ${target} SOURCE_DIR)
   list(TRANSFORM files PREPEND ${folder}/ REGEX "^[^/]")
-  execute_process(COMMAND ${BALLCHANGE_PYTHON} -B ${BALLCHANGE_GROUPS} ${most} ${files}
-    OUTPUT_VARIABLE pairs COMMAND_ERROR_IS_FATAL ANY)
-  foreach(pair IN LISTS pairs)
-    string(REPLACE "|" ";" pair "${pair}")
-    list(GET pair 0 file)
-    list(GET pair 1 group)
-    set_source_files_properties(${file} TARGET_DIRECTORY ${target} PROPERTIES UNITY_GROUP ${group})
+  foreach(file IN LISTS files)
+    get_source_file_property(own ${file} TARGET_DIRECTORY ${target} COMPILE_DEFINITIONS)
+    if(own)  # it is compiled otherwise
+      list(APPEND arg_APART ${file})
+    endif()
   endforeach()
-  set_target_properties(${target} PROPERTIES UNITY_BUILD ON UNITY_BUILD_MODE GROUP)
+  if(arg_APART)
+    list(REMOVE_ITEM files ${arg_APART})
+  endif()
+  execute_process(COMMAND ${BALLCHANGE_PYTHON} -B ${BALLCHANGE_JOINS} ${most} ${CMAKE_BINARY_DIR}/together/${target} ${files}
+    OUTPUT_VARIABLE made COMMAND_ERROR_IS_FATAL ANY)
+  set_source_files_properties(${files} TARGET_DIRECTORY ${target} PROPERTIES HEADER_FILE_ONLY ON)
+  target_sources(${target} PRIVATE ${made})
   target_compile_options(${target} PRIVATE -Wno-shadow)  # what one file keeps to itself, another may name a local
+  if(CMAKE_CXX_COMPILER_ID STREQUAL GNU)
+    target_compile_options(${target} PRIVATE -Wno-maybe-uninitialized)  # false alarms, the more the more is inlined
+  endif()
+  # A name that came or went may be another's own.
+  set_property(DIRECTORY ${CMAKE_SOURCE_DIR} APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${files})
 endfunction()
 
 get_property(layers GLOBAL PROPERTY ballchange_layers)
 foreach(layer IN LISTS layers)
-  ballchange_together(${layer} 16)
+  ballchange_together(${layer} 20)
 endforeach()

@@ -1,12 +1,11 @@
-"""Which C++ files may be compiled as one, so that the headers they share are read once.
+"""Compiles several C++ files as one, so that the headers they share are read once.
 
-    together.py MOST FILE...    each file and the number of its group, FILE|N;FILE|N;...; MOST files a group
+    together.py MOST FOLDER FILE...    writes files into FOLDER that include FILE..., each at most MOST; prints their paths
 
-Two files may not stand in one group when one says what the other keeps to itself, or reads a header that declares it,
-or when one opens a namespace and the other does not.
+What a file keeps to itself (in a nameless namespace) and another says gets a name of its own while the file is read. Where
+that can't be, as a member bears the name as well, and where one opens a namespace and another doesn't, files stand apart.
 """
 
-import collections
 import functools
 import pathlib
 import re
@@ -24,7 +23,9 @@ def declared(text):
         line = re.sub(r"//.*|<[^()]*>", "", line)
         found = re.match(r"(?:struct|class|enum(?: class)?|using) (\w+)", line)
         names.update([found.group(1)] if found else re.findall(r"(\w+)(?=\s*[({=;\[])", line)[:1])
-    return names
+        if line.startswith("const"):  # several of one type
+            names.update(re.findall(r"(?<=, )(\w+)(?= = )", line))
+    return names - {"operator"}
 
 
 def own_names(text):
@@ -33,50 +34,95 @@ def own_names(text):
     return set().union(*map(declared, parts))
 
 
+def header(name, beside):
+    """Where a header of ours is that a file in the folder `beside` includes; None for the libraries'."""
+    return next((folder / name for folder in (beside, ROOT / "src", ROOT / "tests") if (folder / name).is_file()), None)
+
+
 @functools.cache
-def included(name, beside):
-    """The names that a header of ours declares, and those it includes."""
-    for folder in (beside, ROOT / "src", ROOT / "tests"):
-        if (folder / name).is_file():
-            text = (folder / name).read_text(encoding="utf-8")
-            return declared(text) | brought(text, (folder / name).parent)
-    return set()
+def included(path):
+    """The names that a header declares, those of its namespaces among them, and those it includes."""
+    text = path.read_text(encoding="utf-8")
+    spaces = re.findall(r"\w+", " ".join(re.findall(r"^namespace ([\w:]+)", text, re.M)))
+    return declared(text) | set(spaces) | brought(text, path.parent)
 
 
 def brought(text, beside):
     """The names that the headers of ours declare which a text includes."""
-    return set().union(*(included(name, beside) for name in re.findall(r'^#include "(.+)"', text, re.M)))
+    paths = (header(name, beside) for name in re.findall(r'^#include "(.+)"', text, re.M))
+    return set().union(*(included(path) for path in paths if path))
 
 
-def spoken_names(text):
-    """The names a file says, but for those of members: one of them may be another file's own."""
-    bare = re.sub(r'//.*|"(?:\\.|[^"\\\n])*"', "", text)
-    return set(re.findall(r"(?<![\w.>:])[A-Za-z_]\w*", bare))
+def bare(text):
+    return re.sub(r'//.*|"(?:\\.|[^"\\\n])*"', "", text)
 
 
-def groups(files, most):
+def called_names(text):
+    """The names a file calls, but for members: one of them may be another file's own."""
+    return set(re.findall(r"(?<![\w.>:])[A-Za-z_]\w*(?=\()", bare(text)))
+
+
+def member_names(text):
+    """The names a file says of a member, or in a named namespace."""
+    return set(re.findall(r"(?:\.|->|::)\s*([A-Za-z_]\w*)", bare(text)))
+
+
+class File:
+    def __init__(self, path):
+        self.path = path
+        self.text = path.read_text(encoding="utf-8")
+        self.own = own_names(self.text)
+        reads = brought(self.text, path.parent)
+        self.said = self.own | called_names(self.text) | reads
+        self.fixed = self.own & (member_names(self.text) | reads)  # to be had by no other name
+        self.opened = re.findall(r"^using namespace .*", self.text, re.M)
+
+    def stands_with(self, other):
+        return self.opened == other.opened and not self.fixed & other.said and not other.fixed & self.said
+
+    def heads(self):
+        for line in re.findall(r"^#include .*", self.text, re.M):
+            name = re.match(r'#include "(.+)"', line)
+            found = name and header(name.group(1), self.path.parent)
+            yield f'#include "{found}"' if found else line
+
+
+def groups(paths, most):
     """The files in lists of at most `most`."""
-    names, said, opened = {}, {}, {}
-    for path in files:
-        text = path.read_text(encoding="utf-8")
-        names[path], said[path] = own_names(text), spoken_names(text) | brought(text, path.parent)
-        opened[path] = re.findall(r"^using namespace .*", text, re.M)
-    kept_by = collections.Counter(name for own in names.values() for name in own)
     made = []
-    # The names that most files have are dealt out first, each file to where the fewest are.
-    for path in sorted(files, key=lambda path: (-max(map(kept_by.get, names[path]), default=0), path)):
-        fitting = [group for group in made if not names[path] & group["said"] and not said[path] & group["names"]
-                   and group["opened"] == opened[path] and len(group["files"]) < most]
+    for file in sorted(map(File, paths), key=lambda file: (-len(file.fixed), file.path)):
+        fitting = [group for group in made if len(group) < most and all(map(file.stands_with, group))]
         if not fitting:
-            fitting = [{"files": [], "names": set(), "said": set(), "opened": opened[path]}]
-            made += fitting
-        group = min(fitting, key=lambda group: len(group["files"]))
-        group["files"].append(path)
-        group["names"] |= names[path]
-        group["said"] |= said[path]
-    return [group["files"] for group in made]
+            made.append([])
+        min(fitting or made[-1:], key=len).append(file)
+    return [[file.path for file in group] for group in made]
+
+
+def as_one(paths):
+    """The text of a file that includes the others; what they include first, so that no file's own names meet it."""
+    files = [File(path) for path in paths]
+    lines = list(dict.fromkeys(head for file in files for head in file.heads()))
+    for number, file in enumerate(files):
+        others = set().union(*(other.said for other in files if other is not file))
+        clashing = sorted((file.own - file.fixed) & others)
+        lines += [f"#define {name} {name}_{number}" for name in clashing]
+        lines += [f'#include "{file.path}"  // NOLINT(bugprone-suspicious-include)']
+        lines += [f"#undef {name}" for name in clashing]
+    return "\n".join([*lines, ""])
+
+
+def main():
+    folder, paths = pathlib.Path(sys.argv[2]), list(map(pathlib.Path, sys.argv[3:]))
+    folder.mkdir(parents=True, exist_ok=True)
+    made = {folder / f"together_{number}.cpp": as_one(group)
+            for number, group in enumerate(groups(paths, int(sys.argv[1])))}
+    for path in set(folder.iterdir()) - set(made):
+        path.unlink()
+    for path, text in made.items():
+        if not path.is_file() or path.read_text(encoding="utf-8") != text:
+            path.write_text(text, encoding="utf-8")
+    print(";".join(map(str, made)), end="")
 
 
 if __name__ == "__main__":
-    made = groups([pathlib.Path(name) for name in sys.argv[2:]], int(sys.argv[1]))
-    print(";".join(f"{path}|{number}" for number, group in enumerate(made) for path in group), end="")
+    main()

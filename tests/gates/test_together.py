@@ -3,6 +3,7 @@
 import json
 import pathlib
 import shutil
+import subprocess
 import sys
 import tempfile
 import unittest
@@ -17,34 +18,59 @@ KEEPS = "namespace {\n\n%s\n\n}  // namespace\n"
 
 
 class Together(unittest.TestCase):
+    def made(self, folder, texts):
+        files = []
+        for name, text in texts.items():
+            path = pathlib.Path(folder, name.replace("_hpp", ".hpp"))
+            path.write_text(text)
+            files += [path] if path.suffix != ".hpp" else []
+        return files
+
     def grouped(self, most=8, **texts):
         with tempfile.TemporaryDirectory() as folder:
-            files = []
-            for name, text in texts.items():
-                path = pathlib.Path(folder, name.replace("_hpp", ".hpp"))
-                path.write_text(text)
-                files += [path] if path.suffix != ".hpp" else []
-            return sorted("".join(path.name for path in group) for group in together.groups(files, most))
+            made = together.groups(self.made(folder, texts), most)
+            return sorted("".join(path.name for path in group) for group in made)
 
-    def test_files_that_share_no_name_stand_together(self):
-        self.assertEqual(self.grouped(a=KEEPS % "int one() { return 1; }", b=KEEPS % "int two() { return 2; }"), ["ab"])
+    def compiled(self, **texts):
+        with tempfile.TemporaryDirectory() as folder:
+            one = pathlib.Path(folder, "one.cpp")
+            one.write_text(together.as_one(self.made(folder, texts)))
+            done = subprocess.run([shutil.which("c++"), "-std=c++20", "-fsyntax-only", one], capture_output=True, text=True)
+            self.assertEqual(done.stderr, "")
 
-    def test_what_both_keep_to_themselves_parts_them(self):
+    def test_files_that_share_no_name_stand_together_as_they_are(self):
+        texts = {"a": KEEPS % "int one() { return 1; }", "b": KEEPS % "int two() { return 2; }"}
+        self.assertEqual(self.grouped(**texts), ["ab"])
+        with tempfile.TemporaryDirectory() as folder:
+            self.assertNotIn("#define", together.as_one(self.made(folder, texts)))
+
+    def test_what_both_keep_to_themselves_compiles_together(self):
         for kept in ("int one(int two) { return two; }", "struct one {\n  int two;\n};", "constexpr double one = 2;",
-                     "using one = int;", "constexpr std::array<int, 2> one{1, 2};"):
+                     "using one = int;", "constexpr int other = 1, one = 2;", "constexpr int one[] = {1, 2};"):
             with self.subTest(kept):
-                self.assertEqual(self.grouped(a=KEEPS % kept, b=KEEPS % kept), ["a", "b"])
+                self.assertEqual(self.grouped(a=KEEPS % kept, b=KEEPS % kept), ["ab"])
+                self.compiled(a=KEEPS % kept, b=KEEPS % kept)
 
-    def test_what_one_says_of_the_others_own_parts_them(self):
-        self.assertEqual(self.grouped(a=KEEPS % "int one() { return 1; }", b="int b() { return one(); }\n"), ["a", "b"])
+    def test_a_name_that_another_file_calls_or_a_header_declares_is_not_taken_for_its_own(self):
+        kept, calls = KEEPS % "int one(long) { return 1; }", '#include "h.hpp"\nint b() { return one(1); }\n'
+        self.assertEqual(self.grouped(h_hpp="int one(int);\n", a=kept, b=calls), ["ab"])
+        self.compiled(h_hpp="int one(int);\n", a=kept + "int two() { return one(1); }\n", b=calls)
 
-    def test_a_member_a_comment_and_a_text_part_nobody(self):
+    def test_what_a_member_or_a_header_names_as_well_parts_them(self):
+        other = KEEPS % "int one() { return 1; }"
+        for says in ("int b(X x) { return x.one; }", "int b(X x) { return x->one; }", "int b() { return far::one; }"):
+            with self.subTest(says):
+                self.assertEqual(self.grouped(a=KEEPS % f"int one() {{ return 2; }}\n{says}", b=other), ["a", "b"])
+        for head in ("int one(int);\n", "namespace far::one {}\n"):
+            with self.subTest(head):
+                self.assertEqual(self.grouped(h_hpp=head, a='#include "h.hpp"\n' + other, b=other), ["a", "b"])
+
+    def test_a_member_a_comment_and_a_text_of_another_file_part_nobody(self):
         says = 'int b(X x) { return x.one + x->one; }  // one\nconst char* c = "one";\n'
         self.assertEqual(self.grouped(a=KEEPS % "int one() { return 1; }", b=says), ["ab"])
 
-    def test_a_name_of_a_header_that_is_read_parts_them(self):
-        self.assertEqual(self.grouped(h_hpp="int one();\n", a=KEEPS % "int one() { return 1; }", b='#include "h.hpp"\n'),
-                         ["a", "b"])
+    def test_a_header_beside_a_file_is_found_from_elsewhere(self):
+        self.compiled(h_hpp="int one();\n", a='#include "h.hpp"\nint two() { return one(); }\n', b="")
 
     def test_who_opens_a_namespace_stands_with_its_like(self):
         opens = "using namespace far;\n"
@@ -77,7 +103,7 @@ class Tidy(unittest.TestCase):
         with tempfile.TemporaryDirectory() as folder:
             build, source = pathlib.Path(folder, "build"), pathlib.Path(folder, "src")
             build.mkdir()
-            both = build / "unity_0_cxx.cxx"
+            both = build / "together_0.cpp"
             both.write_text(f'/* made */\n#include "{source}/base/a.cpp"\n#include "{source}/base/b.cpp"\n')
             entries = [{"file": str(file), "command": f"c++ -DX -o some.o -c {file}"}
                        for file in (both, source / "main.cpp", pathlib.Path(folder, "tests", "t.cpp"))]

@@ -1,7 +1,7 @@
 """clang-tidy over src, by .clang-tidy: `tidy.py BUILD`, a build folder with compile_commands.json.
 
 Most of its time goes into the headers of the libraries, again for every file. So many files are looked at together, as
-one file that includes them. Apart stand those whose own names clash (tests/together.py), and those that give a name or a
+one file that includes them (tests/together.py). Apart stand those that give a name or a
 namespace another name: whether that one is used is only told of the file looked at itself. Prints the findings; exit code
 1 when there are any.
 """
@@ -19,9 +19,9 @@ import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "tests"))
-from together import groups  # noqa: E402
+from together import as_one, groups  # noqa: E402
 
-TOGETHER = 20
+TOGETHER = 40
 
 
 def compiled(build, source):
@@ -30,7 +30,7 @@ def compiled(build, source):
     for entry in json.loads((build / "compile_commands.json").read_text()):
         path = pathlib.Path(entry["file"])
         held = [path]
-        if source not in path.parents and path.suffix == ".cxx":  # as CMake puts several together
+        if path.name.startswith("together_"):  # several compiled as one
             held = map(pathlib.Path, re.findall(r'^#include "(.+)"', path.read_text(encoding="utf-8"), re.M))
         told = shlex.split(entry["command"])
         out = told.index("-o")
@@ -45,18 +45,12 @@ def apart(path):
     return re.search(r"^\s*(using [\w:]+(<.*>)?;|namespace \w+ = )", path.read_text(encoding="utf-8"), re.M)
 
 
-def included(files):
-    """A file that includes the others; what they include first, so that no file's own names meet it."""
-    heads = dict.fromkeys(line for path in files for line in re.findall(r"^#include .*", path.read_text(), re.M))
-    return "\n".join([*heads, *(f'#include "{path}"  // NOLINT(bugprone-suspicious-include)' for path in files), ""])
-
-
 def look(tool, files, told, folder):
     """What clang-tidy finds in the files, looked at together; None where they can't be."""
     whole = files[0]
     if len(files) > 1:
         whole = pathlib.Path(folder) / f"with_{files[0].parent.name}_{files[0].stem}_{len(files)}.cpp"
-        whole.write_text(included(files))
+        whole.write_text(as_one(files))
     defined = dict.fromkeys(word for path in files for word in told[path] if word.startswith("-D"))
     words = [word for word in told[files[0]][1:] if not word.startswith("-D")] + [*defined]
     done = subprocess.run([tool, "--quiet", f"--config-file={ROOT / '.clang-tidy'}", whole, "--", *words, "-w"],
