@@ -53,13 +53,13 @@ std::string unit_list() {
   return list;
 }
 
-[[noreturn]] void refuse(std::string_view what, std::string_view why) {
+[[noreturn]] void refuse_measure(std::string_view what, std::string_view why) {
   throw Problem(Fault::content, fmt::format("{}: {}", what, why));
 }
 
 Unit unit_or_refuse(std::string_view word, std::string_view what) {
   const std::optional<Unit> unit = unit_named(word);
-  if (!unit) refuse(what, fmt::format("no unit '{}': write {}", printable(word, 20), unit_list()));
+  if (!unit) refuse_measure(what, fmt::format("no unit '{}': write {}", printable(word, 20), unit_list()));
   return *unit;
 }
 
@@ -67,13 +67,13 @@ Unit unit_or_refuse(std::string_view word, std::string_view what) {
 Written add_finer(Written coarse, const Quantity& part, std::string_view what) {
   const Unit unit = unit_or_refuse(part.unit, what);
   if (unit == Unit::st || row(unit).kin != row(coarse.unit).kin) {
-    refuse(what, fmt::format("{} and {} don't add up: write the whole length in one of them", unit_name(coarse.unit),
-                             unit_name(unit)));
+    refuse_measure(what, fmt::format("{} and {} don't add up: write the whole length in one of them",
+                                     unit_name(coarse.unit), unit_name(unit)));
   }
   const int ratio = row(coarse.unit).tenths_of_mm / row(unit).tenths_of_mm;
   if (row(unit).tenths_of_mm >= row(coarse.unit).tenths_of_mm) {
-    refuse(what, fmt::format("{} after {}: write the longer unit first, like 1yd 6in", unit_name(unit),
-                             unit_name(coarse.unit)));
+    refuse_measure(what, fmt::format("{} after {}: write the longer unit first, like 1yd 6in", unit_name(unit),
+                                     unit_name(coarse.unit)));
   }
   return {coarse.number * ratio + part.number, unit};
 }
@@ -87,7 +87,8 @@ void refuse_comma_in_share(std::string_view number, std::string_view what) {
   const std::string_view whole = number.substr(0, comma);
   if (!std::all_of(whole.begin(), whole.end(), is_digit)) return;
   if (!std::all_of(decimals.begin(), decimals.end(), is_digit)) return;
-  refuse(what, fmt::format("decimals take a point: write {}.{} %", printable(whole, 20), printable(decimals, 20)));
+  refuse_measure(what,
+                 fmt::format("decimals take a point: write {}.{} %", printable(whole, 20), printable(decimals, 20)));
 }
 
 // "0.5 cm 1 %": a length before the share.
@@ -98,8 +99,8 @@ void refuse_missing_plus(std::string_view part, std::string_view what) {
   const std::string_view before = trim(number.substr(0, blank));
   const bool has_unit = std::any_of(before.begin(), before.end(), [](char c) { return c >= 'a' && c <= 'z'; });
   if (!has_unit || !is_digit(before.front())) return;
-  refuse(what, fmt::format("'{}' needs a + between length and share: write {} + {} %", printable(part, 40),
-                           printable(before, 40), printable(number.substr(blank + 1), 40)));
+  refuse_measure(what, fmt::format("'{}' needs a + between length and share: write {} + {} %", printable(part, 40),
+                                   printable(before, 40), printable(number.substr(blank + 1), 40)));
 }
 
 bool divides(double step, double number) {
@@ -127,14 +128,15 @@ Written parse_written(std::string_view text, Unit bare, std::string_view what) {
   Written written{parts[0].number, parts[0].unit.empty() ? bare : unit_or_refuse(parts[0].unit, what)};
   for (std::size_t i = 1; i < parts.size(); ++i) {
     if (parts[i - 1].unit.empty() || parts[i].unit.empty()) {
-      refuse(what, fmt::format("'{}' has a number without a unit: write each, like 1yd 6in", printable(text, 40)));
+      refuse_measure(what,
+                     fmt::format("'{}' has a number without a unit: write each, like 1yd 6in", printable(text, 40)));
     }
     written = add_finer(written, parts[i], what);
   }
   const double most =
       written.unit == Unit::st ? kMostCentimetres : kMostCentimetres / (row(written.unit).tenths_of_mm / 100.0);
   if (written.number > most) {
-    refuse(what, fmt::format("'{}' is too long: at most 100 000 m, or 10 million st", printable(text, 40)));
+    refuse_measure(what, fmt::format("'{}' is too long: at most 100 000 m, or 10 million st", printable(text, 40)));
   }
   return written;
 }
@@ -155,12 +157,12 @@ Mass parse_mass(std::string_view text, std::string_view what) {
     for (const MassUnit& named : units) {
       if (named.name == unit) factor = named.grams;
     }
-    if (factor == 0) refuse(what, fmt::format("no unit '{}': write g, kg, oz or lb", printable(unit, 20)));
-    if (factor >= coarser) refuse(what, "write the larger unit first, like 1lb 4oz");
+    if (factor == 0) refuse_measure(what, fmt::format("no unit '{}': write g, kg, oz or lb", printable(unit, 20)));
+    if (factor >= coarser) refuse_measure(what, "write the larger unit first, like 1lb 4oz");
     coarser = factor;
     grams += part.number * factor;
   }
-  if (grams > kMostGrams) refuse(what, fmt::format("'{}' is too heavy: at most 1000 kg", printable(text, 40)));
+  if (grams > kMostGrams) refuse_measure(what, fmt::format("'{}' is too heavy: at most 1000 kg", printable(text, 40)));
   return Mass::g(grams);
 }
 
@@ -169,16 +171,16 @@ double parse_share(std::string_view text, std::string_view what, std::string_vie
   const bool per_cent = number.ends_with('%');
   if (per_cent) number = trim(number.substr(0, number.size() - 1));
   if (number.find('%') != std::string_view::npos) {
-    refuse(what, fmt::format("'{}' is not a share: write it like 95 % or 0.95", printable(text, 40)));
+    refuse_measure(what, fmt::format("'{}' is not a share: write it like 95 % or 0.95", printable(text, 40)));
   }
   if (per_cent) refuse_comma_in_share(number, what);
   const std::vector<Quantity> parts = parse_quantities(number, "a share, like 95 % or 0.95", what);
   if (parts.size() > 1 || !parts[0].unit.empty()) {
-    refuse(what, fmt::format("'{}' is not a share: write it like 95 % or 0.95", printable(text, 40)));
+    refuse_measure(what, fmt::format("'{}' is not a share: write it like 95 % or 0.95", printable(text, 40)));
   }
   const double share = per_cent ? parts[0].number / 100 : parts[0].number;
   if (share > 1) {
-    refuse(what, fmt::format("'{}' is more than the whole: write {}", printable(text, 40), range));
+    refuse_measure(what, fmt::format("'{}' is more than the whole: write {}", printable(text, 40), range));
   }
   return share;
 }
@@ -192,7 +194,7 @@ Tape parse_tape(std::string_view text, const Ruler& ruler, std::string_view what
     const std::string_view part = trim(text.substr(at, plus - at));
     const bool is_share = part.ends_with('%');
     if (is_share ? told_share : told_fixed) {
-      refuse(what, fmt::format("'{}': write one length and one share, like 0.5 cm + 1 %", printable(text, 40)));
+      refuse_measure(what, fmt::format("'{}': write one length and one share, like 0.5 cm + 1 %", printable(text, 40)));
     }
     if (is_share) {
       refuse_missing_plus(part, what);
@@ -209,12 +211,12 @@ Tape parse_tape(std::string_view text, const Ruler& ruler, std::string_view what
 
 Length to_length(const Written& written, const Ruler& ruler, std::string_view what) {
   if (ruler.in_stitches && written.unit != Unit::st) {
-    refuse(what, fmt::format("{} for a yarn that is reckoned in stitches: write st, or {}", unit_name(written.unit),
-                             ruler.ask_for_stitch));
+    refuse_measure(what, fmt::format("{} for a yarn that is reckoned in stitches: write st, or {}",
+                                     unit_name(written.unit), ruler.ask_for_stitch));
   }
   if (written.unit == Unit::st && !ruler.in_stitches && !ruler.yarn_per_stitch) {
-    refuse(what,
-           fmt::format("stitches, but the yarn per stitch is not known: write cm or in, or {}", ruler.ask_for_stitch));
+    refuse_measure(what, fmt::format("stitches, but the yarn per stitch is not known: write cm or in, or {}",
+                                     ruler.ask_for_stitch));
   }
   return written.number * unit_length(written.unit, ruler);
 }

@@ -26,4 +26,7 @@ class Problem : public std::runtime_error {
   std::vector<std::string> shown_;
 };
 
+// Throws Problem(content).
+[[noreturn]] inline void refuse(const std::string& why) { throw Problem(Fault::content, why); }
+
 }  // namespace ballchange

@@ -58,7 +58,7 @@ class Scanner {
   std::vector<Quantity> all() {
     std::vector<Quantity> parts;
     skip_spaces();
-    if (done()) refuse(fmt::format("nothing written: write {}", wanted_));
+    if (done()) refuse_quantity(fmt::format("nothing written: write {}", wanted_));
     while (!done()) {
       if (!starts_number(peek())) refuse_start(parts.empty());
       if (parts.size() == kMostParts) refuse_whole();
@@ -84,16 +84,19 @@ class Scanner {
     while (!done() && is_blank(peek())) step();
   }
 
-  [[noreturn]] void refuse(std::string_view why) const {
+  [[noreturn]] void refuse_quantity(std::string_view why) const {
     throw Problem(Fault::content, fmt::format("{}: {}", what_, why));
   }
-  [[noreturn]] void refuse_whole() const { refuse(fmt::format("'{}' is not {}", printable(trim(text_), 40), wanted_)); }
+  [[noreturn]] void refuse_whole() const {
+    refuse_quantity(fmt::format("'{}' is not {}", printable(trim(text_), 40), wanted_));
+  }
   [[noreturn]] void refuse_start(bool first) const {
     const std::string whole = printable(trim(text_), 40);
-    if (is_minus(peek()) && first) refuse(fmt::format("'{}' is below zero: leave out the minus", whole));
-    if (is_minus(peek())) refuse(fmt::format("'{}' has a dash in it: write one number, like 15 or 3 1/2", whole));
+    if (is_minus(peek()) && first) refuse_quantity(fmt::format("'{}' is below zero: leave out the minus", whole));
+    if (is_minus(peek()))
+      refuse_quantity(fmt::format("'{}' has a dash in it: write one number, like 15 or 3 1/2", whole));
     if (peek() == '.' && means_number(text_, at_)) {
-      refuse(
+      refuse_quantity(
           fmt::format("'{}' has no digit before the point: write 0{}", whole, printable(trim(text_.substr(at_)), 40)));
     }
     refuse_whole();
@@ -104,13 +107,14 @@ class Scanner {
     if (done() || (text_[at_] != 'e' && text_[at_] != 'E')) return;
     const std::size_t sign = std::min(text_.find_first_not_of("+-", at_ + 1), text_.size());
     if (sign == text_.size() || !is_digit(static_cast<unsigned char>(text_[sign]))) return;
-    refuse(fmt::format("'{}' has an exponent: write the number out, like 1500 or 0.1", printable(trim(text_), 40)));
+    refuse_quantity(
+        fmt::format("'{}' has an exponent: write the number out, like 1500 or 0.1", printable(trim(text_), 40)));
   }
 
   std::string_view digits() {
     const std::size_t from = at_;
     while (!done() && is_digit(peek())) step();
-    if (at_ - from > kMostDigits) refuse(fmt::format("a number has at most {} digits", kMostDigits));
+    if (at_ - from > kMostDigits) refuse_quantity(fmt::format("a number has at most {} digits", kMostDigits));
     return text_.substr(from, at_ - from);
   }
 
@@ -138,9 +142,10 @@ class Scanner {
     step();
     const std::string_view decimals = digits();
     const std::string_view written = text_.substr(from, at_ - from);
-    if (peek() == '.') refuse(fmt::format("'{}' has two points in it: write it with one", printable(trim(text_), 40)));
-    if (decimals.empty()) refuse(fmt::format("'{}' breaks off after the point: write {}0", written, written));
-    if (written.size() > kMostDigits + 1) refuse(fmt::format("a number has at most {} digits", kMostDigits));
+    if (peek() == '.')
+      refuse_quantity(fmt::format("'{}' has two points in it: write it with one", printable(trim(text_), 40)));
+    if (decimals.empty()) refuse_quantity(fmt::format("'{}' breaks off after the point: write {}0", written, written));
+    if (written.size() > kMostDigits + 1) refuse_quantity(fmt::format("a number has at most {} digits", kMostDigits));
     if (peek() == ',') refuse_comma(written);
     return value(written);
   }
@@ -149,7 +154,7 @@ class Scanner {
     step();
     const std::string_view decimals = digits();
     if (decimals.empty()) refuse_whole();
-    refuse(fmt::format("decimals take a point: write {}.{}", whole, decimals));
+    refuse_quantity(fmt::format("decimals take a point: write {}.{}", whole, decimals));
   }
 
   [[nodiscard]] bool at_slash() const { return peek() == '/' || peek() == U'⁄'; }
@@ -174,7 +179,7 @@ class Scanner {
     const std::string_view numerator = digits();
     if (apart && !numerator.empty() && at_slash()) {
       const double part = over(value(numerator));
-      if (part >= 1) refuse(fmt::format("{} and a fraction of one or more: write a plain number", whole));
+      if (part >= 1) refuse_quantity(fmt::format("{} and a fraction of one or more: write a plain number", whole));
       return part;
     }
     at_ = back;

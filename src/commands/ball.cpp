@@ -49,8 +49,6 @@ constexpr std::array<OptionRow, 2> kPlacing{{
 }};
 constexpr OptionGroup kPlacingGroup{"Its readings", kPlacing};
 
-void refuse(const std::string& message) { throw Problem(Fault::content, message); }
-
 void refuse_what_cannot_be(const Options& options) {
   if (!options.has("begin")) {
     for (const char* name : {"trim-new", "first-stitch"}) {

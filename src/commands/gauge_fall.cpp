@@ -40,8 +40,6 @@ constexpr std::array<OptionRow, 11> kRows{{
 }};
 constexpr OptionGroup kGroup{"How the colours will fall (records nothing)", kRows};
 
-[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
-
 struct Case {
   Yarn yarn;
   Measures measures;

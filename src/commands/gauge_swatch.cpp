@@ -33,8 +33,6 @@ constexpr std::array<OptionRow, 6> kRows{{
 }};
 constexpr OptionGroup kGroup{"Swatches (nothing is recorded without --record)", kRows};
 
-[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
-
 void refuse_what_goes_apart(const Options& options) {
   for (const std::string_view name : {"want", "tool", "turning-chain", "yarn-class", "record"}) {
     if (options.has(name) && !options.has("swatch")) {

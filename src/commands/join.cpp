@@ -45,24 +45,27 @@ void refuse_what_is_missing(const Options& options) {
 
 // What was cut stands as it is: nothing that steers an advice has a part in it.
 void refuse_what_advises(const Options& options) {
-  const auto refuse = [&](const char* name, std::string_view why) {
+  const auto refuse_if_told = [&](const char* name, std::string_view why) {
     if (options.has(name)) throw Problem(Fault::content, fmt::format("--{} {}", name, why));
   };
   for (const char* name :
        {"take", "sparing", "tolerance", "room", "edge", "keep", "out-of-step", "worked", "yarn-per-turn"}) {
-    refuse(name,
-           "is for a join as check advises, from both readings; what was really done is recorded without it: leave it "
-           "out");
+    refuse_if_told(
+        name,
+        "is for a join as check advises, from both readings; what was really done is recorded without it: leave it "
+        "out");
   }
   if (!was_cut(options)) {
     for (const char* name : {"method", "allowance"}) {
-      refuse(name, "is for ends that were cut: tell what came off, --trim-old 0 --trim-new 48, or leave it out");
+      refuse_if_told(name,
+                     "is for ends that were cut: tell what came off, --trim-old 0 --trim-new 48, or leave it out");
     }
   }
   if (options.has("old")) return;
-  refuse("new", "tells how far out of step it is only together with --old \"rust 30, sand 11, plum\": give both");
+  refuse_if_told("new",
+                 "tells how far out of step it is only together with --old \"rust 30, sand 11, plum\": give both");
   for (const char* name : {"sure", "tape", "from", "wound", "new-from"}) {
-    refuse(name, "is for readings: give --old \"rust 30, sand 11, plum\" too, or leave it out");
+    refuse_if_told(name, "is for readings: give --old \"rust 30, sand 11, plum\" too, or leave it out");
   }
 }
 

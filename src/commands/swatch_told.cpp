@@ -25,7 +25,7 @@ class SwatchReader {
   void entry(std::string_view text, std::string_view before) {
     ++entry_;
     text_ = trim(text);
-    if (text_.empty()) refuse("nothing written between the commas; write one of: " + std::string(kForms));
+    if (text_.empty()) refuse_entry("nothing written between the commas; write one of: " + std::string(kForms));
     refuse_decimal_comma(before);
     if (size()) return;
     refuse_size();
@@ -51,17 +51,19 @@ class SwatchReader {
   }
 
  private:
-  [[noreturn]] void refuse(const std::string& why) const {
+  [[noreturn]] void refuse_entry(const std::string& why) const {
     throw Problem(Fault::content, fmt::format("{}, entry {}: {}", what_, entry_, why));
   }
-  [[noreturn]] void refuse_unknown() const { refuse(fmt::format("'{}' is none of: {}", printable(text_, 40), kForms)); }
+  [[noreturn]] void refuse_unknown() const {
+    refuse_entry(fmt::format("'{}' is none of: {}", printable(text_, 40), kForms));
+  }
   void refuse_size() const {
     const std::string word = fold_case(text_);
     if (!word.ends_with("mm") || word.find_first_not_of("0123456789. ") != word.size() - 2) return;
-    refuse(fmt::format("'{}' is no size of hook or needle; they are from 0.5 to 60 mm", printable(text_, 40)));
+    refuse_entry(fmt::format("'{}' is no size of hook or needle; they are from 0.5 to 60 mm", printable(text_, 40)));
   }
   void once(bool there, std::string_view of) const {
-    if (there) refuse(fmt::format("{} told twice; give each swatch a --swatch of its own", of));
+    if (there) refuse_entry(fmt::format("{} told twice; give each swatch a --swatch of its own", of));
   }
 
   // "14,5 cm" falls apart into "... 14" and "5 cm".
@@ -71,22 +73,23 @@ class SwatchReader {
     if (SwatchWords(text_).count() || tool_size(text_, terms_.tool)) return;
     const std::size_t space = before.find_last_of(' ');
     const std::string_view whole = before.substr(space == std::string_view::npos ? 0 : space + 1);
-    refuse(fmt::format("decimals take a point: write {}.{}", printable(whole, 20), printable(text_, 20)));
+    refuse_entry(fmt::format("decimals take a point: write {}.{}", printable(whole, 20), printable(text_, 20)));
   }
 
   std::optional<std::pair<double, SwatchPart>> counted(SwatchWords& words) const {
     try {
       return words.count();
     } catch (const Problem& problem) {
-      refuse(problem.what());
+      refuse_entry(problem.what());
     }
   }
 
   [[nodiscard]] Written written(std::string_view text) const {
     const std::string where = fmt::format("{}, entry {}", what_, entry_);
     const Written written = parse_written(text, terms_.bare, where);
-    if (written.unit == Unit::st) refuse(fmt::format("'{}' is in stitches; write cm or in", printable(text_, 40)));
-    if (written.number <= 0) refuse("a length is more than nothing; write what the tape showed, like 15 cm");
+    if (written.unit == Unit::st)
+      refuse_entry(fmt::format("'{}' is in stitches; write cm or in", printable(text_, 40)));
+    if (written.number <= 0) refuse_entry("a length is more than nothing; write what the tape showed, like 15 cm");
     return written;
   }
   [[nodiscard]] Length length(std::string_view text) const {
@@ -123,7 +126,7 @@ class SwatchReader {
   void after_count(SwatchWords& words, double count, SwatchPart part) {
     if (words.take_any({"over", "in", "to", "per", "across", "up"}) && !is_repeat(words)) {
       const Counted counted{count, length(words.rest())};
-      check_part(counted, part, [this](const std::string& why) { refuse(why); });
+      check_part(counted, part, [this](const std::string& why) { refuse_entry(why); });
       auto& place = part == SwatchPart::stitches ? told_.swatch.stitches : told_.swatch.rows;
       once(place.has_value(), fmt::format("{} are", plural(part)));
       if (part == SwatchPart::stitches) whole_multiples(count);
@@ -134,8 +137,9 @@ class SwatchReader {
     if (words.take_any({"take", "takes", "use", "uses"})) return stitches_take(count, length(words.rest()));
     if (is_repeat(words)) return repeat(count);
     if (!words.done()) refuse_unknown();
-    refuse(fmt::format("'{0}' over what? Write it too, as {0} over 15 cm, or the yarn they took: 20 st take 41 cm",
-                       printable(text_, 40)));
+    refuse_entry(
+        fmt::format("'{0}' over what? Write it too, as {0} over 15 cm, or the yarn they took: 20 st take 41 cm",
+                    printable(text_, 40)));
   }
 
   static bool is_repeat(const SwatchWords& words) {
@@ -150,18 +154,19 @@ class SwatchReader {
     const double over = std::fmod(count, pattern.of);
     if (over == 0 || over == pattern.plus % pattern.of) return;
     const double low = count > over ? count - over : pattern.of;
-    refuse(fmt::format("{} stitches are no whole multiples of {}: count {} or {}, and measure that many",
-                       plain_number(count, 2), pattern.of, plain_number(low, 0), plain_number(low + pattern.of, 0)));
+    refuse_entry(fmt::format("{} stitches are no whole multiples of {}: count {} or {}, and measure that many",
+                             plain_number(count, 2), pattern.of, plain_number(low, 0),
+                             plain_number(low + pattern.of, 0)));
   }
 
   void check_yarn(double stitches, Length yarn) const {
     if (!(stitches >= 1 && stitches <= kMostSwatchCount)) {
-      refuse(fmt::format("{} stitches: write from 1 to {:.0f}", plain_number(stitches, 2), kMostSwatchCount));
+      refuse_entry(fmt::format("{} stitches: write from 1 to {:.0f}", plain_number(stitches, 2), kMostSwatchCount));
     }
     const Length one = yarn / stitches;
     if (!can_be_stitch(one)) {
-      refuse(fmt::format("{} stitches can't take {} cm: one takes {}", plain_number(stitches, 2),
-                         plain_number(yarn.cm(), 2), kStitchTakes));
+      refuse_entry(fmt::format("{} stitches can't take {} cm: one takes {}", plain_number(stitches, 2),
+                               plain_number(yarn.cm(), 2), kStitchTakes));
     }
   }
 
@@ -184,11 +189,12 @@ class SwatchReader {
     }
     if (!words.take_any({"take", "takes", "use", "uses"})) {
       if (!words.done() || rows == 1) refuse_unknown();
-      refuse(fmt::format("'{0}' over what? Write it too, as {0} over 14.5 cm, or the yarn they took: a row takes 1.1 m",
-                         printable(text_, 40)));
+      refuse_entry(
+          fmt::format("'{0}' over what? Write it too, as {0} over 14.5 cm, or the yarn they took: a row takes 1.1 m",
+                      printable(text_, 40)));
     }
     if (rows < 1 || rows > kMostSwatchCount || rows != std::floor(rows)) {
-      refuse(fmt::format("{} rows: write whole ones, edge to edge", plain_number(rows, 2)));
+      refuse_entry(fmt::format("{} rows: write whole ones, edge to edge", plain_number(rows, 2)));
     }
     taken.yarn = length(words.rest());
     if (taken.stitches) check_yarn(*taken.stitches * rows, taken.yarn);
@@ -198,7 +204,8 @@ class SwatchReader {
   void repeat(double count) {
     once(told_.repeat_stitches.has_value(), "the stitches of a repeat are");
     if (!(count >= 1 && count <= kMostSwatchCount)) {
-      refuse(fmt::format("{} stitches a repeat: write from 1 to {:.0f}", plain_number(count, 2), kMostSwatchCount));
+      refuse_entry(
+          fmt::format("{} stitches a repeat: write from 1 to {:.0f}", plain_number(count, 2), kMostSwatchCount));
     }
     told_.repeat_stitches = count;
   }

@@ -51,16 +51,16 @@ std::optional<std::pair<double, SwatchPart>> SwatchWords::count() {
   return std::pair(parts.front().number, *part);
 }
 
-void check_part(const Counted& counted, SwatchPart part, const std::function<void(const std::string&)>& refuse) {
+void check_part(const Counted& counted, SwatchPart part, const std::function<void(const std::string&)>& on_fault) {
   if (!(counted.count >= 1 && counted.count <= kMostSwatchCount)) {
-    refuse(
+    on_fault(
         fmt::format("{} {}: write from 1 to {:.0f}", plain_number(counted.count, 2), plural(part), kMostSwatchCount));
   }
   const Length one = counted.over / counted.count;
   if (one >= kLeastPart && one <= kMostPart) return;
-  refuse(fmt::format("{} {} over {} cm make each {} cm: one is from 0.08 to 15 cm; look at the count and the unit",
-                     plain_number(counted.count, 2), plural(part), plain_number(counted.over.cm(), 2),
-                     plain_number(one.cm(), 3)));
+  on_fault(fmt::format("{} {} over {} cm make each {} cm: one is from 0.08 to 15 cm; look at the count and the unit",
+                       plain_number(counted.count, 2), plural(part), plain_number(counted.over.cm(), 2),
+                       plain_number(one.cm(), 3)));
 }
 
 }  // namespace ballchange

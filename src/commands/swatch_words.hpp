@@ -36,7 +36,7 @@ class SwatchWords {
   std::string_view text_;
 };
 
-// Calls `refuse` for what can be neither a stitch nor a row.
-void check_part(const Counted& counted, SwatchPart part, const std::function<void(const std::string&)>& refuse);
+// Calls `on_fault` for what can be neither a stitch nor a row.
+void check_part(const Counted& counted, SwatchPart part, const std::function<void(const std::string&)>& on_fault);
 
 }  // namespace ballchange

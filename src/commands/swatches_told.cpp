@@ -17,8 +17,6 @@ namespace {
 constexpr std::size_t kMostSwatches = 200;
 constexpr double kMostTurn = 10;  // stitches; a turning chain of the tallest stitch takes about four
 
-[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
-
 Length repeat_doubt(const Yarn& yarn) {
   const auto hidden = static_cast<double>(hidden_repeats(yarn.repeat));
   double sum = std::pow(yarn.ball_plus_minus * shortest_period(yarn.repeat).cm(), 2);

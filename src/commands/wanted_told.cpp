@@ -25,17 +25,17 @@ class WantedReader {
       if (!count) continue;
       // "22 st 18 rows over 10 cm": what stands at the end is for both.
       const Counted counted{count->count, count->over > Length() ? count->over : over_ ? *over_ : usual};
-      check_part(counted, part, [this](const std::string& why) { refuse(why); });
+      check_part(counted, part, [this](const std::string& why) { refuse_wanted(why); });
       (part == SwatchPart::stitches ? wanted.stitch : wanted.row) = counted.over / counted.count;
     }
     return wanted;
   }
 
  private:
-  [[noreturn]] void refuse(const std::string& why) const { throw Problem(Fault::content, what_ + ": " + why); }
+  [[noreturn]] void refuse_wanted(const std::string& why) const { throw Problem(Fault::content, what_ + ": " + why); }
   [[noreturn]] void refuse_whole() const {
-    refuse(fmt::format("'{}' is no gauge, like \"22 st\", \"22 st 18 rows\" or \"20 st over 10 cm\"",
-                       printable(trim(text_), 40)));
+    refuse_wanted(fmt::format("'{}' is no gauge, like \"22 st\", \"22 st 18 rows\" or \"20 st over 10 cm\"",
+                              printable(trim(text_), 40)));
   }
 
   std::string_view one(std::string_view rest) {
@@ -53,7 +53,7 @@ class WantedReader {
     }
     if (!count) refuse_whole();
     auto& place = count->second == SwatchPart::stitches ? stitches_ : rows_;
-    if (place) refuse(fmt::format("{} are told twice; once is enough", plural(count->second)));
+    if (place) refuse_wanted(fmt::format("{} are told twice; once is enough", plural(count->second)));
     place = {count->first, {}};
     if (!piece.take_any({"over", "in", "to", "per"})) {
       // Another count may follow with no comma between.

@@ -28,8 +28,6 @@ constexpr OptionGroup kGroup{"The scale", kRows};
 // No whole ball is so much heavier than its band says; one in a bowl is.
 constexpr double kHeavier = 1.1;
 
-[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
-
 // What people have: letter scales to luggage scales. Common practice, no source.
 constexpr Mass kFinest = Mass::g(0.01), kCoarsest = Mass::g(100);
 

@@ -70,8 +70,6 @@ bool says(std::string_view answer, std::string_view word) {
   return folded.substr(0, folded.find_first_of(" ,")) == word || folded == word.substr(0, 1);
 }
 
-[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
-
 std::string which_follows(Entries entries, const Reading& reading, std::string_view answer, const std::string& name) {
   const Entry& last = reading.entries.back();
   if (begins_with_number(answer)) {

@@ -14,7 +14,7 @@ namespace {
 
 constexpr std::string_view kLike = "write it like \"2 before rust ends\", \"at rust\" or \"rust 26\"";
 
-[[noreturn]] void refuse(std::string_view what, std::string_view text, std::string_view why) {
+[[noreturn]] void refuse_place(std::string_view what, std::string_view text, std::string_view why) {
   throw Problem(Fault::content, fmt::format("{}: '{}' {}; {}", what, printable(text, 60), why, kLike));
 }
 
@@ -46,7 +46,7 @@ SaidPlace into_section(std::string_view text, const Repeat& repeat, const Ruler&
   }
   const NameBook book(repeat.colours());
   const std::string name = single_spaced(text);
-  if (!book.exact(name) && book.beginning(name).empty()) refuse(what, text, "is no place on the yarn");
+  if (!book.exact(name) && book.beginning(name).empty()) refuse_place(what, text, "is no place on the yarn");
   return {text, false, {}};
 }
 
@@ -56,7 +56,7 @@ ColourId colour_of(std::string_view name, const Repeat& repeat, std::string_view
   if (const auto exact = book.exact(spaced)) return *exact;
   const std::vector<ColourId> some = book.beginning(spaced);
   if (some.size() == 1) return some.front();
-  if (!some.empty()) refuse(what, name, "fits more than one colour");
+  if (!some.empty()) refuse_place(what, name, "fits more than one colour");
   throw Problem(Fault::content, fmt::format("{}: '{}' is no colour of this yarn; {}", what, printable(spaced, 40),
                                             book.advice(spaced)));
 }
@@ -77,7 +77,7 @@ ColourId colour_of(std::string_view name, const Repeat& repeat, std::string_view
                                        : fmt::format("after {} begins", printable(repeat.name_of((k + 1) % size)))));
     }
   }
-  refuse(what, text, before ? "does not say before a colour ends" : "does not say after a colour begins");
+  refuse_place(what, text, before ? "does not say before a colour ends" : "does not say after a colour begins");
 }
 
 SaidPlace said_place(std::string_view text, const Repeat& repeat, const Ruler& ruler, std::string_view what) {
@@ -112,8 +112,8 @@ std::string told(Length length, const Ruler& ruler) {
 std::vector<Length> parse_places(std::string_view text, const Repeat& repeat, const Ruler& ruler,
                                  std::string_view what) {
   const std::string_view word = trim(text);
-  if (word.empty()) refuse(what, text, "names no place");
-  if (word.find(", ") != std::string_view::npos) refuse(what, text, "is not one place");
+  if (word.empty()) refuse_place(what, text, "names no place");
+  if (word.find(", ") != std::string_view::npos) refuse_place(what, text, "is not one place");
   const bool number_first = word.front() >= '0' && word.front() <= '9';
   const std::string folded = fold_case(word);
   if (number_first && folded.find(" before ") == std::string::npos && folded.find(" after ") == std::string::npos) {

@@ -18,8 +18,6 @@ constexpr double kAgree = 1.05;
 constexpr double kRepeatLikely = 10;  // stitches: a repeat has at least as many
 constexpr double kMostTurn = 10;      // stitches; a turning chain of the tallest stitch takes about four
 
-[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
-
 // One way to know the yarn in a stitch.
 struct Measured {
   std::string_view option;

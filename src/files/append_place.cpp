@@ -21,7 +21,7 @@ std::string folder_of(const std::string& path) {
   return slash == 0 ? "/" : path.substr(0, slash);
 }
 
-void refuse(const Place& place, std::string_view why) {
+void refuse_writing(const Place& place, std::string_view why) {
   throw Problem(Fault::file, fmt::format("cannot write {}: {}", printable(place.shown), why));
 }
 
@@ -34,15 +34,16 @@ FileFacts facts_of(const Disk& disk, const Place& place) {
 }
 
 void require_replaceable(const FileFacts& facts, const Place& place) {
-  if (facts.kind == FileFacts::Kind::folder) refuse(place, "it is a folder; name the file in it");
-  if (facts.kind == FileFacts::Kind::other) refuse(place, "it is no ordinary file");
+  if (facts.kind == FileFacts::Kind::folder) refuse_writing(place, "it is a folder; name the file in it");
+  if (facts.kind == FileFacts::Kind::other) refuse_writing(place, "it is no ordinary file");
   if (facts.names > 1) {
-    refuse(place, fmt::format("the file has {} names (hard links), and the others would not see {}; go on with a "
-                              "copy",
-                              facts.names, place.done == kRecorded ? "the new entry" : "what is new"));
+    refuse_writing(place,
+                   fmt::format("the file has {} names (hard links), and the others would not see {}; go on with a "
+                               "copy",
+                               facts.names, place.done == kRecorded ? "the new entry" : "what is new"));
   }
-  if (facts.write_error == EACCES) refuse(place, "it is read-only; make it writable, or go on with a copy");
-  if (facts.write_error != 0) refuse(place, std::generic_category().message(facts.write_error));
+  if (facts.write_error == EACCES) refuse_writing(place, "it is read-only; make it writable, or go on with a copy");
+  if (facts.write_error != 0) refuse_writing(place, std::generic_category().message(facts.write_error));
 }
 
 }  // namespace
@@ -64,7 +65,7 @@ Place place_of_new(const Disk& disk, const std::string& path, std::string_view d
   const std::size_t slash = path.rfind('/');
   const std::string name = slash == std::string::npos ? path : path.substr(slash + 1);
   Place place{path, {}, {}, done};
-  if (name.empty() || name == "." || name == "..") refuse(place, "it names a folder; add the file's name");
+  if (name.empty() || name == "." || name == "..") refuse_writing(place, "it names a folder; add the file's name");
   try {
     place.folder = disk.real_path(folder);
     place.real = (place.folder == "/" ? "" : place.folder) + "/" + name;

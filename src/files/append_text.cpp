@@ -223,7 +223,7 @@ std::string add_entries(const std::string& text, const Tree& before, const std::
     return entry.starts_with('{') && entry.ends_with('}') && entry.find_first_of("\r\n") == std::string::npos;
   }));
   std::optional<Tree> after;
-  const auto refuse = [&] {
+  const auto refuse_added = [&] {
     if (const auto at = directive_below(plain, log.log())) {
       throw before.problem(*at, "this line begins with '%', and no entry can be added below it; remove it");
     }
@@ -232,9 +232,9 @@ std::string add_entries(const std::string& text, const Tree& before, const std::
   try {
     after.emplace(added, before.file());
   } catch (const Problem&) {
-    refuse();
+    refuse_added();
   }
-  if (!only_log_differs(before.root(), after->root(), entries)) refuse();
+  if (!only_log_differs(before.root(), after->root(), entries)) refuse_added();
   return added;
 }
 

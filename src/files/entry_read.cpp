@@ -136,7 +136,7 @@ LogEntry read_entry(Node node, int n, Unit bare, UnknownKeys& unknown) {
 
 EntryWritten written_entry(const LogEntry& entry, Unit bare) {
   EntryWritten written{entry_text(entry), {}};
-  const auto refuse = [&](std::string_view why) {
+  const auto refuse_recording = [&](std::string_view why) {
     throw Problem(Fault::content, fmt::format("this {} can't be recorded: {}", kind_name(entry.what), why));
   };
   const Tree alone(written.text, "");
@@ -147,9 +147,10 @@ EntryWritten written_entry(const LogEntry& entry, Unit bare) {
     // Its place in a line that nobody has seen says nothing: ":1:40: ".
     const std::string_view told = problem.what();
     const std::size_t place = told.find(": ");
-    refuse(place == std::string_view::npos ? told : told.substr(place + 2));
+    refuse_recording(place == std::string_view::npos ? told : told.substr(place + 2));
   }
-  if (!unknown.notes.empty() || entry_text(written.entry) != written.text) refuse("it would not read back the same");
+  if (!unknown.notes.empty() || entry_text(written.entry) != written.text)
+    refuse_recording("it would not read back the same");
   return written;
 }
 

@@ -1,4 +1,6 @@
 #pragma once
+#include <fmt/core.h>
+
 #include <cstddef>
 #include <map>
 #include <optional>
@@ -8,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "base/problem.hpp"
 #include "ledger/joined.hpp"
 #include "ledger/project.hpp"
 #include "ledger/state.hpp"
@@ -27,6 +30,11 @@ class Folding {
   [[nodiscard]] State run();
 
  private:
+  // Throws Problem(content).
+  template <typename... Args>
+  [[noreturn]] static void refuse(fmt::format_string<Args...> why, Args&&... args) {
+    throw Problem(Fault::content, fmt::format(why, std::forward<Args>(args)...));
+  }
   void open_gauge();
   void apply(const did::Ball& entry);
   void apply(const did::Begin& entry);

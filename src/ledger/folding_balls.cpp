@@ -13,11 +13,6 @@ namespace {
 
 constexpr std::size_t kFewToCompare = 200;  // names are compared with each other for a hint only while they are few
 
-template <typename... Args>
-[[noreturn]] void refuse(fmt::format_string<Args...> why, Args&&... args) {
-  throw Problem(Fault::content, fmt::format(why, std::forward<Args>(args)...));
-}
-
 // Of the old ball so much is left where the work stands, which is at the join or past it.
 Maybe left_past(const JoinState& join, Maybe left, Maybe stands) {
   const Maybe at_join = sum(left, difference(stands, join.used));

@@ -1,10 +1,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <utility>
 
 #include "base/number.hpp"
-#include "base/problem.hpp"
 #include "base/scale.hpp"
 #include "base/text.hpp"
 #include "ledger/folding.hpp"
@@ -12,11 +10,6 @@
 
 namespace ballchange {
 namespace {
-
-template <typename... Args>
-[[noreturn]] void refuse(fmt::format_string<Args...> why, Args&&... args) {
-  throw Problem(Fault::content, fmt::format(why, std::forward<Args>(args)...));
-}
 
 std::string grams(Mass mass) { return fmt::format("{} g", plain_number(mass.g(), 2)); }
 

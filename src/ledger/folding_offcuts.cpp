@@ -4,7 +4,6 @@
 #include <iterator>
 #include <utility>
 
-#include "base/problem.hpp"
 #include "base/text.hpp"
 #include "ledger/folding.hpp"
 
@@ -12,11 +11,6 @@ namespace ballchange {
 namespace {
 
 constexpr Length kHair = Length::cm(1e-3);  // what four decimals of any unit leave open
-
-template <typename... Args>
-[[noreturn]] void refuse(fmt::format_string<Args...> why, Args&&... args) {
-  throw Problem(Fault::content, fmt::format(why, std::forward<Args>(args)...));
-}
 
 }  // namespace
 

@@ -113,7 +113,7 @@ std::optional<int> take_zone(Cursor& cursor) {
 }  // namespace
 
 Moment parse_moment(std::string_view text, std::string_view what) {
-  const auto refuse = [&](std::string_view why) {
+  const auto problem = [&](std::string_view why) {
     return Problem(Fault::content, fmt::format("{}: '{}' {}, like 2026-03-02T19:20:00Z or 2026-03-02T20:20+01:00", what,
                                                printable(text, 40), why));
   };
@@ -128,17 +128,17 @@ Moment parse_moment(std::string_view text, std::string_view what) {
     second = cursor.number(2);
     if (cursor.take(".,")) cursor.skip_digits();
   }
-  if (!cursor.good()) throw refuse("is no date and time; write both");
-  if (cursor.done()) throw refuse("has no time zone; add one");
+  if (!cursor.good()) throw problem("is no date and time; write both");
+  if (cursor.done()) throw problem("has no time zone; add one");
   const std::optional<int> zone = take_zone(cursor);
-  if (!zone || !cursor.done()) throw refuse("does not end in a time zone; write Z or an offset");
+  if (!zone || !cursor.done()) throw problem("does not end in a time zone; write Z or an offset");
   if (!in_calendar(year, month, day)) {
-    throw refuse("is no day of the calendar; write one that is");
+    throw problem("is no day of the calendar; write one that is");
   }
-  if (hour > 23 || minute > 59 || second > 59) throw refuse("is no time of day; write 00:00:00 to 23:59:59");
+  if (hour > 23 || minute > 59 || second > 59) throw problem("is no time of day; write 00:00:00 to 23:59:59");
   const std::int64_t minutes = std::int64_t{hour} * 60 + minute - *zone;
   const Moment moment{days_from_date(year, month, day) * kDay + minutes * 60 + second};
-  if (moment.seconds < kFirst || moment.seconds > kLast) throw refuse("is out of range; write a year from 1 to 9999");
+  if (moment.seconds < kFirst || moment.seconds > kLast) throw problem("is out of range; write a year from 1 to 9999");
   return moment;
 }
 

@@ -80,23 +80,23 @@ class SeenText {
     Seen seen;
     const auto row = words_.counted("row");
     const auto stitch = row ? words_.counted("stitch") : std::nullopt;
-    if (row && (*row < 1 || (stitch && *stitch < 1))) refuse("counts rows or stitches that can't be");
+    if (row && (*row < 1 || (stitch && *stitch < 1))) refuse_seen("counts rows or stitches that can't be");
     if (row) seen.place = WorkPlace{*row, stitch};
     const bool counted = words_.take_last("stitches") || words_.take_last("stitch") || words_.take_last("st");
-    if (!counted && !row) refuse("does not begin with its row");
+    if (!counted && !row) refuse_seen("does not begin with its row");
     if (counted) {
       take_count(seen);
     } else {
       take_change(seen);
     }
-    if (words_.rest().empty()) refuse("names no colour");
+    if (words_.rest().empty()) refuse_seen("names no colour");
     seen.colour = colour_named(words_.rest());
     tell(seen);
     return seen;
   }
 
  private:
-  [[noreturn]] void refuse(std::string_view why) const {
+  [[noreturn]] void refuse_seen(std::string_view why) const {
     throw Problem(Fault::content,
                   fmt::format("{}: '{}' {}; write it like \"row 120 stitch 14 navy begins\"{}", what_,
                               printable(text_, 60), why, is_count_ ? ", a count like \"rust 41 stitches\"" : ""));
@@ -106,14 +106,14 @@ class SeenText {
     is_count_ = true;
     seen.what = Seen::What::counted;
     const auto count = half_stitches(words_.last());
-    if (!count) refuse("does not tell how many stitches");
+    if (!count) refuse_seen("does not tell how many stitches");
     seen.stitches = *count;
     (void)words_.take_last("made");
   }
 
   void take_change(Seen& seen) {
     const std::string word = fold_case(words_.last());
-    if (word != "begins" && word != "ends") refuse("does not end in begins or ends");
+    if (word != "begins" && word != "ends") refuse_seen("does not end in begins or ends");
     seen.what = word == "begins" ? Seen::What::begins : Seen::What::ends;
   }
 
@@ -127,7 +127,7 @@ class SeenText {
       throw Problem(Fault::content, fmt::format("{}: '{}' is no colour of this yarn; {}", what_, printable(spaced, 40),
                                                 book.advice(spaced)));
     }
-    refuse("fits more than one colour");
+    refuse_seen("fits more than one colour");
   }
 
   void tell(Seen& seen) const {

@@ -25,8 +25,7 @@ std::optional<Direction> expected_direction(const MatchOptions& options) {
   return options.worked == Worked::usual_end ? Direction::forward : Direction::backward;
 }
 
-// Nothing is claimed.
-void refuse(Placing& placing) {
+void claim_nothing(Placing& placing) {
   placing.verdict = Verdict::no_fit;
   placing.candidates.clear();
   placing.why.clear();
@@ -171,12 +170,12 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
   observe(reading, options, work.observed);
   Placing placing;
   if (!work.observed.sees_a_change()) {
-    if (!place_without_change(work.model, work.observed, options, placing)) refuse(placing);
+    if (!place_without_change(work.model, work.observed, options, placing)) claim_nothing(placing);
     return placing;
   }
   const double sum = work.sum_both(options);
   if (!(sum > 0)) {
-    refuse(placing);
+    claim_nothing(placing);
     return placing;
   }
   const std::array<double, 2> scale = work.weigh_directions(options);
@@ -186,7 +185,7 @@ Placing Matcher::match(const Reading& reading, const MatchOptions& options) {
   const std::optional<Path> path = work.way_to(best);
   if (path) placing.why = work.explain(*path, best.direction);
   if (!path || !fits(work.model, work.observed, *path, best.direction)) {
-    refuse(placing);
+    claim_nothing(placing);
     return placing;
   }
   const bool placed = reading.bar_at_loose_end || work.observed.entries.front().known;

@@ -36,8 +36,6 @@ constexpr std::array<OptionRow, 5> kRows{{
 }};
 constexpr OptionGroup kGroup{"The two ends", kRows};
 
-[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
-
 std::optional<std::string> read_text(const Options& options, std::string_view name, const Context& context) {
   const auto argument = options.text(name);
   if (!argument) return std::nullopt;

@@ -22,7 +22,6 @@ constexpr std::array<OptionRow, 3> kRows{{
 constexpr OptionGroup kGroup{"The yarn, without a project", kRows};
 
 void refuse_what_is_missing(const Options& options, std::string_view command) {
-  const auto refuse = [](const std::string& message) { throw Problem(Fault::content, message); };
   if (options.has("yarn") && options.has("whole")) {
     refuse("--yarn and --whole exclude each other: a profile knows how long its sections are");
   }

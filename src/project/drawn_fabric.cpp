@@ -40,8 +40,6 @@ constexpr std::array<OptionRow, 9> kRows{{
 }};
 constexpr OptionGroup kGroup{"The piece as it is, or might be", kRows};
 
-[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
-
 Length told_length(const std::optional<Amount>& told, const Ruler& ruler, std::string_view what) {
   return told ? to_length({told->number, told->unit}, ruler, std::string(what)) : Length();
 }

@@ -11,8 +11,6 @@
 namespace ballchange {
 namespace {
 
-[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
-
 std::string nothing_but_ahead(const JoinState& join, Working working) {
   const std::string where = join.place ? " at " + place_words(join, working) : std::string();
   if (join.knot) {

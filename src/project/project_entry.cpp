@@ -15,8 +15,6 @@
 namespace ballchange {
 namespace {
 
-[[noreturn]] void refuse(const std::string& message) { throw Problem(Fault::content, message); }
-
 // The project's own unit; stitches only where all is counted in them, since their yarn changes with the gauge.
 Unit unit_of(const Project& project, const Ruler& ruler) {
   if (ruler.in_stitches) return Unit::st;

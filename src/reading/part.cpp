@@ -60,7 +60,7 @@ class PartReader {
 
   std::vector<Part> all() {
     if (pieces_.size() > kMostEntries) {
-      source_.refuse(0, source_.offset(pieces_[kMostEntries]), fmt::format("at most {} entries", kMostEntries));
+      source_.refuse_at(0, source_.offset(pieces_[kMostEntries]), fmt::format("at most {} entries", kMostEntries));
     }
     std::vector<Part> parts;
     parts.reserve(pieces_.size());
@@ -75,7 +75,7 @@ class PartReader {
     const std::string_view entry = without_marks(pieces_[i], part);
     part.at = source_.offset(entry);
     if (entry.empty()) {
-      source_.refuse(part.number, part.at, "no colour: write one, like plum 15, or leave out the comma or bar");
+      source_.refuse_at(part.number, part.at, "no colour: write one, like plum 15, or leave out the comma or bar");
     }
     const std::size_t start = length_start(entry);
     part.length_at = part.at + start;
@@ -84,7 +84,7 @@ class PartReader {
     if (name.empty()) refuse_nameless(i, part, entry);
     part.is_hook = is_hook(name);
     if (part.is_hook && !length.empty()) {
-      source_.refuse(part.number, part.length_at, "hook is a spot and has no length: write hook alone");
+      source_.refuse_at(part.number, part.length_at, "hook is a spot and has no length: write hook alone");
     }
     if (!part.is_hook) part.colour = colour(part, entry.substr(0, start), name);
     if (!length.empty()) {
@@ -104,7 +104,7 @@ class PartReader {
     while (entry.ends_with('|') || entry.ends_with('+')) {
       std::optional<std::size_t>& mark = entry.back() == '|' ? part.bar_after : part.plus;
       const std::size_t at = source_.offset(entry) + entry.size() - 1;
-      if (mark) source_.refuse(part.number, at, fmt::format("'{}' stands here twice: write it once", entry.back()));
+      if (mark) source_.refuse_at(part.number, at, fmt::format("'{}' stands here twice: write it once", entry.back()));
       mark = at;
       entry = trim(entry.substr(0, entry.size() - 1));
     }
@@ -113,11 +113,11 @@ class PartReader {
 
   [[noreturn]] void refuse_nameless(std::size_t i, const Part& part, std::string_view entry) const {
     if (i > 0 && ends_in_digit(pieces_[i - 1])) {
-      source_.refuse(part.number, part.at,
-                     fmt::format("no colour: if this is a decimal, write it with a point, {}.{}",
-                                 printable(pieces_[i - 1], 40), printable(entry, 40)));
+      source_.refuse_at(part.number, part.at,
+                        fmt::format("no colour: if this is a decimal, write it with a point, {}.{}",
+                                    printable(pieces_[i - 1], 40), printable(entry, 40)));
     }
-    source_.refuse(part.number, part.at, "no colour: the colour stands first, then its length, like plum 15");
+    source_.refuse_at(part.number, part.at, "no colour: the colour stands first, then its length, like plum 15");
   }
 
   // "plum 15 sand 11": the first word after the length that is no unit, if it looks like the next entry.
@@ -127,16 +127,16 @@ class PartReader {
     const auto first = static_cast<unsigned char>(rest.front());
     const std::size_t at = source_.offset(rest);
     if (first == '|' || first == '+') {
-      source_.refuse(part.number, at,
-                     fmt::format("'{}' between two entries: write a comma in its place", rest.front()));
+      source_.refuse_at(part.number, at,
+                        fmt::format("'{}' between two entries: write a comma in its place", rest.front()));
     }
     if (first < 0x80 && !is_ascii_letter(first)) return;
     const std::size_t number = length_start(rest);
     const std::string name = single_spaced(rest.substr(0, number));
     const bool number_follows = rules_.open && number < rest.size();
     if (number_follows || is_hook(name) || !book_.beginning(name).empty()) {
-      source_.refuse(part.number, at,
-                     fmt::format("no comma before '{}': write one between entries", printable(name, 40)));
+      source_.refuse_at(part.number, at,
+                        fmt::format("no comma before '{}': write one between entries", printable(name, 40)));
     }
   }
 
@@ -144,19 +144,19 @@ class PartReader {
     std::string spaced(trim(as_written));
     std::replace_if(
         spaced.begin(), spaced.end(), [](char c) { return c >= '\t' && c <= '\r'; }, ' ');
-    if (const auto fault = name_fault(spaced)) source_.refuse(part.number, part.at + fault->at, fault->why);
+    if (const auto fault = name_fault(spaced)) source_.refuse_at(part.number, part.at + fault->at, fault->why);
     if (const auto known = book_.exact(name)) return *known;
     std::vector<ColourId> found = book_.beginning(name);
     if (rules_.open) std::erase_if(found, [&](ColourId id) { return id >= rules_.known; });
     if (found.size() == 1) return found.front();
     if (rules_.open && found.empty()) return book_.add(name);
     if (found.empty()) {
-      source_.refuse(part.number, part.at,
-                     fmt::format("no colour '{}' in this yarn: {}", printable(name, 40), book_.advice(name)));
+      source_.refuse_at(part.number, part.at,
+                        fmt::format("no colour '{}' in this yarn: {}", printable(name, 40), book_.advice(name)));
     }
     std::vector<std::string> names;
     for (const ColourId id : found) names.push_back(book_.colours()[id].name);
-    source_.refuse(part.number, part.at, fmt::format("'{}' could be {}: write more of it", name, listed(names)));
+    source_.refuse_at(part.number, part.at, fmt::format("'{}' could be {}: write more of it", name, listed(names)));
   }
 
   const Source& source_;
@@ -172,18 +172,18 @@ std::string Source::where(std::size_t entry) const {
   return entry == 0 ? std::string(what) : fmt::format("{}, entry {}", what, entry);
 }
 
-void Source::refuse(std::size_t entry, std::size_t at, std::string_view why) const {
+void Source::refuse_at(std::size_t entry, std::size_t at, std::string_view why) const {
   throw Problem(Fault::content, fmt::format("{}: {}", where(entry), why), caret_lines(text, at));
 }
 
 std::vector<Part> parse_parts(const Source& source, NameBook& book, const BookRules& rules, Unit bare) {
   if (source.text.size() > kMostReadingBytes) {
-    source.refuse(0, kMostReadingBytes, fmt::format("too long: at most {} kB", kMostReadingBytes >> 10U));
+    source.refuse_at(0, kMostReadingBytes, fmt::format("too long: at most {} kB", kMostReadingBytes >> 10U));
   }
   for (std::size_t at = 0; at < source.text.size();) {
     const std::size_t from = at;
     const bool broken = next_code_point(source.text, at) == 0xFFFD && at - from == 1;
-    if (broken) source.refuse(0, from, "not valid UTF-8: write it again");
+    if (broken) source.refuse_at(0, from, "not valid UTF-8: write it again");
   }
   if (trim(source.text).empty()) {
     // No caret: there is nothing to point at.

@@ -19,7 +19,7 @@ struct Source {
   std::string_view what;  // "old reading"
 
   // Throws Problem(content) "old reading, entry 2: why" (entry 0: "old reading: why") with a caret under byte `at`.
-  [[noreturn]] void refuse(std::size_t entry, std::size_t at, std::string_view why) const;
+  [[noreturn]] void refuse_at(std::size_t entry, std::size_t at, std::string_view why) const;
   // Calls read(where) with "old reading, entry 2"; a Problem that points nowhere gets the caret under byte `at`.
   template <typename Read>
   auto pointing(std::size_t entry, std::size_t at, Read read) const {

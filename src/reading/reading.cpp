@@ -25,19 +25,19 @@ void read_marks(const Source& source, const std::vector<Part>& parts, Reading& r
   for (std::size_t i = 0; i < parts.size(); ++i) {
     const Part& part = parts[i];
     if ((part.bar_before && i > 0) || (part.bar_after && i < last)) {
-      source.refuse(part.number, part.bar_before ? *part.bar_before : *part.bar_after,
-                    "a bar tells of a change right at an end: write it first or last, or not at all");
+      source.refuse_at(part.number, part.bar_before ? *part.bar_before : *part.bar_after,
+                       "a bar tells of a change right at an end: write it first or last, or not at all");
     }
     if (part.plus && i != last) {
-      source.refuse(part.number, *part.plus,
-                    "'+' tells where measuring stopped: write it after the last length, or not at all");
+      source.refuse_at(part.number, *part.plus,
+                       "'+' tells where measuring stopped: write it after the last length, or not at all");
     }
     if (part.bar_before) reading.bar_at_loose_end = true;
     if (part.bar_after) reading.bar_at_open_end = true;
   }
   if (parts[last].plus && reading.bar_at_open_end) {
-    source.refuse(parts[last].number, *parts[last].plus,
-                  "'+' says the colour goes on, '|' that it ends here: write one of them");
+    source.refuse_at(parts[last].number, *parts[last].plus,
+                     "'+' says the colour goes on, '|' that it ends here: write one of them");
   }
 }
 
@@ -47,9 +47,10 @@ std::optional<std::size_t> take_hook(const Source& source, End end, std::vector<
   for (std::size_t i = 0; i < parts.size(); ++i) {
     if (!parts[i].is_hook) continue;
     if (end == End::new_end) {
-      source.refuse(parts[i].number, parts[i].at, "hook belongs to the old strand: leave it out on the new one");
+      source.refuse_at(parts[i].number, parts[i].at, "hook belongs to the old strand: leave it out on the new one");
     }
-    if (hook) source.refuse(parts[i].number, parts[i].at, "hook stands here twice: write it once, where the hook is");
+    if (hook)
+      source.refuse_at(parts[i].number, parts[i].at, "hook stands here twice: write it once, where the hook is");
     hook = i;
   }
   std::erase_if(parts, [](const Part& part) { return part.is_hook; });
@@ -65,13 +66,13 @@ std::optional<std::size_t> first_worked(const Source& source, const std::vector<
     if (!part.written) continue;
     const bool worked = part.written->unit == Unit::st;
     if (worked && hook && i < *hook) {
-      source.refuse(part.number, part.length_at,
-                    "stitches are already worked, so they come after hook: write loose yarn in cm or in");
+      source.refuse_at(part.number, part.length_at,
+                       "stitches are already worked, so they come after hook: write loose yarn in cm or in");
     }
     if (!worked && first && i >= *first) {
-      source.refuse(part.number, part.length_at,
-                    hook ? "after hook comes what is already worked: write it in st"
-                         : "loose yarn after stitches already worked: write it in st, or before them");
+      source.refuse_at(part.number, part.length_at,
+                       hook ? "after hook comes what is already worked: write it in st"
+                            : "loose yarn after stitches already worked: write it in st, or before them");
     }
     if (worked && !first) first = i;
   }
@@ -85,7 +86,7 @@ std::optional<std::size_t> first_worked(const Source& source, const std::vector<
   } else if (alone) {
     why = "a length of 0: write how long it is";
   }
-  source.refuse(part.number, part.length_at, why);
+  source.refuse_at(part.number, part.length_at, why);
 }
 
 std::vector<std::optional<Length>> lengths_of(const Source& source, const std::vector<Part>& parts,
@@ -101,8 +102,8 @@ std::vector<std::optional<Length>> lengths_of(const Source& source, const std::v
         part.number, part.length_at, [&](const std::string& where) { return to_length(*part.written, ruler, where); });
     if (length < kLeastOfOneEntry) refuse_too_short(source, part, parts.size() == 1, ruler);
     if (length > kMostOfOneEntry) {
-      source.refuse(part.number, part.length_at,
-                    fmt::format("too long: one entry is at most {}", ruler.in_stitches ? "500 000 st" : "5000 m"));
+      source.refuse_at(part.number, part.length_at,
+                       fmt::format("too long: one entry is at most {}", ruler.in_stitches ? "500 000 st" : "5000 m"));
     }
     lengths.emplace_back(length);
   }
@@ -163,7 +164,7 @@ Reading parse_reading(std::string_view text, End end, Palette& palette, const Ru
   NameBook book(palette.colours);
   std::vector<Part> parts = parse_parts(source, book, {palette.open, palette.known}, ruler.bare);
   if (parts.size() == 1 && parts[0].is_hook) {
-    source.refuse(1, parts[0].at, "hook alone: write the colours and lengths around it, like plum 15, hook");
+    source.refuse_at(1, parts[0].at, "hook alone: write the colours and lengths around it, like plum 15, hook");
   }
   Reading reading;
   reading.end = end;
