@@ -1,15 +1,12 @@
 #include "files/append.hpp"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 #include <iterator>
 #include <system_error>
 #include <utility>
 
-#include "base/problem.hpp"
-#include "base/text.hpp"
 #include "files/append_text.hpp"
+#include "files/source.hpp"
 
 namespace ballchange {
 namespace {
@@ -19,7 +16,7 @@ std::string read_whole(const Disk& disk, const Place& place) {
   try {
     return disk.read(place.real, Tree::kMostBytes + 1);
   } catch (const std::system_error& e) {
-    throw Problem(Fault::file, fmt::format("cannot open {}: {}", printable(place.shown), e.code().message()));
+    throw cannot_open(place.shown, e);
   }
 }
 

@@ -7,13 +7,10 @@
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "files/append_file.hpp"
+#include "files/source.hpp"
 
 namespace ballchange {
 namespace {
-
-Problem cannot_open(const std::string& shown, const std::system_error& e) {
-  return {Fault::file, fmt::format("cannot open {}: {}", printable(shown), e.code().message())};
-}
 
 std::string folder_of(const std::string& path) {
   const std::size_t slash = path.rfind('/');

@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "files/learnt.hpp"
+#include "files/source.hpp"
 
 namespace ballchange {
 namespace {
@@ -40,7 +41,7 @@ Kept replace_and_keep(Disk& disk, const std::string& path, const Patience& patie
                                              printable(path)));
     }
   } catch (const std::system_error& e) {
-    throw Problem(Fault::file, fmt::format("cannot open {}: {}", printable(path), e.code().message()));
+    throw cannot_open(path, e);
   }
   for (int n = 1; n <= kMostKept; ++n) {
     const std::string suffix = fmt::format("~{}", n);

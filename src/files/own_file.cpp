@@ -8,6 +8,7 @@
 
 #include "base/problem.hpp"
 #include "base/text.hpp"
+#include "files/source.hpp"
 
 namespace ballchange {
 namespace {
@@ -18,7 +19,7 @@ std::string held(const Disk& disk, const Place& place) {
   try {
     return disk.read(place.real, kMostBytes + 1);
   } catch (const std::system_error& e) {
-    throw Problem(Fault::file, fmt::format("cannot open {}: {}", printable(place.shown), e.code().message()));
+    throw cannot_open(place.shown, e);
   }
 }
 

@@ -42,12 +42,16 @@ std::string on_one_line(std::string_view text) {
 
 }  // namespace
 
+Problem cannot_open(const std::string& path, const std::system_error& e) {
+  return {Fault::file, fmt::format("cannot open {}: {}", printable(path), e.code().message())};
+}
+
 std::string read_file(const Disk& disk, const std::string& path, std::size_t most) {
   std::string text;
   try {
     text = disk.read(path, most + 1);
   } catch (const std::system_error& e) {
-    throw Problem(Fault::file, fmt::format("cannot open {}: {}", printable(path), e.code().message()));
+    throw cannot_open(path, e);
   }
   refuse_too_large(text, most, printable(path));
   return text;
@@ -59,7 +63,7 @@ std::string read_document(const Disk& disk, const std::string& path, std::size_t
       throw Problem(Fault::file, fmt::format("{}: it is no ordinary file; name a file", printable(path)));
     }
   } catch (const std::system_error& e) {
-    throw Problem(Fault::file, fmt::format("cannot open {}: {}", printable(path), e.code().message()));
+    throw cannot_open(path, e);
   }
   return read_file(disk, path, most);
 }

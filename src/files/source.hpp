@@ -3,14 +3,17 @@
 #include <iosfwd>
 #include <string>
 #include <string_view>
+#include <system_error>
 
+#include "base/problem.hpp"
 #include "files/disk.hpp"
 
 // Texts from files and from standard input.
 namespace ballchange {
 
-// The whole file. Throws Problem(file), "cannot open orchard.yaml: No such file or directory", and Problem(content)
-// when it holds more than `most` bytes.
+// "cannot open orchard.yaml: No such file or directory", under the name people know.
+[[nodiscard]] Problem cannot_open(const std::string& path, const std::system_error& e);
+// The whole file. Throws `cannot_open`, and Problem(content) when it holds more than `most` bytes.
 [[nodiscard]] std::string read_file(const Disk& disk, const std::string& path, std::size_t most);
 // The same of a project or a profile: what is no ordinary file, which might never end, is refused with Problem(file).
 [[nodiscard]] std::string read_document(const Disk& disk, const std::string& path, std::size_t most);

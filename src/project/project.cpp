@@ -82,7 +82,7 @@ void refuse_no_file(const std::string& path, const Context& context) {
     facts = context.disk.facts(path);
   } catch (const std::system_error& e) {
     if (e.code() == std::errc::no_such_file_or_directory) return;
-    throw Problem(Fault::file, fmt::format("cannot open {}: {}", printable(path), e.code().message()));
+    throw cannot_open(path, e);
   }
   if (facts.kind == FileFacts::Kind::folder) {
     throw Problem(Fault::file, fmt::format("{} is a folder: name the project file in it", printable(path)));
