@@ -1,7 +1,5 @@
 #include "commands/ball_change.hpp"
 
-#include <fmt/core.h>
-
 #include <algorithm>
 #include <utility>
 #include <vector>
@@ -30,10 +28,7 @@ bool means_project(const Options& options, const Context& context) {
 }
 
 ChangeInProject change_in_project(const Options& given, const Context& context, const Common& common) {
-  if (given.has("yarn") || given.has("whole")) {
-    throw Problem(Fault::content, fmt::format("a project holds its own yarn: leave out {}, or the project",
-                                              given.has("yarn") ? "--yarn" : "--whole"));
-  }
+  refuse_other_yarn(given);
   refuse_either_way(given);
   OpenProject open = open_project(given, context);
   refuse_unbegun(open.state, given);

@@ -39,9 +39,7 @@ CardCase from_profile(const Options& options, const Context& context, const Comm
 }
 
 CardCase from_project(const Options& options, const Context& context) {
-  if (options.has("yarn")) {
-    throw Problem(Fault::content, "a project holds its own yarn: leave out --yarn, or the project");
-  }
+  refuse_other_yarn(options);
   const OpenProject open = open_project(options, context);
   const ProjectTerms terms = terms_of(options, open.project, open.state);
   const auto begun = begun_at(open.project, open.state);

@@ -106,7 +106,7 @@ void take_row(const Options& options, Case& given) {
 
 Case case_of(const Options& options, const Context& context, const Common& common) {
   const bool named = !options.words().empty();
-  if (named && options.has("yarn")) refuse("a project holds its own yarn: leave out --yarn, or the project");
+  if (named) refuse_other_yarn(options);
   for (const std::string_view name : {"dry-run", "at"}) {
     if (options.has(name)) {
       refuse(fmt::format(

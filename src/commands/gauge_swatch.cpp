@@ -60,9 +60,7 @@ void refuse_what_goes_apart(const Options& options) {
   if (options.has("record") && options.has("yarn")) {
     refuse("--record writes into a project, which holds its own yarn: leave out --yarn");
   }
-  if (options.has("yarn") && !options.words().empty()) {
-    refuse("a project holds its own yarn: leave out --yarn, or the project");
-  }
+  if (!options.words().empty()) refuse_other_yarn(options);
 }
 
 void take_project(const Options& options, const Context& context, SwatchKnown& known) {

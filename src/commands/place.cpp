@@ -24,9 +24,7 @@ const OptionGroup& placing_group() { return kGroup; }
 Placeable what_to_place_on(const Options& options, const Context& context, const Common& common,
                            std::string_view needs) {
   const bool named = !options.words().empty();
-  if (named && options.has("yarn")) {
-    throw Problem(Fault::content, "a project holds its own yarn: leave out --yarn, or the project");
-  }
+  if (named) refuse_other_yarn(options);
   if (options.has("yarn")) {
     const Yarn yarn = yarn_of(options, context);
     return {yarn, measures_of(options, common, &yarn)};

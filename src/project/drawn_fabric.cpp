@@ -56,9 +56,8 @@ class FabricOf {
   FabricOf(const OpenProject* open, const Options& options, const Context& context, const Common& common,
            const std::optional<ThoughtOf>& join)
       : open_(open), options_(options), on_record_(open != nullptr && is_on_record(*open, options)), thought_of_(join) {
-    if (open_ != nullptr && options.has("yarn"))
-      refuse("a project holds its own yarn: leave out --yarn, or the project");
     if (open_ != nullptr) {
+      refuse_other_yarn(options);
       yarn_ = open_->state.yarn;
       measures_ = project_measures(options, open_->project, open_->state);
       fabric_ = fabric_in(options, open_->state, measures_.ruler);

@@ -139,6 +139,12 @@ std::string project_path(const Options& options, const Context& context) {
   return project_path(options.words().empty() ? std::nullopt : std::optional(options.words().front()), context);
 }
 
+void refuse_other_yarn(const Options& options) {
+  for (const char* name : {"yarn", "whole"}) {
+    if (options.has(name)) refuse(fmt::format("a project holds its own yarn: leave out --{}, or the project", name));
+  }
+}
+
 std::vector<std::string> project_notes(const ProjectRead& read, const Tree& tree, const State& state) {
   std::vector<std::string> notes = read.notes;
   for (std::string& note : trouble_notes(tree, state.troubles)) notes.push_back(std::move(note));

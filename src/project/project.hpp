@@ -26,6 +26,9 @@ namespace ballchange {
 // The project files of this folder, by their first lines; after them those that can't be opened.
 [[nodiscard]] std::vector<std::string> project_files(const Context& context);
 
+// For a command on a project, which holds its own yarn. Throws Problem(content) where an option tells one.
+void refuse_other_yarn(const Options& options);
+
 struct OpenProject {
   std::string path;  // as people name it
   Project project;
