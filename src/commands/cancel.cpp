@@ -2,10 +2,10 @@
 
 #include <fmt/core.h>
 
-#include <charconv>
+#include <limits>
 #include <optional>
-#include <system_error>
 
+#include "base/number.hpp"
 #include "base/text.hpp"
 #include "project/record.hpp"
 #include "show/entry_text.hpp"
@@ -14,11 +14,7 @@ namespace ballchange {
 namespace {
 
 std::optional<int> number_in(std::string_view text) {
-  const std::string_view word = trim(text);
-  int number = 0;
-  const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), number);
-  if (error != std::errc() || end != word.data() + word.size() || number < 1) return std::nullopt;
-  return number;
+  return whole_number(trim(text), 1, std::numeric_limits<int>::max());
 }
 
 bool number_comes_first(const std::vector<std::string>& words) {

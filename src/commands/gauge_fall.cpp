@@ -7,6 +7,7 @@
 #include <cmath>
 #include <utility>
 
+#include "base/number.hpp"
 #include "base/problem.hpp"
 #include "base/quantity.hpp"
 #include "base/text.hpp"
@@ -145,11 +146,10 @@ Colouring colouring_of(const Case& given) {
           *given.fabric.yarn_per_stitch, given.fabric.yarn_per_turn, given.fabric.working};
 }
 
-std::optional<int> whole(std::string_view text, int least, int most) {
+std::optional<int> told_width(std::string_view text) {
+  constexpr std::size_t most_digits = 6;
   const std::string_view word = trim(text);
-  if (word.empty() || word.size() > 6 || word.find_first_not_of("0123456789") != std::string_view::npos) return {};
-  const int value = std::stoi(std::string(word));
-  return value >= least && value <= most ? std::optional(value) : std::nullopt;
+  return word.size() > most_digits ? std::nullopt : whole_number(word, 1, kMostStitches);
 }
 
 void take_widths(const Options& options, FallShown& shown) {
@@ -161,8 +161,8 @@ void take_widths(const Options& options, FallShown& shown) {
     return;
   }
   const std::size_t dash = text->find('-');
-  const auto low = whole(text->substr(0, dash), 1, kMostStitches);
-  const auto high = dash == std::string::npos ? low : whole(text->substr(dash + 1), 1, kMostStitches);
+  const auto low = told_width(text->substr(0, dash));
+  const auto high = dash == std::string::npos ? low : told_width(text->substr(dash + 1));
   if (!low || !high || *low > *high) {
     refuse(fmt::format("--widths: '{}' is not a range of stitches from 1 to {}, like 60-120", printable(*text, 40),
                        kMostStitches));

@@ -4,11 +4,10 @@
 
 #include <algorithm>
 #include <boost/program_options.hpp>
-#include <charconv>
 #include <iterator>
-#include <system_error>
 
 #include "base/limits.hpp"
+#include "base/number.hpp"
 #include "base/text.hpp"
 
 namespace ballchange {
@@ -184,9 +183,8 @@ std::optional<int> count_option(const Options& options, std::string_view name, i
   const auto text = options.text(name);
   if (!text) return std::nullopt;
   const std::string_view word = trim(*text);
-  int value = 0;
-  const auto result = std::from_chars(word.data(), word.data() + word.size(), value);
-  if (result.ec != std::errc() || result.ptr != word.data() + word.size() || value < least || value > kMostCounted) {
+  const auto value = whole_number(word, least, kMostCounted);
+  if (!value) {
     throw refusal(
         fmt::format("--{}: '{}' is not a whole number from {} to {}", name, printable(word, 40), least, kMostCounted));
   }

@@ -3,10 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
-#include <charconv>
 #include <cmath>
-#include <system_error>
 
+#include "base/number.hpp"
 #include "base/text.hpp"
 
 namespace ballchange {
@@ -72,17 +71,10 @@ double off(const Fall& one, double rows) { return std::abs(std::log(*one.rows / 
 
 std::optional<Multiple> multiple_of(std::string_view text) {
   constexpr int most = 1000;
-  const auto whole = [&](std::string_view word, int least) -> std::optional<int> {
-    word = trim(word);
-    int value = 0;
-    const char* end = word.data() + word.size();
-    const auto read = std::from_chars(word.data(), end, value);
-    const bool good = read.ec == std::errc() && read.ptr == end && value >= least && value <= most;
-    return good ? std::optional(value) : std::nullopt;
-  };
   const std::size_t plus = text.find('+');
-  const auto of = whole(text.substr(0, plus), 1);
-  const auto more = plus == std::string_view::npos ? std::optional(0) : whole(text.substr(plus + 1), 0);
+  const auto of = whole_number(trim(text.substr(0, plus)), 1, most);
+  const auto more =
+      plus == std::string_view::npos ? std::optional(0) : whole_number(trim(text.substr(plus + 1)), 0, most);
   if (!of || !more) return std::nullopt;
   return Multiple{*of, *more};
 }

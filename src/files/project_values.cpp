@@ -3,11 +3,9 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include <charconv>
-#include <system_error>
-
 #include "base/limits.hpp"
 #include "base/measure.hpp"
+#include "base/number.hpp"
 #include "base/quantity.hpp"
 
 namespace ballchange {
@@ -25,13 +23,12 @@ Amount read_amount(Node node, std::string_view what, Unit bare, Sign sign) {
 
 int read_count(Node node, std::string_view what, int least) {
   const std::string_view text = trim(scalar(node, what));
-  int value = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc() || end != text.data() + text.size() || value < least || value > kMostCounted) {
+  const auto value = whole_number(text, least, kMostCounted);
+  if (!value) {
     throw node.problem(fmt::format("{}: '{}' is not a count; write a whole number from {} to {}", what,
                                    printable(text, 40), least, kMostCounted));
   }
-  return value;
+  return *value;
 }
 
 double read_number(Node node, std::string_view what) {

@@ -8,6 +8,7 @@
 #include <system_error>
 
 #include "base/limits.hpp"
+#include "base/number.hpp"
 #include "base/problem.hpp"
 #include "base/text.hpp"
 #include "reading/name.hpp"
@@ -39,11 +40,7 @@ class Words {
       rest_ = before;
       return std::nullopt;
     }
-    const std::string_view number = first();
-    int count = 0;
-    const auto [end, error] = std::from_chars(number.data(), number.data() + number.size(), count);
-    if (error != std::errc() || end != number.data() + number.size() || count < 1 || count > kMostCounted) return 0;
-    return count;
+    return whole_number(first(), 1, kMostCounted).value_or(0);
   }
   [[nodiscard]] std::string_view rest() const { return rest_; }
 

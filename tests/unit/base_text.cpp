@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -126,6 +127,18 @@ TEST_CASE("numbers are told without decimals that say nothing") {
   CHECK(plain_number(100, 0) == "100");
   CHECK(plain_number(-0.00001, 4) == "0");
   CHECK(plain_number(1e15, 2) == "1000000000000000");
+}
+
+TEST_CASE("a whole number is the whole word, and from the least to the most") {
+  CHECK(whole_number("41", 1, 100) == 41);
+  CHECK(whole_number("1", 1, 100) == 1);
+  CHECK(whole_number("100", 1, 100) == 100);
+  CHECK(whole_number("007", 1, 100) == 7);
+  CHECK(whole_number("-3", -5, 5) == -3);
+  for (const char* none : {"", "0", "101", "-1", "+41", " 41", "41 ", "41.5", "41 st", "4e1", "0x29", "99999999999"}) {
+    CAPTURE(none);
+    CHECK(whole_number(none, 1, 100) == std::nullopt);
+  }
 }
 
 TEST_CASE("edit distance counts changes, swaps too") {
