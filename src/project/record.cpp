@@ -199,7 +199,7 @@ std::string recorded_json(const Recorded& recorded, const MoreTold& more) {
   json.member("recorded", recorded.written).key("remarks").array();
   for (const std::string& mind : recorded.minds) json.text(mind);
   for (const std::string& remark : recorded.remarks) json.text(remark);
-  json.end().member("unit", ruler.in_stitches ? "st" : "cm");
+  unit_member(json.end(), ruler.in_stitches);
   if (more.members) more.members(json);
   json.end();
   return json.take();
@@ -279,7 +279,7 @@ void tell_nothing_recorded(const State& state, std::string_view lines, const Con
   std::string one_line(lines);
   std::replace(one_line.begin(), one_line.end(), '\n', ' ');
   json.member("recorded", false).key("remarks").array().text(single_spaced(one_line)).end();
-  json.member("unit", state.ruler.in_stitches ? "st" : "cm").end();
+  unit_member(json, state.ruler.in_stitches).end();
   answer(context, common, json.take());
 }
 

@@ -171,7 +171,7 @@ void card_members(Json& json, const CardShown& shown, Told told) {
     }
     json.end().end();
   }
-  json.end().member("unit", shown.yarn.reckoning == Reckoning::stitches ? "st" : "cm");
+  unit_member(json.end(), shown.yarn.reckoning == Reckoning::stitches);
 }
 
 }  // namespace ballchange

@@ -187,7 +187,7 @@ std::string check_json(const CheckShown& shown) {
   const bool in_stitches = shown.yarn != nullptr && shown.yarn->reckoning == Reckoning::stitches;
   const bool is_placed = shown.yarn != nullptr && advice.verdict == JoinVerdict::cut;
   json.member("sureness", is_placed ? std::optional(advice.sureness) : std::nullopt);
-  json.member("unit", in_stitches ? "st" : "cm").end();
+  unit_member(json, in_stitches).end();
   return json.take();
 }
 

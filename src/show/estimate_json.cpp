@@ -44,7 +44,7 @@ std::string estimate_json(const EstimateShown& shown) {
   json.member("other_hands", shown.other_hands_by).member("seed", std::to_string(shown.seed));
   if (shown.begun) json.member("whole_work", true);
   if (shown.by_scale) json.member("by_scale", *shown.by_scale);
-  json.member("unit", shown.yarn.reckoning == Reckoning::stitches ? "st" : "cm").end();
+  unit_member(json, shown.yarn.reckoning == Reckoning::stitches).end();
   return json.take();
 }
 

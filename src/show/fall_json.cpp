@@ -72,7 +72,7 @@ std::string fall_json(const FallShown& shown) {
     json.member("foundation_stitches", begin->foundations).end();
   }
   json.member("washed", shown.washed);
-  json.member("unit", shown.yarn.reckoning == Reckoning::stitches ? "st" : "cm").end();
+  unit_member(json, shown.yarn.reckoning == Reckoning::stitches).end();
   return json.take();
 }
 

@@ -116,4 +116,6 @@ std::string Json::take() {
   return std::exchange(text_, {}) + "\n";
 }
 
+Json& unit_member(Json& json, bool in_stitches) { return json.member("unit", in_stitches ? "st" : "cm"); }
+
 }  // namespace ballchange

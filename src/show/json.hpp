@@ -48,4 +48,7 @@ class Json {
   bool after_key_ = false;
 };
 
+// What lengths without a unit of their own are told in.
+Json& unit_member(Json& json, bool in_stitches);
+
 }  // namespace ballchange

@@ -104,7 +104,7 @@ std::string log_json(const LogShown& shown) {
                                                                        : std::nullopt);
   json.end();
   if (shown.creep != nullptr) creep_members(json, *shown.creep);
-  json.member("unit", state.ruler.in_stitches ? "st" : "cm").end();
+  unit_member(json, state.ruler.in_stitches).end();
   return json.take();
 }
 

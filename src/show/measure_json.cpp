@@ -111,16 +111,11 @@ void alike_json(Json& json, const Repeat& repeat) {
 
 }  // namespace
 
-// Long: a line for each key.
 std::string measure_json(const MeasureShown& shown) {
   const Learnt& learnt = shown.learnt;
   Json json;
-  json.object()
-      .member("format", "ballchange measure 1")
-      .member("verdict", verdict_word(learnt.verdict))
-      .member("unit", shown.in_stitches ? "st" : "cm")
-      .member("strands", shown.strands)
-      .member("measure_more", learnt.measure_more);
+  json.object().member("format", "ballchange measure 1").member("verdict", verdict_word(learnt.verdict));
+  unit_member(json, shown.in_stitches).member("strands", shown.strands).member("measure_more", learnt.measure_more);
   json.key("unmeasured");
   if (learnt.unmeasured) {
     json.text(shown.palette[*learnt.unmeasured].name);

@@ -102,7 +102,7 @@ std::string order_json(const OrderShown& shown) {
   names_member(json, "unread", may_matter_unread(shown));
   if (shown.fewer) json.member("rows_need", shown.fewer->need);
   if (shown.too_little) json.member("enough", false);
-  json.member("unit", shown.yarn.reckoning == Reckoning::stitches ? "st" : "cm").end();
+  unit_member(json, shown.yarn.reckoning == Reckoning::stitches).end();
   return json.take();
 }
 
@@ -121,7 +121,7 @@ std::string open_ends_json(const OpenEndsShown& shown) {
     json.member("need", shown.need).member("enough", false).member("left", Length() - *shown.too_little);
   }
   if (shown.instead) json.member("rows_need", shown.instead->need);
-  json.member("unit", shown.in_stitches ? "st" : "cm").end();
+  unit_member(json, shown.in_stitches).end();
   return json.take();
 }
 

@@ -72,7 +72,7 @@ void place_json(Json& json, const PlaceShown& shown) {
   }
   candidates_member(json, shown);
   why_member(json, shown);
-  json.member("unit", shown.yarn.reckoning == Reckoning::stitches ? "st" : "cm").end();
+  unit_member(json, shown.yarn.reckoning == Reckoning::stitches).end();
 }
 
 }  // namespace ballchange

@@ -79,7 +79,7 @@ std::string start_json(const StartShown& shown) {
   json.member("yarn", shown.project.yarn.name).end();
   json.member("recorded", shown.written).key("remarks").array();
   for (const std::string& remark : shown.remarks) json.text(remark);
-  json.end().member("unit", shown.state.ruler.in_stitches ? "st" : "cm").end();
+  unit_member(json.end(), shown.state.ruler.in_stitches).end();
   return json.take();
 }
 
