@@ -27,7 +27,8 @@ function(ballchange_together target most)
     target_compile_options(${target} PRIVATE -Wno-maybe-uninitialized)  # false alarms, the more the more is inlined
   endif()
   # A name that came or went may be another's own.
-  set_property(DIRECTORY ${CMAKE_SOURCE_DIR} APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${files})
+  file(GLOB headers ${folder}/*.hpp ${folder}/*/*.hpp)
+  set_property(DIRECTORY ${CMAKE_SOURCE_DIR} APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${files} ${headers})
 endfunction()
 
 get_property(layers GLOBAL PROPERTY ballchange_layers)

@@ -18,7 +18,7 @@ def declared(text):
     """The names that the lines of a file declare outside functions and types."""
     names = set()
     for line in text.splitlines():
-        if line[:1].isspace() or line.startswith(("//", "}", "#", "TEST_CASE", "namespace")):
+        if line[:1].isspace() or re.match(r"//|\}|#|TEST_CASE|namespace|using [\w:]+;", line):
             continue
         line = re.sub(r"//.*|<[^()]*>", "", line)
         found = re.match(r"(?:struct|class|enum(?: class)?|using) (\w+)", line)

@@ -97,7 +97,7 @@ it as an entry of its own: plum 15, sand 11, rust 30 instead
 of plum 26, rust 30.
 )";
 
-constexpr std::array<CommandRow, 19> kCommands{{
+constexpr auto kCommands = std::to_array<CommandRow>({
     {"check", "at a ball change or a knot: whether, where and how to cut both ends", kCheckUsage, check_options,
      run_check, 1, kReadings},
     {"join", "records a join: what check advises, or what was really cut", kJoinUsage, join_command_options, run_join,
@@ -126,7 +126,7 @@ constexpr std::array<CommandRow, 19> kCommands{{
     {"report", "all that is known of the piece on one page to print", kReportUsage, report_options, run_report, 1},
     {"help", "this overview, the options of one command, or a word on the craft", kHelpUsage, help_options, run_help,
      2},
-}};
+});
 
 }  // namespace
 

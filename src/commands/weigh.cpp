@@ -12,6 +12,7 @@
 #include "project/balls.hpp"
 #include "project/record.hpp"
 #include "project/stock.hpp"
+#include "show/entry_text.hpp"
 #include "stock/scale.hpp"
 
 namespace ballchange {
@@ -145,7 +146,8 @@ void tell_dyed(const Recorded& recorded, std::size_t ball, const stock::Doubts& 
   }
   const std::string lines =
       (state.working == ball ? stock_lines(shown, told, columns) : other_ball_lines(shown, ball, told, columns)) +
-      enough_lines(shown, told, columns);
+      enough_lines(shown, told, columns) +
+      (state.weighings.empty() ? std::string() : weighed_at_knot_line(state, state.weighings.back(), columns));
   const MoreTold more{[&](Json& json) {
                         json.key("stock").object();
                         stock_members(json, shown, ball);

@@ -169,8 +169,10 @@ void let_go(Disk& disk, const Place& place, const std::string& temporary, const 
 // Who changed the permissions after they were looked at meant the file by that name.
 void carry_mode(Disk& disk, const Place& place, const std::string& temporary, const FileFacts& like, Remarks& remarks) {
   try {
-    const unsigned mode = disk.facts(temporary).mode;
-    if (mode != like.mode) disk.set_mode(place.real, mode);
+    const FileFacts now = disk.facts(temporary);
+    // Group bits that come of an access list are not what the group may.
+    if (now.has_access_list() != like.has_access_list()) throw std::system_error(ENOTSUP, std::generic_category());
+    if (now.mode != like.mode) disk.set_mode(place.real, now.mode);
   } catch (const std::system_error& e) {
     remarks.push_back(fmt::format("{}, but the permissions given to {} in the same moment could not be kept ({})",
                                   place.done, printable(place.shown), e.code().message()));
@@ -191,6 +193,34 @@ void discard(Disk& disk, const Place& place, const std::string& temporary, const
                   place.done, printable(place.shown), printable(temporary)));
 }
 
+// What everybody or the group, which goes over, may do.
+bool owner_keeps_rights(const FileFacts& was, const FileFacts& is) {
+  if (is.owner == was.owner) return true;
+  if (was.has_access_list()) return false;  // its owner's line is the new owner's then
+  const unsigned owner = was.mode >> 6U & 06U;
+  const unsigned others = is.mode & 06U;
+  const unsigned group = is.group == was.group ? is.mode >> 3U & 06U : 0U;
+  return (others & owner) == owner || (group & owner) == owner;
+}
+
+// A new version belongs to whoever writes it, unless that may give files away.
+void keep_owner(Disk& disk, const Place& place, const std::string& temporary, const FileFacts& like) {
+  bool keeps = false;
+  try {
+    keeps = owner_keeps_rights(like, disk.facts(temporary));
+  } catch (const std::system_error& e) {
+    remove_if_possible(disk, temporary);
+    throw cannot_write(place, e);
+  }
+  if (keeps) return;
+  remove_if_possible(disk, temporary);
+  throw Problem(Fault::file,
+                fmt::format("{} belongs to someone else, who could not open it any more: a new version would be yours. "
+                            "It was left as it is; let its owner do this, or give it to a group of you both that may "
+                            "read and write it",
+                            printable(place.shown)));
+}
+
 }  // namespace
 
 std::string digest(std::string_view bytes) {
@@ -206,6 +236,7 @@ Remarks replace_file(Disk& disk, const Place& place, const FileFacts& like, cons
                      const std::string& now) {
   Remarks remarks;
   const std::string temporary = write_beside(disk, place, temporary_name(old, now), now, like);
+  keep_owner(disk, place, temporary, like);
   bool exchanged = false;
   try {
     exchanged = disk.exchange(temporary, place.real);

@@ -98,19 +98,24 @@ class FolderLock : public HeldLock {
 // for the group the most that any of them may, which is not what the group may.
 constexpr const char* kAccessList = "system.posix_acl_access";
 
-// None where the system or the folder keeps none, or doesn't show them.
+// The access list is asked for by its name as well: where there are too many names to list, none is listed. None where
+// the system or the folder keeps none, or doesn't show them.
 std::vector<FileAttribute> attributes_of(const std::string& path) {
-  std::vector<char> names(65536);  // the most that Linux lists
-  const ssize_t listed = ::listxattr(path.c_str(), names.data(), names.size());
+  std::vector<char> listed(65536);  // the most that Linux lists
+  const ssize_t size = ::listxattr(path.c_str(), listed.data(), listed.size());
+  std::vector<std::string> names{kAccessList};
+  for (ssize_t at = 0; at < size; at += static_cast<ssize_t>(names.back().size()) + 1) {
+    names.emplace_back(listed.data() + at);
+  }
   std::vector<FileAttribute> found;
-  for (ssize_t at = 0; at < listed;) {
-    const std::string name(names.data() + at);
-    at += static_cast<ssize_t>(name.size()) + 1;
+  for (std::size_t k = 0; k < names.size(); ++k) {
+    if (k > 0 && names[k] == kAccessList) continue;
     std::string value(65536, '\0');  // the most that Linux keeps
-    const ssize_t size = ::getxattr(path.c_str(), name.c_str(), value.data(), value.size());
-    if (size < 0 && name != kAccessList) continue;
-    value.resize(static_cast<std::size_t>(std::max<ssize_t>(0, size)));
-    found.push_back({name, value});
+    const ssize_t kept = ::getxattr(path.c_str(), names[k].c_str(), value.data(), value.size());
+    const bool unreadable = kept < 0 && std::count(names.begin(), names.end(), names[k]) > 1;  // listed all the same
+    if (kept < 0 && !unreadable) continue;
+    value.resize(static_cast<std::size_t>(std::max<ssize_t>(0, kept)));
+    found.push_back({names[k], value});
   }
   return found;
 }
@@ -135,6 +140,11 @@ void look_like(int descriptor, const FileFacts& like) {
 bool not_offered(int error) { return error == EINVAL || error == ENOSYS || error == EOPNOTSUPP; }
 
 }  // namespace
+
+bool FileFacts::has_access_list() const {
+  return std::any_of(attributes.begin(), attributes.end(),
+                     [](const FileAttribute& one) { return one.name == kAccessList; });
+}
 
 std::string RealDisk::read(const std::string& path, std::size_t most) const {
   const OpenFile file(path, O_RDONLY);

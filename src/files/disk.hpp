@@ -23,6 +23,8 @@ struct FileFacts {
   unsigned mode = 0644;
   unsigned owner = 0, group = 0;
   std::vector<FileAttribute> attributes;
+  // Whether further people have rights of their own; the mode's group bits then say the most that any of them may.
+  [[nodiscard]] bool has_access_list() const;
   int write_error = 0;  // why this process may not write it; EACCES as well for root, where it is read-only for all
 };
 

@@ -26,6 +26,7 @@ struct MethodRow {
   Takes takes;                   // in cm; for `in_stitches` in stitches of the work
   Takes counted;                 // the same for a yarn reckoned in stitches
   bool in_stitches = false;      // worked double for some stitches
+  bool leaves_tails = false;     // the strands change in the middle, half of it hangs from either end
   bool only_if_felts = false;
   bool likes_edge = false;        // goes to the row's edge where an edging hides it
   bool comes_apart = false;       // when the work is ravelled past it

@@ -98,7 +98,7 @@ void Folding::apply(const did::Weigh& entry) {
     if (ahead) {
       refuse(
           "{0} hangs together with {1}, joined ahead of the work, and can't be weighed by itself; weigh {1} once the "
-          "work is past the join, or cut the join out and record the fresh join",
+          "work is past the join",
           who(ball), who(*ahead));
     }
     refuse("{} is used up; nothing of it is left to weigh", who(ball));

@@ -106,7 +106,10 @@ std::string all_worked(const Project& project, const State& state) {
   if (done < *project.piece.rows) return {};
   const std::string planned = rows_words(*project.piece.rows, state.fabric.working);
   const int more = done - *project.piece.rows;
-  if (more == 0) return fmt::format("All {} planned are worked.", planned);
+  if (more == 0) {
+    return fmt::format("All {} planned are worked{}.", planned,
+                       project.piece.edging ? "; an edging is planned too" : "");
+  }
   return fmt::format("All {} planned are worked, and {} more.", planned, rows_words(more, state.fabric.working));
 }
 

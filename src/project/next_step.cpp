@@ -74,10 +74,18 @@ class Steps {
     }
     go_past(rows);
     step(fmt::format(
-             "{} done. Print what is known of the piece on one page:",
-             rows == 1 ? fmt::format("the only {} is", row()) : fmt::format("all {} are", rows_words(rows, working()))),
+             "{} done{}. Print what is known of the piece on one page:",
+             rows == 1 ? fmt::format("the only {} is", row()) : fmt::format("all {} are", rows_words(rows, working())),
+             edging()),
          typed("report", "--out report.html"));
     step("for edging and sewing up, see which pieces that were cut off are long enough:", typed("log", "--offcuts"));
+  }
+
+  // Nothing on record tells whether it is worked already.
+  [[nodiscard]] std::string edging() const {
+    if (!open_.project.piece.edging || !state_.left.needed || *state_.left.needed <= Length()) return {};
+    const Length needed = *state_.left.needed;
+    return fmt::format("; the edging planned takes {}", amount(needed, told_, needed / 100));
   }
 
   // The plan is a line of the file, and no command's.

@@ -119,11 +119,12 @@ std::vector<CardHelp> card_help(const CardShown& shown, Told told) {
              "back."
            : "lay the old end straight and not stretched; measure from where its last colour begins to its end."},
       {"Leave",
-       "cut the new end so that so much of that colour is left on it, measured back from where the colour "
-       "ends."},
-      {"Dry fit", fmt::format("before cutting overlap both by {}: the colour must be a whole section, from change to "
-                              "change.",
+       "mark the new end where so much of that colour is left on it, measured back from where the colour ends. Don't "
+       "cut yet."},
+      {"Dry fit", fmt::format("overlap the old end and the mark by {}: the colour must be a whole section, from change "
+                              "to change.",
                               tape(shown.allowance, told))},
+      {"Cut", fmt::format("at the mark, and join ({}).", method_row(shown.method).name)},
       {"Too short",
        "the new end shows less of the colour than it should leave: go on to the next such section of the "
        "new ball, and leave the same there."},

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "show/check_project.hpp"
 #include "show/cut.hpp"
 #include "show/trim_doubt.hpp"
 
@@ -107,9 +108,7 @@ std::string saved_below(const CheckShown& shown, Told told) {
   for (std::size_t i = 0; i < std::min(advice.alternatives.size(), kAlternativesTold); ++i) {
     most = std::max(most, *saved_by(as_typed(advice.alternatives[i], shown, told), shown));
   }
-  if (shown.project != nullptr && !shown.project->others.empty()) {
-    most = std::max(most, *best.discard - shown.project->others.front().discard);
-  }
+  most = std::max(most, saved_by_another(shown));
   // Less is not worth a second thought while ends are in hand.
   const bool much =
       most >= 2 * habits(reckoning_of(shown)).worth_telling && most >= (*best.discard + best.allowance) / 2;

@@ -36,13 +36,6 @@ const BallAhead* told_ahead(const CheckProject& record) {
   return &record.ahead.front();
 }
 
-// By more than the tape gives or takes at both fresh ends.
-bool is_cheaper(const CheckShown& shown, const BallCost& other) {
-  const std::vector<Join>& joins = shown.advice.joins;
-  if (!joins.front().discard) return false;
-  return *joins.front().discard - other.discard > 2 * doubt_of(shown.new_strand.placing);
-}
-
 // "64 cm less", "1.4 m more", "as much".
 std::string more_or_less(Length difference, Told told, Length doubt) {
   if (is_nothing(difference, told)) return "as much";
@@ -112,6 +105,30 @@ struct CostNow {
   BallCost ball;
   std::optional<BallEnd> turned;
 };
+
+const BallAhead* ahead_of(const CheckProject& record, const CostNow& cost) {
+  for (const BallAhead& ahead : record.ahead) {
+    if (ahead.ball == cost.ball.ball && ahead.other_end == cost.turned.has_value()) return &ahead;
+  }
+  return nullptr;
+}
+
+// Against the ball whose end is cut: the joins after it counted, where they are known.
+Length saved_in_all(const CheckShown& shown, const CostNow& cost) {
+  const CheckProject& record = *shown.project;
+  const BallAhead* own = ahead_of(record, record.ball);
+  const BallAhead* other = ahead_of(record, cost);
+  const Length now = *shown.advice.joins.front().discard - cost.ball.discard;
+  return own != nullptr && other != nullptr ? now + own->later - other->later : now;
+}
+
+// Now, by more than the tape gives or takes at both fresh ends, and not dearer in all.
+bool is_cheaper(const CheckShown& shown, const CostNow& cost) {
+  const std::vector<Join>& joins = shown.advice.joins;
+  if (!joins.front().discard) return false;
+  return *joins.front().discard - cost.ball.discard > 2 * doubt_of(shown.new_strand.placing) &&
+         saved_in_all(shown, cost) > Length();
+}
 
 std::string end_words(const CostNow& cost) {
   const std::string ball = printable(cost.ball.ball, 40);
@@ -227,6 +244,15 @@ std::string waste_so_far_text(const CheckShown& shown, Told told) {
   return fmt::format("Cut away so far {}.", waste_words(shown.project->totals, told));
 }
 
+Length saved_by_another(const CheckShown& shown) {
+  Length most;
+  if (shown.project == nullptr || better_ball(*shown.project) != nullptr) return most;
+  for (const CostNow& cost : costs_now(shown)) {
+    if (is_cheaper(shown, cost)) most = std::max(most, *shown.advice.joins.front().discard - cost.ball.discard);
+  }
+  return most;
+}
+
 std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told told) {
   if (shown.project == nullptr) return {};
   const bool cut = shown.advice.verdict == JoinVerdict::cut;
@@ -242,24 +268,25 @@ std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told
         fmt::format("this is {}; no fresh ball can be joined as its end was read.", printable(shown.project->ball, 40)),
         columns);
   }
-  const std::vector<CostNow> costs = costs_now(shown);
-  if (costs.empty()) return text;
-  std::size_t from = 0;
-  if (const CostNow& first = costs.front(); !cut || is_cheaper(shown, first.ball)) {
+  std::vector<CostNow> costs = costs_now(shown);
+  const auto best =
+      std::find_if(costs.begin(), costs.end(), [&](const CostNow& cost) { return !cut || is_cheaper(shown, cost); });
+  if (best != costs.end()) {
+    const CostNow first = *best;
+    costs.erase(best);
     text += labelled(cut ? "Cheaper" : "Instead",
                      fmt::format("ball {}, {} cut off.{}", end_words(first), cut_off(first.ball),
                                  first.turned ? " To start it there:" : ""),
                      columns);
     if (first.turned)
       text += std::string(kLabelWidth, ' ') + from_typed(*shown.project, first.ball.ball, *first.turned) + "\n";
-    from = 1;
   }
   std::vector<std::string> rest;
-  for (std::size_t i = from; i < costs.size() && rest.size() < kOthers; ++i) {
+  for (std::size_t i = 0; i < costs.size() && rest.size() < kOthers; ++i) {
     rest.push_back(fmt::format("{} {}", end_words(costs[i]), cut_off(costs[i].ball)));
   }
   if (rest.empty()) return text;
-  const std::size_t more = costs.size() - from - rest.size();
+  const std::size_t more = costs.size() - rest.size();
   const std::string tail = more > 0 ? fmt::format(", and {} more", more) : std::string();
   return text + labelled("Others", fmt::format("ball {}{}.", fmt::join(rest, ", "), tail), columns);
 }

@@ -18,6 +18,8 @@ namespace ballchange {
 [[nodiscard]] std::string take_ball_text(const CheckShown& shown, Told told);
 // "Cut away so far 1.86 m of 720 m."; empty without a project.
 [[nodiscard]] std::string waste_so_far_text(const CheckShown& shown, Told told);
+// What the fresh ball told as cheaper saves at this join; nothing where none is, or where a better one is told first.
+[[nodiscard]] Length saved_by_another(const CheckShown& shown);
 // Which fresh ball costs less, and what the others cost, as lines of a screen.
 [[nodiscard]] std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told told);
 
@@ -45,6 +47,8 @@ struct AndTyped {
 // ..."
 [[nodiscard]] std::string knot_behind_text(const KnotBehind& behind, Working working);
 [[nodiscard]] std::string reaches_before_text(const BallReach& reach, Working working);
+// "Ball B's outer end is on record as plum 40. Another ball, or its other end?"
+[[nodiscard]] std::string read_otherwise_text(const OtherEnd& end);
 // What to do with a strand that was ravelled back, before it is measured.
 [[nodiscard]] std::string kinked_text();
 // "Is the work 8 cm skipped or in step? ... ": what is to be settled before anything is cut.

@@ -2,10 +2,12 @@
 
 #include <fmt/core.h>
 
+#include <cmath>
 #include <vector>
 
 #include "base/text.hpp"
 #include "fabric/work.hpp"
+#include "show/stock.hpp"
 #include "show/text.hpp"
 
 namespace ballchange {
@@ -70,6 +72,25 @@ std::string contradiction_lines(const State& state, const stock::Stock& stock, c
   std::string lines = labelled("Mind", text, columns);
   if (!command.empty()) lines += fmt::format("{:{}}{}\n", "", kLabelWidth, command);
   return lines;
+}
+
+bool counts_by_scale(const StockShown& shown) {
+  return stock::weighed(shown.state) && std::abs(shown.stock.takes.share - 1) >= stock::kScaleCounts;
+}
+
+std::string rate_words(const StockShown& shown, Told told) {
+  const auto row = shown.state.gauge.row();
+  if (!row || !counts_by_scale(shown)) return {};
+  const double share = shown.stock.takes.share;
+  const auto& measured = shown.stock.measured;
+  // One weighing moves what is reckoned with only part of the way to what it says by itself.
+  const bool apart = !measured || std::abs(measured->share - share) > 0.03;
+  const bool beyond = measured && (share - measured->share) * (share - 1) > 0;
+  const Length takes = *row * share;
+  return fmt::format(" at {} a {} {}", amount(takes, told, takes / 100), row_word(shown.state.fabric.working),
+                     !apart   ? "by the scale"
+                     : beyond ? "(to be on the safe side)"
+                              : "(between scale and gauge)");
 }
 
 }  // namespace ballchange

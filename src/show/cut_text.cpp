@@ -51,10 +51,21 @@ void headline(Page& page, const CheckShown& shown, const Join& join) {
   page.say(fmt::format("{}Don't cut yet: {} first.", first, fit ? "dry fit" : "mark both ends"));
 }
 
-// Where it lands can't be told otherwise.
-void hook_first(Page& page, const CheckShown& shown) {
-  if (shown.project == nullptr || !shown.project->too_much_left) return;
-  page.say("Mind", too_much_left_text(*shown.project->too_much_left, page.told()) + " It may change where to cut.");
+// What may change where to cut.
+void doubts_first(Page& page, const CheckShown& shown) {
+  if (shown.project == nullptr) return;
+  const CheckProject& record = *shown.project;
+  if (record.read_otherwise) page.say("Mind", read_otherwise_text(*record.read_otherwise));
+  if (record.too_much_left) {
+    page.say("Mind", too_much_left_text(*record.too_much_left, page.told()) + " It may change where to cut.");
+  }
+}
+
+// Whether it stands first of all.
+bool is_told(const std::string& mind, const CheckShown& shown) {
+  const CheckProject* record = shown.project;
+  return mind == kinked_text() ||
+         (record != nullptr && record->read_otherwise && mind == read_otherwise_text(*record->read_otherwise));
 }
 
 void ends_and_cut(Page& page, const CheckShown& shown, const Join& join) {
@@ -146,7 +157,7 @@ bool worth_saying(Remark remark, const CheckShown& shown, Told told, bool verbos
 
 void cautions(Page& page, const CheckShown& shown, const Join& join, bool verbose) {
   for (const std::string& mind : advice_minds(shown, page.told())) {
-    if (mind != kinked_text()) page.say("Mind", mind);  // stands first of all
+    if (!is_told(mind, shown)) page.say("Mind", mind);
   }
   if (shown.yarn == nullptr && !shown.wish.knot) {
     page.say("Mind", "Both balls must run the same way round: the colours must follow in one order on both.");
@@ -181,7 +192,7 @@ void cut_screen(Page& page, const CheckShown& shown, bool verbose) {
                                    shown.old_strand, shown.new_strand, join);
   const std::string drawn = scene ? strands_text(*scene, page.screen(), page.told()) : std::string();
   if (!drawn.empty()) page.add(drawn + "\n");
-  hook_first(page, shown);
+  doubts_first(page, shown);
   if (shown.project != nullptr && shown.project->kinked) page.say("First", kinked_text());
   if (shown.project != nullptr && shown.project->contested) {
     page.say("First", contested_text(*shown.project->contested, page.told()));

@@ -90,6 +90,13 @@ std::string both_strands(const CheckShown& shown, const Join& join) {
   return text + ".";
 }
 
+// How the strands meet in the overlap, where that is no matter of course.
+std::string meeting(const CheckShown& shown, const Join& join, Told told) {
+  if (!method_row(shown.advice.method).leaves_tails) return both_strands(shown, join);
+  return fmt::format(" Change strands in the middle of the overlap: {} of each end hangs.",
+                     tape(join.allowance / 2, told));
+}
+
 }  // namespace
 
 std::string end_text(const CheckShown& shown, const Join& join, End end, Told told) {
@@ -121,7 +128,7 @@ std::string dry_fit_text(const Join& join, Told told) {
 
 std::string cut_text(const CheckShown& shown, const Join& join, Told told) {
   const std::string_view method = method_row(shown.advice.method).name;
-  const std::string both = both_strands(shown, join);
+  const std::string meet = meeting(shown, join, told);
   std::vector<std::string> cuts;
   const auto cut = [&](const std::optional<Length>& trim, End end) {
     if (!comes_off(trim, told)) return;
@@ -131,10 +138,10 @@ std::string cut_text(const CheckShown& shown, const Join& join, Told told) {
   };
   cut(join.trim_old, End::old_end);
   cut(join.trim_new, End::new_end);
-  if (!join.trim_new) return fmt::format("the new end at the mark and join ({}).{}", method, both);
-  if (cuts.empty()) return fmt::format("as they are ({}).{}", method, both);
+  if (!join.trim_new) return fmt::format("the new end at the mark and join ({}).{}", method, meet);
+  if (cuts.empty()) return fmt::format("as they are ({}).{}", method, meet);
   const std::string_view where = cuts.size() == 2 ? "at both marks" : "at the mark";
-  return fmt::format("{} (about {}) and join ({}).{}", where, and_list(cuts), method, both);
+  return fmt::format("{} (about {}) and join ({}).{}", where, and_list(cuts), method, meet);
 }
 
 bool cuts_nothing(const Join& join, Told told) {

@@ -68,6 +68,11 @@ std::string knot_behind_text(const KnotBehind& behind, Working working) {
       behind.stands.stitch ? "" : "the end of ", stands, place_words(behind.told, working));
 }
 
+std::string read_otherwise_text(const OtherEnd& end) {
+  return fmt::format("Ball {}'s {} end is on record as {}. Another ball, or its other end?", printable(end.ball, 40),
+                     inner_or_outer(end.end), printable(end.reading, 200));
+}
+
 std::string reaches_before_text(const BallReach& reach, Working working) {
   return fmt::format(
       "By the record ball {} reaches only about {} {}: see that --row and --stitch are right. Was a join not recorded?",
@@ -105,11 +110,7 @@ std::vector<std::string> minds_of_strands(const CheckShown& shown, Told told) {
                                 printable(record.other_end->ball, 40), inner_or_outer(record.other_end->end),
                                 printable(record.other_end->reading, 200)));
   }
-  if (record.read_otherwise) {
-    minds.push_back(fmt::format("Ball {}'s {} end is on record as {}. Another ball, or its other end?",
-                                printable(record.read_otherwise->ball, 40), inner_or_outer(record.read_otherwise->end),
-                                printable(record.read_otherwise->reading, 200)));
-  }
+  if (record.read_otherwise) minds.push_back(read_otherwise_text(*record.read_otherwise));
   if (record.kinked) minds.push_back(kinked_text());
   for (std::string& mind : set_apart_minds(shown, told)) minds.push_back(std::move(mind));
   return minds;

@@ -59,6 +59,8 @@ struct StockShown {
 // Rows are counted by the scale, though by no more off the gauge than the label may be: how colours fall is still
 // reckoned by the gauge.
 [[nodiscard]] bool counts_by_scale(const StockShown& shown);
+// " at 2.26 m a row by the scale"; empty where rows are counted by the gauge.
+[[nodiscard]] std::string rate_words(const StockShown& shown, Told told);
 
 // The rows planned are done before the ball in work ends, come what may.
 [[nodiscard]] bool outlasts_work(const StockShown& shown);

@@ -92,8 +92,14 @@ class Stock {
     std::string text = left_text(shown_, ball, told_);
     if (shown_.ending) text += "; " + rows_text(shown_.ending->rows, working_);
     say("Left", text + ".");
-    if (shown_.ending)
-      say("Ends", outlasts_work(shown_) ? "not before the work is done." : ends_text(*shown_.ending, working_));
+    if (shown_.ending) say("Ends", outlasts_work(shown_) ? outlasts_words() : ends_text(*shown_.ending, working_));
+  }
+
+  // What is needed once the rows are done is for the edging.
+  [[nodiscard]] std::string outlasts_words() const {
+    return fmt::format("not before {}.", shown_.project.piece.edging
+                                             ? fmt::format("the {}s are done", row_word(working_))
+                                             : std::string("the work is done"));
   }
 
   void row_takes() {
@@ -233,9 +239,9 @@ class Stock {
     } else if (shown_.stop_by) {
       text = "by " + stitch_words(*shown_.stop_by, working_);
     }
-    text += fmt::format("{}with {} of ball {} loose: {} for the join, {} from it to the {}", text.empty() ? "" : ", ",
-                        at_least(keep, told_), working_id(), tape(stops.allowance, told_), tape(shown_.room, told_),
-                        "hook or needle");
+    text += fmt::format("{}with {} or more of ball {} loose: {} for the join, {} from it to the {}",
+                        text.empty() ? "" : ", ", tape(keep, told_), working_id(), tape(stops.allowance, told_),
+                        tape(shown_.room, told_), "hook or needle");
     if (!is_nothing(stop.trims, told_)) {
       text += fmt::format("; up to {} more may be left, which then comes off it instead of ball {}",
                           amount(stop.trims, told_, kPlaces), printable(stop.ball, 60));
@@ -276,15 +282,7 @@ class Stock {
     if (told.needed > Length()) {
       text += only(told.chance);
       text += fmt::format(": {} still to work", amount(told.needed, told_, told.needed / 100));
-      const auto row = shown_.state.gauge.row();
-      if (row && counts_by_scale(shown_)) {
-        const Length takes = *row * shown_.stock.takes.share;
-        const auto& measured = shown_.stock.measured;
-        // One weighing moves what is reckoned with only part of the way to what it says by itself.
-        const bool between = !measured || std::abs(measured->share - shown_.stock.takes.share) > 0.03;
-        text += fmt::format(" at {} a {} {}", amount(takes, told_, takes / 100), row_word(working_),
-                            between ? "(between scale and gauge)" : "by the scale");
-      }
+      text += rate_words(shown_, told_);
       if (told.joins > 0) text += fmt::format(" and {} to come, whichever ball comes next", joins_text(told.joins));
     }
     const std::string much = short_words(shown_.state, shown_.stock, told_);
@@ -353,10 +351,6 @@ class Stock {
 };
 
 }  // namespace
-
-bool counts_by_scale(const StockShown& shown) {
-  return stock::weighed(shown.state) && std::abs(shown.stock.takes.share - 1) >= stock::kScaleCounts;
-}
 
 bool outlasts_work(const StockShown& shown) {
   const auto rows = shown.project.piece.rows;

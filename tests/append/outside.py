@@ -178,10 +178,26 @@ class Append(unittest.TestCase):
             self.skipTest("only root gives files away")
         for mode, then in ((0o660, 0o600), (0o664, 0o644)):
             with self.subTest(oct(mode)):
-                os.chown(self.project, 65534, 65533)
+                os.chown(self.project, -1, 65533)
                 self.project.chmod(mode)
                 result, _ = self.traced("-e", "inject=fchown:error=EPERM:when=1+")
                 self.assertEqual((result.returncode, self.project.stat().st_mode & 0o777), (0, then))
+
+    def test_someone_else_s_file_is_left_alone_where_a_new_one_would_shut_them_out(self):
+        if os.geteuid() != 0:
+            self.skipTest("only root gives files away")
+        os.chown(self.project, 65534, -1)
+        self.project.chmod(0o600)
+        result, _ = self.traced("-e", "inject=fchown:error=EPERM:when=1+")
+        self.refused(result, f"{self.project} belongs to someone else, who could not open it any more: a new version would "
+                             "be yours. It was left as it is; let its owner do this, or give it to a group of you both "
+                             "that may read and write it")
+
+    def test_who_may_read_and_write_stays_where_the_attributes_are_too_many_to_list(self):
+        self.attribute("system.posix_acl_access", self.ACCESS)
+        result, _ = self.traced("-e", "inject=listxattr:error=E2BIG:when=1+")
+        self.assertEqual(result.returncode, 0)
+        self.assertEqual(os.getxattr(self.project, "system.posix_acl_access"), self.ACCESS)
 
     def test_a_folder_s_own_list_of_people_is_not_given_to_it(self):
         self.attribute("user.note", b"mine")

@@ -104,7 +104,7 @@ class Tidy(unittest.TestCase):
             build, source = pathlib.Path(folder, "build"), pathlib.Path(folder, "src")
             build.mkdir()
             both = build / "together_0.cpp"
-            both.write_text(f'/* made */\n#include "{source}/base/a.cpp"\n#include "{source}/base/b.cpp"\n')
+            both.write_text(f'#include <map>\n#include "{source}/base/a.hpp"\n#include "{source}/base/a.cpp"\n#include "{source}/base/b.cpp"\n')
             entries = [{"file": str(file), "command": f"c++ -DX -o some.o -c {file}"}
                        for file in (both, source / "main.cpp", pathlib.Path(folder, "tests", "t.cpp"))]
             (build / "compile_commands.json").write_text(json.dumps(entries))

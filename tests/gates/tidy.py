@@ -1,9 +1,8 @@
 """clang-tidy over src, by .clang-tidy: `tidy.py BUILD`, a build folder with compile_commands.json.
 
-Most of its time goes into the headers of the libraries, again for every file. So many files are looked at together, as
-one file that includes them (tests/together.py). Apart stand those that give a name or a
-namespace another name: whether that one is used is only told of the file looked at itself. Prints the findings; exit code
-1 when there are any.
+Most of its time goes into the headers of the libraries, again for every file. Therefore up to TOGETHER files are looked at
+as one that includes them (tests/together.py). Apart stand those that give a name or a namespace another name: whether that
+one is used is only told of the file looked at itself. Prints the findings; exit code 1 when there are any.
 """
 
 import concurrent.futures
@@ -30,8 +29,8 @@ def compiled(build, source):
     for entry in json.loads((build / "compile_commands.json").read_text()):
         path = pathlib.Path(entry["file"])
         held = [path]
-        if path.name.startswith("together_"):  # several compiled as one
-            held = map(pathlib.Path, re.findall(r'^#include "(.+)"', path.read_text(encoding="utf-8"), re.M))
+        if source not in path.parents and path.name.startswith("together_"):  # several compiled as one
+            held = map(pathlib.Path, re.findall(r'^#include "(.+\.cpp)"', path.read_text(encoding="utf-8"), re.M))
         told = shlex.split(entry["command"])
         out = told.index("-o")
         told = tuple(word for place, word in enumerate(told)

@@ -259,6 +259,47 @@ TEST_CASE("permissions that can't be kept are told of") {
                                    "be kept (Operation not permitted)"});
 }
 
+TEST_CASE("rights that come of an access list given in the same moment are not taken for the group's") {
+  FakeDisk disk = disk_with(kOld);
+  disk.before = [&](std::string_view what) {
+    if (what != "exchange") return;
+    disk.attributes[kPath].mode = 0660;
+    disk.attributes[kPath].attributes = {{"system.posix_acl_access", "list"}};
+  };
+  disk.attributes[kPath].mode = 0600;
+  CHECK_FALSE(record(disk).remarks.empty());
+  CHECK(disk.attributes[kPath].mode == 0600);
+}
+
+TEST_CASE("a file of someone else's is left alone where its owner could not open the new version") {
+  struct Row {
+    std::string_view case_;
+    unsigned mode, group;  // the file's; who writes is in 100
+    bool list, recorded;
+  };
+  for (const Row& row :
+       {Row{"its owner's alone", 0600, 100, false, false}, Row{"all may read it", 0644, 100, false, false},
+        Row{"a group of both may write it", 0660, 100, false, true},
+        Row{"their group, which is not the writer's", 0660, 7, false, false},
+        Row{"all may write it", 0666, 7, false, true}, Row{"read-only for its owner as well", 0444, 100, false, true},
+        Row{"the writer by name", 0660, 100, true, false}}) {
+    CAPTURE(row.case_);
+    FakeDisk disk = disk_with(kOld);
+    FileFacts& facts = disk.attributes[kPath];
+    facts.mode = row.mode;
+    facts.owner = 7;
+    facts.group = row.group;
+    if (row.list) facts.attributes = {{"system.posix_acl_access", "list"}};
+    disk.writes_as = FileFacts{};
+    disk.writes_as->owner = 8;
+    disk.writes_as->group = 100;
+    const Outcome outcome = record(disk);
+    CHECK(outcome.said.find(row.recorded ? "done" : "belongs to someone else") != std::string::npos);
+    CHECK(disk.files[kPath] == (row.recorded ? kNew : kOld));
+    CHECK(others(disk).empty());
+  }
+}
+
 TEST_CASE("what the file held is kept beside where it can't be read again") {
   FakeDisk disk = disk_with(kOld);
   bool exchanged = false;

@@ -24,6 +24,7 @@ struct FakeDisk : Disk {
   std::set<std::string> folders;
   std::set<std::string> locked;  // there, but not to be read
   bool can_exchange = true;
+  std::optional<FileFacts> writes_as;  // owner and group of what is created, where it can't be that of another file
   std::function<void(std::string_view)> before;  // each step of reading and writing; what it throws fails that step
   std::function<bool()> taken;                   // whether another holds the lock
   mutable std::vector<std::string> asked;
@@ -84,6 +85,10 @@ struct FakeDisk : Disk {
       step("write the rest");
       files[path] = bytes;
       if (like) attributes[path] = *like;
+      if (like && writes_as) {
+        attributes[path].owner = writes_as->owner;
+        attributes[path].group = writes_as->group;
+      }
       step("sync");
     } catch (const std::system_error&) {
       files.erase(path);

@@ -36,7 +36,7 @@ TEST_CASE("an entry that can't be as it stands says why") {
       {{kA, kB, kBegin, "join, ball: B, row: 20", "rip, row: 10", "weigh, ball: A, mass: 20 g"},
        ": ball A hangs together with ball B, joined ahead of the work, and can't be weighed by itself; weigh ball B "
        "once "
-       "the work is past the join, or cut the join out and record the fresh join"},
+       "the work is past the join"},
       {{"gauge, yarn_per_stitch: 20 m"}, ": yarn_per_stitch is out of reach; a stitch takes from 0.1 mm to 10 m"},
       {{"gauge, stitches_in_10cm: 2000"},
        ": stitches_in_10cm is out of reach; a number from 0.1 to 1000, like 18 or 18.5"},
