@@ -161,6 +161,10 @@ Lesson lesson_of(const Options& options, const Context& context, const Common& c
     throw Problem(Fault::content, "a project sharpens its own yarn: leave out --add, or the project");
   }
   if (lesson.known) lesson.yarn = lesson.known->profile.yarn;
+  if (lesson.known && lesson.yarn->reckoning == Reckoning::stitches && options.has("yarn-per-stitch")) {
+    throw Problem(Fault::content,
+                  "--yarn-per-stitch: this profile is counted in stitches, and so are its strands; leave it out");
+  }
   if (open) lesson.yarn = open->state.yarn;
   const Yarn* yarn = lesson.yarn ? &*lesson.yarn : nullptr;
   lesson.measures =
@@ -255,6 +259,19 @@ Yarn learnt_yarn(const Learnt& learnt, const Lesson& lesson) {
               .ball_length = {},
               .reckoning = lesson.learn.reckoning,
               .repeat = repeat};
+}
+
+// A section that is far from what the profile has: more than three times its plus-minus, and a quarter of it.
+void tell_far_off(const Repeat& before, const Repeat& now, Told told, const Context& context) {
+  for (std::size_t k = 0; before.size() == now.size() && k < now.size(); ++k) {
+    const Section& then = before.sections()[k];
+    const Length off = abs(now.sections()[k].length - then.length);
+    if (before.name_of(k) != now.name_of(k) || off <= std::max(3 * then.plus_minus, then.length / 4)) continue;
+    remark(context,
+           fmt::format("{} was {} before and is {} now: is it the same yarn, and was every stretch "
+                       "measured and written down?",
+                       printable(now.name_of(k), 60), tape(then.length, told), tape(now.sections()[k].length, told)));
+  }
 }
 
 // What is to be written where; nothing where that wasn't asked for.
@@ -362,6 +379,7 @@ Outcome run_measure(const Options& options, Context& context) {
   if (learnt.verdict == LearnVerdict::found) {
     keep_project_readings(lesson.strands, lesson.measures.ruler, learnt.backward);
     if (const auto writing = writing_of(options, lesson, *shown.yarn)) write(*writing, lesson, context, shown);
+    if (lesson.yarn) tell_far_off(lesson.yarn->repeat, shown.yarn->repeat, lesson.measures.told, context);
   }
   answer(
       context, common,
