@@ -1,4 +1,5 @@
-"""The state of a project, folded from its log by the rules of the file format: slow, plain, and on its own.
+"""The state of a project, folded from its log by the rules of the file format: slow, plain, and on its own. Long: a whole
+ledger again, which must share nothing with the one it is held against.
 
 A strand is a list of pieces, each with the ball it comes from and its length; what is worked is a length along the
 strand in the work, counted from its beginning. Everything is added up afresh whenever it is asked for. Only for

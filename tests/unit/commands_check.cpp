@@ -1,3 +1,4 @@
+// Long: what check says, each time with strands of its own.
 #include <doctest/doctest.h>
 
 #include <fmt/format.h>

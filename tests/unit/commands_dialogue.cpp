@@ -1,3 +1,4 @@
+// Long: each conversation stands whole: questions, answers, and what comes of them.
 #include <doctest/doctest.h>
 
 #include "console/answered.hpp"

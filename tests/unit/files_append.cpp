@@ -1,3 +1,4 @@
+// Long: every fault at every step, and what each leaves behind, by one fake disk.
 #include <doctest/doctest.h>
 
 #include <cerrno>

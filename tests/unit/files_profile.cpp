@@ -1,3 +1,4 @@
+// Long: what a profile may hold, and where each fault of one is told to be.
 #include "files/profile.hpp"
 
 #include <doctest/doctest.h>

@@ -1,3 +1,4 @@
+// Long: logs, each with all that it makes of its balls.
 #include <doctest/doctest.h>
 
 #include <algorithm>
