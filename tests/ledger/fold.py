@@ -609,7 +609,8 @@ class Fold:
             count(self.work.pieces[passed], rest, "working")
             working = self.work.pieces[passed].ball
             if working is not None:
-                self.overdrawn = max(0, -rest)
+                # Nothing is told of an end that is not known.
+                self.overdrawn = 0 if self.work.pieces[passed].beyond else max(0, -rest)
                 # A share of who knows what can't be allowed.
                 self.may_be_overdrawn = 0 if self.untold(working) else 0.05 * self.balls[working]["length"]
             for piece in self.work.pieces[passed + 1 :]:
