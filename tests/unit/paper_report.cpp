@@ -22,6 +22,13 @@ TEST_CASE("a report says when all rows planned are worked, and how many more") {
   CHECK(said("row, row: 110") == "All 100 rows planned are worked, and 10 rows more.");
 }
 
+TEST_CASE("a report doesn't forget the edging when all rows are worked") {
+  const std::vector<std::string> log{"ball, ball: A", "begin, ball: A", "row, row: 100"};
+  Project project = project_of(log);
+  project.piece.edging = Amount{5, Unit::m};
+  CHECK(all_worked(project, fold_of(log)) == "All 100 rows planned are worked; an edging is planned too.");
+}
+
 TEST_CASE("a report tells a section's plus-minus as finely as it was written down") {
   Yarn yarn = project_of({}).yarn;
   yarn.repeat = Repeat(
