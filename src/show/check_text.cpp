@@ -194,10 +194,10 @@ void turn_ball_screen(Page& page, const CheckShown& shown) {
     or_written_from_within(page, shown, shown.new_strand);
     // Of balls wound by hand either may run either way, and either may have been written from the wrong side; the
     // record may tell that of the old.
-    const auto against_record = shown.project != nullptr ? shown.project->old_against_record : std::nullopt;
-    if (against_record.value_or(!seems_turned(shown.new_strand.placing))) {
-      or_written_from_within(page, shown, shown.old_strand);
-    }
+    const bool seems_from_within = !seems_turned(shown.new_strand.placing);
+    const bool from_within =
+        shown.project == nullptr ? seems_from_within : shown.project->old_against_record.value_or(seems_from_within);
+    if (from_within) or_written_from_within(page, shown, shown.old_strand);
   }
   if (shown.advice.opposite) or_either_way(page);
 }
