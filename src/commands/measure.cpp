@@ -261,7 +261,8 @@ Yarn learnt_yarn(const Learnt& learnt, const Lesson& lesson) {
               .repeat = repeat};
 }
 
-// A section that is far from what the profile has: more than three times its plus-minus, and a quarter of it.
+// A section that is far from what it was before: more than three times its plus-minus, and a quarter of it. Judgement,
+// no source.
 void tell_far_off(const Repeat& before, const Repeat& now, Told told, const Context& context) {
   for (std::size_t k = 0; before.size() == now.size() && k < now.size(); ++k) {
     const Section& then = before.sections()[k];

@@ -10,6 +10,7 @@
 #include <cerrno>
 #include <cstdio>
 #include <filesystem>
+#include <optional>
 #include <string_view>
 #include <system_error>
 #include <vector>
@@ -98,24 +99,28 @@ class FolderLock : public HeldLock {
 // for the group the most that any of them may, which is not what the group may.
 constexpr const char* kAccessList = "system.posix_acl_access";
 
-// The access list is asked for by its name as well: where there are too many names to list, none is listed. None where
-// the system or the folder keeps none, or doesn't show them.
+std::optional<std::string> attribute(const std::string& path, const std::string& name) {
+  std::string value(65536, '\0');  // the most that Linux keeps
+  const ssize_t size = ::getxattr(path.c_str(), name.c_str(), value.data(), value.size());
+  if (size < 0) return std::nullopt;
+  value.resize(static_cast<std::size_t>(size));
+  return value;
+}
+
+// None where the system or the folder keeps none, or doesn't show them; of an access list that can't be read its name.
 std::vector<FileAttribute> attributes_of(const std::string& path) {
-  std::vector<char> listed(65536);  // the most that Linux lists
-  const ssize_t size = ::listxattr(path.c_str(), listed.data(), listed.size());
-  std::vector<std::string> names{kAccessList};
-  for (ssize_t at = 0; at < size; at += static_cast<ssize_t>(names.back().size()) + 1) {
-    names.emplace_back(listed.data() + at);
-  }
+  std::vector<char> names(65536);  // the most that Linux lists
+  const ssize_t listed = ::listxattr(path.c_str(), names.data(), names.size());
   std::vector<FileAttribute> found;
-  for (std::size_t k = 0; k < names.size(); ++k) {
-    if (k > 0 && names[k] == kAccessList) continue;
-    std::string value(65536, '\0');  // the most that Linux keeps
-    const ssize_t kept = ::getxattr(path.c_str(), names[k].c_str(), value.data(), value.size());
-    const bool unreadable = kept < 0 && std::count(names.begin(), names.end(), names[k]) > 1;  // listed all the same
-    if (kept < 0 && !unreadable) continue;
-    value.resize(static_cast<std::size_t>(std::max<ssize_t>(0, kept)));
-    found.push_back({names[k], value});
+  for (ssize_t at = 0; at < listed;) {
+    const std::string name(names.data() + at);
+    at += static_cast<ssize_t>(name.size()) + 1;
+    const auto value = attribute(path, name);
+    if (value || name == kAccessList) found.push_back({name, value.value_or("")});
+  }
+  // Where there are more than Linux lists, it lists none.
+  if (listed < 0) {
+    if (const auto list = attribute(path, kAccessList)) found.push_back({kAccessList, *list});
   }
   return found;
 }

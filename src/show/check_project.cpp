@@ -245,12 +245,11 @@ std::string waste_so_far_text(const CheckShown& shown, Told told) {
 }
 
 Length saved_by_another(const CheckShown& shown) {
-  Length most;
-  if (shown.project == nullptr || better_ball(*shown.project) != nullptr) return most;
-  for (const CostNow& cost : costs_now(shown)) {
-    if (is_cheaper(shown, cost)) most = std::max(most, *shown.advice.joins.front().discard - cost.ball.discard);
-  }
-  return most;
+  if (shown.project == nullptr || better_ball(*shown.project) != nullptr) return {};
+  const std::vector<CostNow> costs = costs_now(shown);
+  const auto told =
+      std::find_if(costs.begin(), costs.end(), [&](const CostNow& cost) { return is_cheaper(shown, cost); });
+  return told == costs.end() ? Length() : *shown.advice.joins.front().discard - told->ball.discard;
 }
 
 std::string other_balls_lines(const CheckShown& shown, std::size_t columns, Told told) {

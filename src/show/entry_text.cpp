@@ -211,6 +211,14 @@ std::string ball_words(const LeftShown& shown, Told told) {
   return text;
 }
 
+// A join that was recorded where the work is yet to come: nobody has told that it got there. Null where there is none.
+const JoinState* counted_to_join(const State& state) {
+  if (!state.hook || !(*state.hook < *state.at)) return nullptr;
+  const auto at_it = [&](const JoinState& join) { return join.held == JoinHeld::in_work && join.place == state.at; };
+  const auto join = std::find_if(state.joins.begin(), state.joins.end(), at_it);
+  return join == state.joins.end() ? nullptr : &*join;
+}
+
 // On all that hold any: "630.93 m on all 6 balls, about 375 rows".
 std::string all_words(const LeftShown& shown, Told told) {
   const State& state = shown.state;
@@ -309,13 +317,6 @@ std::string short_words(const State& state, const stock::Stock& stock, Told told
     text += fmt::format(" or {} ball{}", balls, balls == 1 ? "" : "s");
   }
   return text;
-}
-
-const JoinState* counted_to_join(const State& state) {
-  if (!state.hook || !(*state.hook < *state.at)) return nullptr;
-  const auto at_it = [&](const JoinState& join) { return join.held == JoinHeld::in_work && join.place == state.at; };
-  const auto join = std::find_if(state.joins.begin(), state.joins.end(), at_it);
-  return join == state.joins.end() ? nullptr : &*join;
 }
 
 std::string weighed_at_knot_line(const State& state, const Weighing& weighing, std::size_t columns) {

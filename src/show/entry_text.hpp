@@ -41,8 +41,6 @@ struct LeftShown {
 [[nodiscard]] std::string work_lines(const LeftShown& left, Told told, std::size_t columns);
 // "13.4 m short, about 12 rows or 1 ball": of the rows planned, joins not counted; empty where it isn't.
 [[nodiscard]] std::string short_words(const State& state, const stock::Stock& stock, Told told);
-// A join that was recorded where the work is yet to come: nobody has told that it got there. Null where there is none.
-[[nodiscard]] const JoinState* counted_to_join(const State& state);
 // That a weighing counts as made at a knot which was recorded ahead of the hook, and what to do if it wasn't; empty
 // where it doesn't.
 [[nodiscard]] std::string weighed_at_knot_line(const State& state, const Weighing& weighing, std::size_t columns);
